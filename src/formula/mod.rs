@@ -1,0 +1,3 @@
+//! The small total language of rule files.
+
+pub mod functions;

@@ -1,0 +1,5 @@
+//! Rule-based diagnostic assistant for turbocharged petrol engines whose boost misbehaves.
+
+pub mod formula;
+pub mod physics;
+pub mod quantity;

@@ -1,0 +1,105 @@
+//! Kinds: what a quantity means beyond its dimension.
+
+use std::fmt;
+
+use super::Dimension;
+
+/// How a pressure or a temperature is read. Other dimensions know only [`Reading::Plain`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Reading {
+    /// No kind of its own: every dimension but pressure and temperature, and a pressure or
+    /// temperature written in a formula before its place settles what it is.
+    Plain,
+    /// A pressure from zero upward, as the gas laws want it.
+    Absolute,
+    /// A pressure against the air outside, as a boost gauge shows it.
+    Gauge,
+    /// A temperature on a scale.
+    Point,
+    /// What lies between two pressures or two temperatures.
+    Difference,
+}
+
+/// A dimension and how it is read: the type of a value in rule files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Kind {
+    pub dimension: Dimension,
+    pub reading: Reading,
+}
+
+impl Kind {
+    /// A dimension without a reading of its own.
+    #[must_use]
+    pub const fn plain(dimension: Dimension) -> Self {
+        Self { dimension, reading: Reading::Plain }
+    }
+
+    const fn read(dimension: Dimension, reading: Reading) -> Self {
+        Self { dimension, reading }
+    }
+
+    pub const NUMBER: Self = Self::plain(Dimension::NONE);
+    pub const ABSOLUTE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reading::Absolute);
+    pub const GAUGE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reading::Gauge);
+    pub const PRESSURE_DIFFERENCE: Self = Self::read(Dimension::PRESSURE, Reading::Difference);
+    pub const TEMPERATURE: Self = Self::read(Dimension::TEMPERATURE, Reading::Point);
+    pub const TEMPERATURE_DIFFERENCE: Self =
+        Self::read(Dimension::TEMPERATURE, Reading::Difference);
+
+    /// The word for this kind in a rule file's `measure:`, and in messages.
+    #[must_use]
+    pub fn word(self) -> Option<&'static str> {
+        WORDS.iter().find(|(_, kind)| *kind == self).map(|(word, _)| *word)
+    }
+
+    /// The kind that a rule file's `measure:` names.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        WORDS.iter().find(|(known, _)| *known == word).map(|(_, kind)| *kind)
+    }
+
+    /// All words that `measure:` knows.
+    pub fn words() -> impl Iterator<Item = &'static str> {
+        WORDS.iter().map(|(word, _)| *word)
+    }
+}
+
+const WORDS: [(&str, Kind); 28] = [
+    ("absolute_pressure", Kind::ABSOLUTE_PRESSURE),
+    ("gauge_pressure", Kind::GAUGE_PRESSURE),
+    ("pressure_difference", Kind::PRESSURE_DIFFERENCE),
+    ("temperature", Kind::TEMPERATURE),
+    ("temperature_difference", Kind::TEMPERATURE_DIFFERENCE),
+    ("length", Kind::plain(Dimension::LENGTH)),
+    ("area", Kind::plain(Dimension::AREA)),
+    ("volume", Kind::plain(Dimension::VOLUME)),
+    ("angle", Kind::plain(Dimension::ANGLE)),
+    ("mass", Kind::plain(Dimension::MASS)),
+    ("time", Kind::plain(Dimension::TIME)),
+    ("rotation", Kind::plain(Dimension::ROTATION)),
+    ("speed", Kind::plain(Dimension::SPEED)),
+    ("mass_flow", Kind::plain(Dimension::MASS_FLOW)),
+    ("volume_flow", Kind::plain(Dimension::VOLUME_FLOW)),
+    ("density", Kind::plain(Dimension::DENSITY)),
+    ("force", Kind::plain(Dimension::FORCE)),
+    ("stiffness", Kind::plain(Dimension::STIFFNESS)),
+    ("torque", Kind::plain(Dimension::ENERGY)),
+    ("power", Kind::plain(Dimension::POWER)),
+    ("voltage", Kind::plain(Dimension::VOLTAGE)),
+    ("current", Kind::plain(Dimension::CURRENT)),
+    ("resistance", Kind::plain(Dimension::RESISTANCE)),
+    ("specific_energy", Kind::plain(Dimension::SPECIFIC_ENERGY)),
+    ("heat_capacity", Kind::plain(Dimension::SPECIFIC_HEAT)),
+    ("flow_conductance", Kind::plain(Dimension::CONDUCTANCE)),
+    ("expansion", Kind::plain(Dimension::EXPANSION)),
+    ("number", Kind::NUMBER),
+];
+
+impl fmt::Display for Kind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.word() {
+            Some(word) => f.write_str(&word.replace('_', " ")),
+            None => self.dimension.fmt(f),
+        }
+    }
+}

@@ -5,9 +5,24 @@
 //! Knows nothing of cars, rule files or terminals.
 
 mod dimension;
+mod excerpt;
 mod kind;
+mod print;
+mod read;
+mod read_error;
+mod symbols;
 mod typed;
+mod typed_number;
+mod unit;
+mod unit_text;
+mod value;
 
 pub use dimension::{Base, Dimension};
 pub use kind::{Kind, Reading};
+pub use print::{print_band, print_exact, print_value, readable_unit};
+pub use read::{Entry, read};
+pub use read_error::ReadError;
+pub use symbols::{nearest_symbol, offered_units};
 pub use typed::*;
+pub use unit::{Unit, UnitError, is_symbol};
+pub use value::Value;

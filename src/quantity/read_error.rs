@@ -1,0 +1,139 @@
+//! Why a typed value can't be taken, each with a way out.
+
+use std::fmt;
+
+use super::symbols::offered_units;
+use super::{Dimension, Kind, UnitError};
+
+/// Why a typed value can't be taken. Every `given` is a short start of the text, safe to print.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ReadError {
+    /// Nothing but white space.
+    Empty,
+    /// Longer than any value is.
+    TooLong { limit: usize },
+    /// No number where one should stand.
+    NoNumber { given: String },
+    /// More than one number.
+    TwoNumbers { given: String },
+    /// `1,234.5`: which mark is the decimal one can't be told for sure.
+    TwoDecimalMarks { given: String },
+    /// `nan`, `inf`.
+    NotFinite { given: String },
+    /// Too large, or too near zero, to be calculated with.
+    OutOfReach { given: String },
+    /// `5/0`.
+    OverZero { given: String },
+    /// More than one unit for one number, or repeated readings in several units.
+    TwoUnits { first: String, second: String },
+    /// What stands behind the number is no unit.
+    NoUnit { fault: UnitError },
+    /// No unit, and none that could be supposed.
+    MissingUnit { wanted: Kind },
+    /// A unit of another dimension than the kind wanted.
+    WrongDimension { unit: String, given: Dimension, wanted: Kind },
+    /// A temperature on a scale where a difference is wanted; `kelvin` is what the number would
+    /// be as a difference.
+    PointForDifference { unit: String, kelvin: f64 },
+    /// ± with a number below zero.
+    NegativeUncertainty { given: String },
+    /// ± in per cent of a temperature on a scale, whose zero is arbitrary.
+    ShareOfPoint { unit: String },
+    /// ± beside several readings of one quantity.
+    UncertaintyAmongRepeats,
+    /// An absolute pressure below vacuum.
+    BelowVacuum { given: String },
+    /// A temperature below absolute zero.
+    BelowAbsoluteZero { given: String },
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => f.write_str("nothing was typed: write a number with its unit"),
+            Self::TooLong { limit } => {
+                write!(f, "this is longer than {limit} letters: write a number with its unit")
+            }
+            Self::NoNumber { given } => {
+                write!(f, "there is no number in {given}: write it as 0.85 bar or 5/8 in")
+            }
+            Self::TwoNumbers { given } => write!(
+                f,
+                "{given} holds more than one number: write one, with its uncertainty behind ± if \
+                 it is known, or repeated readings with ; between them"
+            ),
+            Self::TwoDecimalMarks { given } => write!(
+                f,
+                "{given} has two marks that could be the decimal one: leave out the one between \
+                 the thousands"
+            ),
+            Self::NotFinite { given } => {
+                write!(f, "{given} is no number that could be measured: write one in digits")
+            }
+            Self::OutOfReach { given } => write!(
+                f,
+                "the number in {given} is too large or too near zero to be calculated with: look \
+                 at its exponent"
+            ),
+            Self::OverZero { given } => {
+                write!(f, "{given} divides by zero: look at the lower number of the fraction")
+            }
+            Self::TwoUnits { first, second } => {
+                write!(
+                    f,
+                    "there are two units, {first} and {second}: write the value in one of them"
+                )
+            }
+            Self::NoUnit { fault } => fault.fmt(f),
+            Self::MissingUnit { wanted } => {
+                write!(f, "the unit is missing: {wanted} is given in {}", examples(*wanted))
+            }
+            Self::WrongDimension { unit, given, wanted } => write!(
+                f,
+                "{unit} is a unit of {given}, wanted is {wanted}: give it in {}",
+                examples(*wanted)
+            ),
+            Self::PointForDifference { unit, kelvin } => write!(
+                f,
+                "{unit} is a temperature on a scale, wanted is a difference: write it in K (this \
+                 would be {kelvin:.4} K)"
+            ),
+            Self::NegativeUncertainty { given } => {
+                write!(f, "the uncertainty in {given} is below zero: write it without the minus")
+            }
+            Self::ShareOfPoint { unit } => write!(
+                f,
+                "per cent of a temperature in {unit} means nothing, its zero being arbitrary: \
+                 write the uncertainty in K"
+            ),
+            Self::UncertaintyAmongRepeats => f.write_str(
+                "repeated readings show their uncertainty themselves: leave out the ±, or write \
+                 one reading with it",
+            ),
+            Self::BelowVacuum { given } => write!(
+                f,
+                "{given} is below vacuum, which no absolute pressure can be: a reading against \
+                 the air outside is a gauge pressure, add the pressure of the air to it"
+            ),
+            Self::BelowAbsoluteZero { given } => {
+                write!(f, "{given} is below absolute zero (−273.15 °C): look at sign and unit")
+            }
+        }
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+/// The commonest units of a kind, as "bar, kPa or psi".
+fn examples(wanted: Kind) -> String {
+    if wanted == Kind::TEMPERATURE_DIFFERENCE {
+        return "K".to_owned();
+    }
+    let offered = offered_units().find(|(dimension, _)| *dimension == wanted.dimension);
+    match offered.map_or(&[][..], |(_, units)| units) {
+        [] => wanted.dimension.coherent_unit(),
+        [one] => (*one).to_owned(),
+        [one, two] => format!("{one} or {two}"),
+        [one, two, three, ..] => format!("{one}, {two} or {three}"),
+    }
+}

@@ -1,0 +1,177 @@
+//! A unit as a person wrote it: its text, its dimension, and how it converts to coherent SI.
+//!
+//! The table of symbols is [`super::symbols`]', the grammar [`super::unit_text`]'s.
+
+use std::fmt;
+
+use super::Dimension;
+use super::excerpt::excerpt;
+use super::symbols::{find, nearest_symbol};
+use super::unit_text::{Parts, expression, glued_power};
+
+/// A unit with its text as written. Rotation is counted in turns a second, so 1 rpm is 1/60.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit {
+    symbol: String,
+    parts: Parts,
+}
+
+/// Why a text is no unit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum UnitError {
+    /// Nothing but white space.
+    Empty,
+    /// Not known, with the nearest known unit.
+    Unknown { given: String, nearest: Option<&'static str> },
+    /// `kg/m/s` could be read two ways.
+    SecondSlash { given: String },
+    /// A temperature on a scale inside a product or power: `J/(kg °C)`.
+    PointInProduct { given: String },
+}
+
+impl Unit {
+    /// Reads a text that is one unit and nothing else; `1` is the unit of a plain number.
+    ///
+    /// # Errors
+    /// [`UnitError`], with the nearest known unit where there is one.
+    pub fn parse(text: &str) -> Result<Self, UnitError> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Err(UnitError::Empty);
+        }
+        if text == "1" {
+            return Ok(Self::coherent(Dimension::NONE));
+        }
+        let body = match text.strip_prefix('1') {
+            Some(over) if over.starts_with('/') => over,
+            _ => text,
+        };
+        match Self::prefix(body) {
+            Some((unit, used)) if used == body.len() => Ok(unit),
+            found => {
+                Err(refusal(text, found.map_or("", |(_, used)| body.get(used..).unwrap_or(""))))
+            }
+        }
+    }
+
+    /// The longest unit expression at the start of `text` and the bytes it takes; `None` if no
+    /// unit stands there. A leading `/K`, right behind a number, is the unit `1/K`. A `/` that
+    /// no unit follows, and the function `min(`, are left alone.
+    #[must_use]
+    pub fn prefix(text: &str) -> Option<(Self, usize)> {
+        let (parts, used) = expression(text)?;
+        let written = text.get(..used)?;
+        let one = if written.starts_with('/') { "1" } else { "" };
+        Some((Self { symbol: format!("{one}{written}"), parts }, used))
+    }
+
+    /// The coherent SI unit of a dimension; rpm for rotation, `1` for a plain number.
+    #[must_use]
+    pub fn coherent(dimension: Dimension) -> Self {
+        let over = if dimension == Dimension::ROTATION { 60.0 } else { 1.0 };
+        let parts = Parts { dimension, times: 1.0, over, shift: None };
+        Self { symbol: dimension.coherent_unit(), parts }
+    }
+
+    /// The unit as it was written.
+    #[must_use]
+    pub fn symbol(&self) -> &str {
+        &self.symbol
+    }
+
+    #[must_use]
+    pub fn dimension(&self) -> Dimension {
+        self.parts.dimension
+    }
+
+    /// A number in this unit, in coherent SI. Infinite where the result outgrows a float.
+    #[must_use]
+    pub fn to_si(&self, number: f64) -> f64 {
+        let Parts { times, over, shift, .. } = self.parts;
+        (number + shift.unwrap_or(0.0)) * times / over
+    }
+
+    /// A number in coherent SI, in this unit. Infinite where the result outgrows a float.
+    #[must_use]
+    pub fn from_si(&self, si: f64) -> f64 {
+        let Parts { times, over, shift, .. } = self.parts;
+        si * over / times - shift.unwrap_or(0.0)
+    }
+
+    /// Coherent SI for each unit: for differences and uncertainties, which know no zero point.
+    #[must_use]
+    pub fn scale(&self) -> f64 {
+        self.parts.times / self.parts.over
+    }
+
+    /// Whether numbers in this unit are temperatures on a scale (°C, °F and degR; not K).
+    #[must_use]
+    pub fn is_point(&self) -> bool {
+        self.parts.shift.is_some()
+    }
+
+    /// Whether this is `%` by itself, which behind a ± means a share of the value.
+    #[must_use]
+    pub fn is_percent(&self) -> bool {
+        self.symbol == "%"
+    }
+
+    /// Whether this is the unit of a plain number, which nobody writes.
+    #[must_use]
+    pub(super) fn is_one(&self) -> bool {
+        self.symbol == "1"
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.symbol)
+    }
+}
+
+/// Whether a word is read as a unit behind a number, and so can't be a name: `bar`, `mm2`.
+#[must_use]
+pub fn is_symbol(word: &str) -> bool {
+    find(word).is_some() || glued_power(word).is_some()
+}
+
+/// `rest` is what stands behind the part of `text` that is a unit.
+fn refusal(text: &str, rest: &str) -> UnitError {
+    let given = excerpt(text);
+    if rest.starts_with('/') && Unit::prefix(rest).is_some() && text.matches('/').count() > 1 {
+        return UnitError::SecondSlash { given };
+    }
+    if holds_point(text) {
+        return UnitError::PointInProduct { given };
+    }
+    UnitError::Unknown { given, nearest: nearest_symbol(text) }
+}
+
+/// Whether one of the words is a temperature on a scale.
+fn holds_point(text: &str) -> bool {
+    text.split(['/', '(', ')', ' ', '^']).filter_map(find).any(|symbol| symbol.shift.is_some())
+}
+
+impl fmt::Display for UnitError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Empty => f.write_str("the unit is missing: write one, such as bar or mm"),
+            Self::Unknown { given, nearest: Some(near) } => {
+                write!(f, "{given} is no known unit: did you mean {near}?")
+            }
+            Self::Unknown { given, nearest: None } => {
+                write!(f, "{given} is no known unit: write one such as bar, mm, °C or J/(kg K)")
+            }
+            Self::SecondSlash { given } => write!(
+                f,
+                "{given} has two strokes: write one, with brackets below it, as in J/(kg K)"
+            ),
+            Self::PointInProduct { given } => write!(
+                f,
+                "{given} divides or multiplies by a temperature on a scale: write K in its place"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for UnitError {}

@@ -1,0 +1,3 @@
+//! Units, reading and printing.
+
+mod reading;

@@ -1,0 +1,108 @@
+"""Burned petrol gas from NASA polynomials: heat capacity, gamma, gas constant.
+
+Iso-octane in dry air. The burned gas is CO, CO2, H2, H2O, O2, N2 and Ar. A rich
+mixture has no oxygen left; its carbon and hydrogen share what there is by the
+water-gas balance CO + H2O = CO2 + H2 at 1740 K. A lean one has no CO and no H2.
+The composition is then frozen.
+"""
+
+import math
+
+import cantera
+from scipy.optimize import brentq
+
+from table import write
+
+FREEZING_TEMPERATURE = 1740.0  # K
+CARBON, HYDROGEN = 8.0, 18.0
+# Dry air in moles a mole, after the US Standard Atmosphere 1976; the 0.03 % of
+# carbon dioxide and traces are left out and the rest is brought to one.
+AIR = {"O2": 0.20946, "N2": 0.78084, "AR": 0.00934}
+SPECIES = ("CO", "CO2", "H2", "H2O", "O2", "N2", "AR")
+
+
+def gas_model(polynomials="gri30.yaml"):
+    """The seven species with the polynomials of one of cantera's own files."""
+    names = {species.name.upper(): species for species in cantera.Species.list_from_file(polynomials)}
+    return cantera.Solution(thermo="ideal-gas", species=[names[name] for name in SPECIES])
+
+
+def water_gas_constant(gas):
+    """Equilibrium constant of CO + H2O = CO2 + H2 at the freezing temperature."""
+    gas.TP = FREEZING_TEMPERATURE, cantera.one_atm
+    gibbs = dict(zip(SPECIES, gas.standard_gibbs_RT))
+    return math.exp(gibbs["CO"] + gibbs["H2O"] - gibbs["CO2"] - gibbs["H2"])
+
+
+def composition(gas, air_ratio):
+    """Moles of each species a mole of fuel at the air ratio lambda."""
+    oxygen_needed = CARBON + HYDROGEN / 4.0
+    oxygen = air_ratio * oxygen_needed
+    inert = {name: oxygen * AIR[name] / AIR["O2"] for name in ("N2", "AR")}
+    if air_ratio >= 1.0:
+        burned = {"CO": 0.0, "H2": 0.0, "CO2": CARBON, "H2O": HYDROGEN / 2.0, "O2": oxygen - oxygen_needed}
+        return burned | inert
+
+    def split(carbon_dioxide):
+        water = 2.0 * oxygen - CARBON - carbon_dioxide
+        return {"CO": CARBON - carbon_dioxide, "CO2": carbon_dioxide,
+                "H2": HYDROGEN / 2.0 - water, "H2O": water, "O2": 0.0}
+
+    constant = water_gas_constant(gas)
+
+    def unbalance(carbon_dioxide):
+        moles = split(carbon_dioxide)
+        return moles["CO2"] * moles["H2"] - constant * moles["CO"] * moles["H2O"]
+
+    # Neither carbon monoxide nor hydrogen may be negative.
+    least = max(0.0, 2.0 * oxygen - CARBON - HYDROGEN / 2.0)
+    most = min(CARBON, 2.0 * oxygen - CARBON)
+    return split(brentq(unbalance, least, most, xtol=1e-14, rtol=1e-14)) | inert
+
+
+def properties(gas, air_ratio, temperature):
+    """Heat capacity in J/(kg K), gamma and gas constant in J/(kg K)."""
+    moles = composition(gas, air_ratio)
+    gas.TPX = temperature, cantera.one_atm, [moles[name] for name in SPECIES]
+    return gas.cp_mass, gas.cp_mass / gas.cv_mass, cantera.gas_constant / gas.mean_molecular_weight
+
+
+def in_full_balance(gas, air_ratio, temperature):
+    """The same with all seven species in balance at the freezing temperature and 1 atm."""
+    moles = composition(gas, air_ratio)
+    gas.TPX = FREEZING_TEMPERATURE, cantera.one_atm, [moles[name] for name in SPECIES]
+    gas.equilibrate("TP", rtol=1e-12)
+    gas.TP = temperature, cantera.one_atm
+    return gas.cp_mass, gas.cp_mass / gas.cv_mass, cantera.gas_constant / gas.mean_molecular_weight
+
+
+def rows():
+    """One row an air ratio and temperature."""
+    gas, other_file = gas_model(), gas_model("nasa_gas.yaml")
+    for air_ratio in (0.80, 0.83, 0.85, 0.90, 0.95, 0.98, 1.00, 1.02, 1.05, 1.10, 1.15):
+        for temperature in (300.0, 500.0, 700.0, 900.0, 999.0, 1001.0, 1100.0, 1200.0, 1300.0, 1400.0, 1500.0):
+            yield (air_ratio, temperature, *properties(gas, air_ratio, temperature),
+                   properties(other_file, air_ratio, temperature)[0],
+                   *in_full_balance(gas, air_ratio, temperature))
+
+
+ABOUT = """
+Burned iso-octane in dry air with argon (20.946 % O2, 78.084 % N2, 0.934 % Ar by volume, rest left out).
+CO, CO2, H2, H2O at the water-gas balance of 1740 K when rich, no oxygen; no CO, no H2 when lean; frozen.
+Polynomials: cantera's gri30.yaml (NASA seven-coefficient, GRI-Mech 3.0).
+The columns after gas_constant show what the choices cost: another file, and all species in balance.
+"""
+COLUMNS = {
+    "lambda": "air ratio, 1",
+    "temperature": "K",
+    "heat_capacity": "at constant pressure, J/(kg K)",
+    "gamma": "ratio of heat capacities, 1",
+    "gas_constant": "J/(kg K)",
+    "heat_capacity_nasa_gas": "the same composition with cantera's nasa_gas.yaml, J/(kg K)",
+    "heat_capacity_full_balance": "all seven species in balance at 1740 K and 1 atm, J/(kg K)",
+    "gamma_full_balance": "1",
+    "gas_constant_full_balance": "J/(kg K)",
+}
+
+if __name__ == "__main__":
+    write("gas.csv", __file__, ["cantera", "scipy"], ABOUT, COLUMNS, rows())

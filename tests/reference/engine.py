@@ -10,6 +10,7 @@ appendix C; Watson and Janota, Turbocharging the Internal Combustion Engine
 """
 
 import dataclasses
+import functools
 import math
 
 from scipy.optimize import brentq, minimize_scalar
@@ -51,6 +52,7 @@ class Engine:
     mechanical_efficiency: float
     turbine_inlet_temperature: float
 
+    @functools.cached_property
     def gas(self):
         """Heat capacity, gamma, gas constant of the exhaust."""
         return burned_gas.properties(BURNED_GAS, self.air_ratio, self.turbine_inlet_temperature)
@@ -118,7 +120,7 @@ def charge_side(engine, boost):
 
 def turbine_flow_for(engine, charge, turbine_inlet):
     """The flow through the turbine that gives the power at its inlet pressure."""
-    heat, _, constant = engine.gas()
+    heat, _, constant = engine.gas
     drop = 1.0 - (charge.back_pressure / turbine_inlet) ** (constant / heat)
     efficiency = engine.turbine_efficiency * engine.mechanical_efficiency
     return charge.power / (efficiency * heat * engine.turbine_inlet_temperature * drop)
@@ -126,14 +128,14 @@ def turbine_flow_for(engine, charge, turbine_inlet):
 
 def turbine_flux(engine, charge, turbine_inlet):
     """Flow a unit of turbine area: the stage as two like restrictions in series."""
-    _, gamma, constant = engine.gas()
+    _, gamma, constant = engine.gas
     between = math.sqrt(turbine_inlet * charge.back_pressure)
     return flux(turbine_inlet, engine.turbine_inlet_temperature, between, gamma, constant)
 
 
 def gate_area_at(engine, charge, turbine_inlet, turbine_flow):
     """The gate area that carries what the turbine leaves; may come out below zero."""
-    _, gamma, constant = engine.gas()
+    _, gamma, constant = engine.gas
     through = flux(turbine_inlet, engine.turbine_inlet_temperature, charge.back_pressure, gamma, constant)
     return ((charge.gas_flow - turbine_flow) / through - engine.leak_area) / engine.discharge_coefficient
 

@@ -90,14 +90,14 @@ ABOUT = """
 Burned iso-octane in dry air with argon (20.946 % O2, 78.084 % N2, 0.934 % Ar by volume, rest left out).
 CO, CO2, H2, H2O at the water-gas balance of 1740 K when rich, no oxygen; no CO, no H2 when lean; frozen.
 Polynomials: cantera's gri30.yaml (NASA seven-coefficient, GRI-Mech 3.0).
-The columns after gas_constant show what the choices cost: another file, and all species in balance.
+The columns after burned_gas_constant show what the choices cost: another file, and all species in balance.
 """
 COLUMNS = {
     "lambda": "air ratio, 1",
     "temperature": "K",
-    "heat_capacity": "at constant pressure, J/(kg K)",
-    "gamma": "ratio of heat capacities, 1",
-    "gas_constant": "J/(kg K)",
+    "burned_gas_heat_capacity": "at constant pressure, J/(kg K)",
+    "burned_gas_gamma": "ratio of heat capacities, 1",
+    "burned_gas_constant": "J/(kg K)",
     "heat_capacity_nasa_gas": "the same composition with cantera's nasa_gas.yaml, J/(kg K)",
     "heat_capacity_full_balance": "all seven species in balance at 1740 K and 1 atm, J/(kg K)",
     "gamma_full_balance": "1",

@@ -105,8 +105,8 @@ def rows():
         check_single_crossing(name, engine)
         areas = or_refused(turbine_areas, engine, boost, port_area)
         larger, smaller = (REFUSED, REFUSED) if areas == REFUSED else areas
-        inputs = dataclasses.asdict(engine) | {"speed": engine.speed * 60.0}
-        yield (name, *inputs.values(), boost, port_area, *dataclasses.astuple(gate),
+        inputs = dataclasses.astuple(engine)
+        yield (name, *inputs, boost, port_area, *dataclasses.astuple(gate),
                or_refused(gate_area_needed, engine, boost), or_refused(creep_boost, engine, port_area),
                larger, smaller, or_refused(held_boost, engine, gate),
                or_refused(held_boost, engine, dataclasses.replace(gate, arm_ratio=0.0)))
@@ -121,7 +121,7 @@ Drops and inlet_heating are differences, the boosts, cracks_at and wide_open_at 
 """
 COLUMNS = {
     "case": "what it is",
-    "speed": "rpm", "turbine_area": "effective, m2", "discharge_coefficient": "1", "leak_area": "effective, m2",
+    "speed": "turns a second", "turbine_area": "effective, m2", "discharge_coefficient": "1", "leak_area": "effective, m2",
     "volume_per_turn": "swept, m3", "volumetric_efficiency": "on manifold density, 1", "lambda": "1",
     "ambient": "Pa", "ambient_temperature": "K", "inlet_heating": "K", "inlet_drop": "Pa", "charge_drop": "Pa",
     "exhaust_drop": "Pa", "reference_flow": "kg/s", "compressor_efficiency": "1", "cooler_effectiveness": "1",
@@ -131,7 +131,7 @@ COLUMNS = {
     "port_diameter": "m", "contact_diameter": "m", "lift": "m", "cracks_at": "Pa", "wide_open_at": "Pa",
     "diaphragm_area": "m2", "arm_ratio": "flap arm over rod arm, 1",
     "gate_area_needed": "at boost, m2", "creep_boost": "with port_area open, Pa",
-    "turbine_area_larger": "m2, not reading turbine_area", "turbine_area_smaller": "m2",
+    "turbine_area_from": "the larger root, m2; does not read turbine_area", "turbine_area_smaller": "the other root, m2",
     "held_boost": "Pa", "held_boost_without_push": "with arm_ratio 0, Pa",
 }
 

@@ -3,3 +3,4 @@
 pub mod formula;
 pub mod physics;
 pub mod quantity;
+pub mod ranking;

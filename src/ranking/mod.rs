@@ -1,0 +1,22 @@
+//! Causes ranked by what was seen: plain probability over ids and numbers.
+//!
+//! A [`Network`] holds the causes' priors and how strongly each brings which finding; evidence comes
+//! as [`Factor`]s; a [`Belief`] carries earlier rounds; [`posterior`] puts them together. Causes and
+//! findings are indices here: what they mean is left to the rooms above.
+
+mod belief;
+mod clash;
+mod enumerate;
+mod factor;
+mod listing;
+mod network;
+mod part;
+mod posterior;
+mod refusal;
+mod solve;
+
+pub use belief::Belief;
+pub use factor::{Factor, Pattern};
+pub use network::{Finding, Link, Network};
+pub use posterior::{Inference, LikelySet, Posterior, RestsOn, posterior};
+pub use refusal::{FactorAt, Refusal};

@@ -1,7 +1,20 @@
-//! The standard atmosphere (ISO 2533:1975), geopotential altitude.
+//! The air outside: the standard atmosphere (ISO 2533:1975, geopotential altitude), the density of
+//! dry air, and the step between gauge and absolute pressure.
 
-use super::Refusal;
-use crate::quantity::{AbsolutePressure, Length, Quantity};
+use super::check::{above_zero, finite, from_zero, refuse, result, within};
+use super::{Refusal, gas};
+use crate::quantity::{AbsolutePressure, Density, GaugePressure, Length, Quantity, Temperature};
+
+/// Sea-level pressure of the standard atmosphere, Pa (ISO 2533:1975, table 1).
+const SEA_LEVEL_PRESSURE: f64 = 101_325.0;
+/// Sea-level temperature of the standard atmosphere, K (ISO 2533:1975, table 1).
+const SEA_LEVEL_TEMPERATURE: f64 = 288.15;
+/// Fall of temperature with altitude below 11 km, K/m (ISO 2533:1975, table 4).
+const LAPSE: f64 = 0.0065;
+/// g_n/(β·R), with g_n 9.806 65 m/s² and R 287.052 87 J/(kg K) (ISO 2533:1975, 2.1).
+const EXPONENT: f64 = 9.806_65 / (LAPSE * 287.052_87);
+/// The part of the troposphere that the relations cover, m.
+const ALTITUDES: (f64, f64) = (-2000.0, 11_000.0);
 
 /// Pressure of the standard atmosphere at a geopotential altitude, −2 km to 11 km.
 ///
@@ -11,10 +24,72 @@ use crate::quantity::{AbsolutePressure, Length, Quantity};
 /// # Errors
 /// Refuses an altitude outside the troposphere.
 pub fn standard_pressure(altitude: Length) -> Result<AbsolutePressure, Refusal> {
-    let height = altitude.si();
-    if !(-2000.0..=11_000.0).contains(&height) {
-        return Err(Refusal::new("altitude", format!("{height} m lies outside -2000 to 11000 m")));
+    let height = within("altitude", altitude, ALTITUDES.0, ALTITUDES.1)?;
+    Ok(AbsolutePressure::from_si(pressure_at(height)))
+}
+
+fn pressure_at(height: f64) -> f64 {
+    SEA_LEVEL_PRESSURE * (1.0 - LAPSE * height / SEA_LEVEL_TEMPERATURE).powf(EXPONENT)
+}
+
+/// Temperature of the standard atmosphere at a geopotential altitude, −2 km to 11 km.
+///
+/// ISO 2533:1975, eq. (5): T = T_b + β·(H − H_b).
+///
+/// # Errors
+/// Refuses an altitude outside the troposphere.
+pub fn standard_temperature(altitude: Length) -> Result<Temperature, Refusal> {
+    let height = within("altitude", altitude, ALTITUDES.0, ALTITUDES.1)?;
+    Ok(Temperature::from_si(SEA_LEVEL_TEMPERATURE - LAPSE * height))
+}
+
+/// Geopotential altitude at which the standard atmosphere has this pressure: ISO 2533:1975,
+/// eq. (12) turned round.
+///
+/// # Errors
+/// Refuses a pressure that the standard atmosphere has nowhere between −2 km and 11 km.
+pub fn pressure_altitude(pressure: AbsolutePressure) -> Result<Length, Refusal> {
+    let given = within("pressure", pressure, pressure_at(ALTITUDES.1), pressure_at(ALTITUDES.0))?;
+    let ratio = (given / SEA_LEVEL_PRESSURE).powf(EXPONENT.recip());
+    Ok(Length::from_si((1.0 - ratio) * SEA_LEVEL_TEMPERATURE / LAPSE))
+}
+
+/// Density of dry air, ρ = p/(R·T) with R 287.05 J/(kg K): ideal gas, good to 0.1 % near ambient.
+///
+/// # Errors
+/// Refuses a pressure below vacuum and a temperature of 0 K or below.
+pub fn air_density(
+    pressure: AbsolutePressure,
+    temperature: Temperature,
+) -> Result<Density, Refusal> {
+    let pressure = from_zero("pressure", pressure)?;
+    let temperature = above_zero("temperature", temperature)?;
+    result("air_density", pressure / (gas::AIR_CONSTANT * temperature))
+}
+
+/// The absolute pressure behind a gauge reading.
+///
+/// # Errors
+/// Refuses an ambient pressure that isn't above vacuum, and a reading below vacuum.
+pub fn absolute(
+    gauge: GaugePressure,
+    ambient: AbsolutePressure,
+) -> Result<AbsolutePressure, Refusal> {
+    let reading = finite("gauge", gauge)?;
+    let outside = above_zero("ambient", ambient)?;
+    if reading < -outside {
+        return refuse::<GaugePressure, _>("gauge", reading, "lies below vacuum");
     }
-    let ratio: f64 = 1.0 - 0.0065 * height / 288.15;
-    Ok(AbsolutePressure::from_si(101_325.0 * ratio.powf(9.806_65 / (0.0065 * 287.052_87))))
+    result("absolute", reading + outside)
+}
+
+/// What a gauge open to the ambient pressure shows of an absolute pressure.
+///
+/// # Errors
+/// Refuses a pressure below vacuum and an ambient pressure that isn't above it.
+pub fn gauge(
+    pressure: AbsolutePressure,
+    ambient: AbsolutePressure,
+) -> Result<GaugePressure, Refusal> {
+    result("gauge", from_zero("pressure", pressure)? - above_zero("ambient", ambient)?)
 }

@@ -4,7 +4,15 @@
 //! Knows nothing of rule files or sessions.
 
 pub mod atmosphere;
+pub mod charge;
+pub mod circle;
+pub mod correction;
+pub mod engine;
+pub mod nozzle;
+pub mod restriction;
 
+mod check;
+mod gas;
 mod refusal;
 
 pub use refusal::Refusal;

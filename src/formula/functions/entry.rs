@@ -1,12 +1,12 @@
-//! The one table that gives physics functions their names, arguments, units and sources. Argument
-//! kinds come from the Rust types named here, and the compiler holds those against the function
-//! itself, so that table and code can't disagree.
+//! What the table holds of one function, and the macro that writes an entry.
 
-use crate::physics::{Refusal, atmosphere};
-use crate::quantity::{AbsolutePressure, Kind, Length, Quantity};
+use std::fmt;
+
+use crate::physics::Refusal;
+use crate::quantity::Kind;
 
 /// One argument of a [`Function`].
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub struct Argument {
     pub name: &'static str,
     pub kind: Kind,
@@ -14,7 +14,9 @@ pub struct Argument {
     pub range: &'static str,
 }
 
-/// A physics function as rule files and the pocket calculator know it.
+/// A physics function as rule files and the pocket calculator know it. Names are unique, so two
+/// are equal when their names are.
+#[derive(Clone, Copy)]
 pub struct Function {
     pub name: &'static str,
     /// The heading it stands under in `calc --list`.
@@ -31,14 +33,31 @@ pub struct Function {
     pub remarks: fn(&[f64]) -> Vec<String>,
 }
 
+impl PartialEq for Function {
+    fn eq(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}
+
+impl fmt::Debug for Function {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name)
+    }
+}
+
+/// The next of the arguments given; one that is missing is not a number, which every relation
+/// refuses.
+pub(super) fn next<Q: crate::quantity::Quantity>(given: &mut impl Iterator<Item = f64>) -> Q {
+    Q::from_si(given.next().unwrap_or(f64::NAN))
+}
+
 /// Wraps `function(Type, ...) -> Result<Type, Refusal>` into table entries.
 macro_rules! functions {
     ($($subject:literal {$(
         $name:ident($($argument:ident: $type:ty = $range:literal),* $(,)?) -> $gives:ty
             = $function:path $(, remarks $remarks:path)?, $summary:literal, $source:literal;
     )*})*) => {
-        /// Every physics function, grouped by subject.
-        pub static FUNCTIONS: &[Function] = &[$($(
+        pub(super) const FUNCTIONS: &[Function] = &[$($(
             Function {
                 name: stringify!($name),
                 subject: $subject,
@@ -52,7 +71,7 @@ macro_rules! functions {
                 source: $source,
                 call: |given| {
                     let mut given = given.iter().copied();
-                    $(let $argument = <$type as Quantity>::from_si(given.next().unwrap_or(f64::NAN));)*
+                    $(let $argument: $type = next(&mut given);)*
                     let result: $gives = $function($($argument),*)?;
                     Ok(result.si())
                 },
@@ -64,21 +83,10 @@ macro_rules! functions {
     (@remarks [$($argument:ident: $type:ty),*] $remarks:path) => {
         |given| {
             let mut given = given.iter().copied();
-            $(let $argument = <$type as Quantity>::from_si(given.next().unwrap_or(f64::NAN));)*
+            $(let $argument: $type = next(&mut given);)*
             $remarks($($argument),*)
         }
     };
 }
 
-/// The function of that name.
-pub fn find(name: &str) -> Option<&'static Function> {
-    FUNCTIONS.iter().find(|function| function.name == name)
-}
-
-functions! {
-    "atmosphere" {
-        standard_pressure(altitude: Length = "-2 to 11 km, geopotential") -> AbsolutePressure
-            = atmosphere::standard_pressure,
-            "pressure of the standard atmosphere", "ISO 2533:1975, eq. 12";
-    }
-}
+pub(super) use functions;

@@ -1,0 +1,129 @@
+//! The functions whose arguments are all written out at the call.
+
+use super::entry::{Argument, Function, functions, next};
+use crate::physics::{atmosphere, charge, circle, correction, engine, nozzle, restriction};
+use crate::quantity::{
+    AbsolutePressure, Area, Density, GaugePressure, Length, MassFlow, Power, PressureDifference,
+    Quantity, Rotation, SpecificEnergy, SpecificHeat, Speed, Temperature, Torque, Volume,
+};
+
+functions! {
+    "atmosphere" {
+        standard_pressure(altitude: Length = "-2 to 11 km, geopotential") -> AbsolutePressure
+            = atmosphere::standard_pressure,
+            "pressure of the standard atmosphere", "ISO 2533:1975, eq. 12";
+        standard_temperature(altitude: Length = "-2 to 11 km, geopotential") -> Temperature
+            = atmosphere::standard_temperature,
+            "temperature of the standard atmosphere", "ISO 2533:1975, eq. 5";
+        pressure_altitude(pressure: AbsolutePressure = "22.7 to 127.8 kPa") -> Length
+            = atmosphere::pressure_altitude,
+            "geopotential altitude where the standard atmosphere has this pressure",
+            "ISO 2533:1975, eq. 12";
+        air_density(pressure: AbsolutePressure = "0 or more", temperature: Temperature = "above 0 K")
+            -> Density = atmosphere::air_density,
+            "density of dry air", "ideal gas, R 287.05 J/(kg K)";
+        absolute(gauge: GaugePressure = "from vacuum up", ambient: AbsolutePressure = "above 0")
+            -> AbsolutePressure = atmosphere::absolute,
+            "absolute pressure behind a gauge reading", "definition of gauge pressure";
+        gauge(pressure: AbsolutePressure = "0 or more", ambient: AbsolutePressure = "above 0")
+            -> GaugePressure = atmosphere::gauge,
+            "what a gauge shows of an absolute pressure", "definition of gauge pressure";
+    }
+    "port and flap" {
+        circle_area(diameter: Length = "0 or more") -> Area = circle::circle_area,
+            "area of a round hole", "geometry";
+        circle_diameter(area: Area = "0 or more") -> Length = circle::circle_diameter,
+            "diameter of a round hole of this area", "geometry";
+        curtain_area(diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
+            = circle::curtain_area,
+            "cylinder between port and flap; past a lift of d/4 the port is smaller",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
+        open_area(port_diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
+            = circle::open_area,
+            "what a flap leaves open: the curtain or the port, whichever is smaller",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
+    }
+    "charge air" {
+        compressor_outlet_temperature(
+            inlet_temperature: Temperature = "above 0 K",
+            pressure_ratio: f64 = "1 or more",
+            efficiency: f64 = "above 0, at most 1",
+        ) -> Temperature = charge::compressor_outlet_temperature,
+            "temperature behind the compressor", "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+        compressor_work(
+            inlet_temperature: Temperature = "above 0 K",
+            pressure_ratio: f64 = "1 or more",
+            efficiency: f64 = "above 0, at most 1",
+        ) -> SpecificEnergy = charge::compressor_work,
+            "work the compressor puts into a kilogram of air",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+        cooler_outlet_temperature(
+            inlet_temperature: Temperature = "above 0 K",
+            coolant_temperature: Temperature = "above 0 K",
+            effectiveness: f64 = "0 to 1",
+        ) -> Temperature = charge::cooler_outlet_temperature,
+            "temperature behind the charge cooler",
+            "definition of effectiveness (Kays and London, Compact Heat Exchangers)";
+        drop_at_flow(
+            drop: PressureDifference = "0 or more",
+            reference_flow: MassFlow = "above 0",
+            flow: MassFlow = "0 or more",
+        ) -> PressureDifference = restriction::drop_at_flow,
+            "a drop read at one air flow, carried to another by the square of the flow",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.2.2";
+    }
+    "gas flow" {
+        critical_pressure_ratio(gamma: f64 = "1.001 to 2") -> f64 = nozzle::critical_pressure_ratio,
+            "back over supply pressure at which a restriction chokes",
+            "NACA Report 1135; Heywood, Internal Combustion Engine Fundamentals, C.10";
+        nozzle_flow(
+            area: Area = "0 or more, the effective one",
+            pressure: AbsolutePressure = "above 0",
+            temperature: Temperature = "above 0 K",
+            back_pressure: AbsolutePressure = "0 up to the pressure",
+            gamma: f64 = "1.001 to 2",
+            gas_constant: SpecificHeat = "above 0",
+        ) -> MassFlow = nozzle::nozzle_flow,
+            "isentropic flow through a restriction, choked or not",
+            "Heywood, Internal Combustion Engine Fundamentals, eq. C.8 and C.9";
+    }
+    "engine" {
+        engine_air_flow(
+            volume_per_turn: Volume = "0 or more",
+            speed: Rotation = "0 or more",
+            volumetric_efficiency: f64 = "above 0, at most 2",
+            pressure: AbsolutePressure = "0 or more",
+            temperature: Temperature = "above 0 K",
+        ) -> MassFlow = engine::engine_air_flow,
+            "air the engine takes in; efficiency on the density in the manifold",
+            "Heywood, Internal Combustion Engine Fundamentals, eq. 2.27";
+        rotary_chamber_volume(
+            eccentricity: Length = "above 0",
+            generating_radius: Length = "above 0",
+            width: Length = "above 0",
+        ) -> Volume = engine::rotary_chamber_volume,
+            "swept volume of one chamber of a rotary engine", "K. Yamamoto, Rotary Engine (1981)";
+        shaft_power(torque: Torque = "any", speed: Rotation = "0 or more") -> Power
+            = engine::shaft_power,
+            "power at a shaft", "definition of power: 2 pi times torque times turns a second";
+        road_speed(
+            speed: Rotation = "0 or more",
+            gear_ratio: f64 = "above 0",
+            final_drive: f64 = "above 0",
+            tyre_circumference: Length = "above 0",
+        ) -> Speed = engine::road_speed,
+            "road speed at an engine speed in a gear, without slip", "kinematics of the drive line";
+        power_correction_j1349(
+            temperature: Temperature = "220 to 340 K; meant for 15 to 35 °C",
+            dry_pressure: AbsolutePressure = "40 to 120 kPa; meant for 90 to 105 kPa",
+        ) -> f64 = correction::power_correction_j1349, remarks correction::correction_remarks,
+            "factor that brings a measured power to 25 °C and 99 kPa of dry air",
+            "SAE J1349 (1990), from memory";
+        power_correction_iso1585(
+            temperature: Temperature = "220 to 340 K; meant for 15 to 35 °C",
+            dry_pressure: AbsolutePressure = "40 to 120 kPa; meant for 90 to 105 kPa",
+        ) -> f64 = correction::power_correction_iso1585, remarks correction::correction_remarks,
+            "factor that brings a measured power to 298 K and 99 kPa of dry air",
+            "ISO 1585:1992, from memory";
+    }
+}

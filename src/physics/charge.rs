@@ -1,0 +1,76 @@
+//! The charge side: what the compressor does to the air, what it costs, what the cooler takes back.
+
+use super::check::{above_zero, efficiency, finite, refuse, result, within};
+use super::{Refusal, gas};
+use crate::quantity::{Quantity, SpecificEnergy, Temperature};
+
+/// Rise of temperature over inlet temperature for a compressor: ((p_2/p_1)^((γ−1)/γ) − 1)/η.
+pub(super) fn relative_rise(pressure_ratio: f64, efficiency: f64) -> f64 {
+    let exponent = (gas::AIR_GAMMA - 1.0) / gas::AIR_GAMMA;
+    // exp_m1 keeps the small rise of a ratio near 1 exact.
+    (exponent * pressure_ratio.ln()).exp_m1() / efficiency
+}
+
+fn checked_rise(
+    inlet_temperature: Temperature,
+    pressure_ratio: f64,
+    compressor_efficiency: f64,
+) -> Result<(f64, f64), Refusal> {
+    let inlet = above_zero("inlet_temperature", inlet_temperature)?;
+    let ratio = finite("pressure_ratio", pressure_ratio)?;
+    if ratio < 1.0 {
+        return refuse::<f64, _>(
+            "pressure_ratio",
+            ratio,
+            "is below 1: no compressor lowers pressure",
+        );
+    }
+    let efficiency = efficiency("efficiency", compressor_efficiency)?;
+    Ok((inlet, inlet * relative_rise(ratio, efficiency)))
+}
+
+/// Temperature behind a compressor, T_2 = T_1·[1 + ((p_2/p_1)^((γ−1)/γ) − 1)/η_c], with the
+/// total-to-total isentropic efficiency, γ 1.4.
+///
+/// Heywood, *Internal Combustion Engine Fundamentals*, 6.8.
+///
+/// # Errors
+/// Refuses 0 K and below, a pressure ratio below 1, an efficiency outside (0, 1].
+pub fn compressor_outlet_temperature(
+    inlet_temperature: Temperature,
+    pressure_ratio: f64,
+    efficiency: f64,
+) -> Result<Temperature, Refusal> {
+    let (inlet, rise) = checked_rise(inlet_temperature, pressure_ratio, efficiency)?;
+    result("compressor_outlet_temperature", inlet + rise)
+}
+
+/// Work that a compressor puts into a kilogram of air, c_p·(T_2 − T_1) with c_p 1005 J/(kg K);
+/// see [`compressor_outlet_temperature`].
+///
+/// # Errors
+/// As [`compressor_outlet_temperature`].
+pub fn compressor_work(
+    inlet_temperature: Temperature,
+    pressure_ratio: f64,
+    efficiency: f64,
+) -> Result<SpecificEnergy, Refusal> {
+    let (_, rise) = checked_rise(inlet_temperature, pressure_ratio, efficiency)?;
+    result("compressor_work", gas::AIR_HEAT_CAPACITY * rise)
+}
+
+/// Temperature behind a charge cooler, T_2 − ε·(T_2 − T_coolant): the definition of the
+/// effectiveness, with the air as the weaker stream (Kays and London, *Compact Heat Exchangers*).
+///
+/// # Errors
+/// Refuses 0 K and below and an effectiveness outside [0, 1].
+pub fn cooler_outlet_temperature(
+    inlet_temperature: Temperature,
+    coolant_temperature: Temperature,
+    effectiveness: f64,
+) -> Result<Temperature, Refusal> {
+    let inlet = above_zero("inlet_temperature", inlet_temperature)?;
+    let coolant = above_zero("coolant_temperature", coolant_temperature)?;
+    let effectiveness = within("effectiveness", effectiveness, 0.0, 1.0)?;
+    Ok(Temperature::from_si(inlet - effectiveness * (inlet - coolant)))
+}

@@ -1,0 +1,90 @@
+//! Checks that every relation makes on what it is given and on what it gives.
+
+use super::Refusal;
+use crate::quantity::{Dimension, Kind, Quantity};
+
+/// The value in coherent SI, if it is a number at all.
+pub(super) fn finite<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
+    let si = value.si();
+    if si.is_finite() { Ok(si) } else { Err(Refusal::new(name, "is not a finite number")) }
+}
+
+/// The value, if it lies above zero.
+pub(super) fn above_zero<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
+    let si = finite(name, value)?;
+    if si > 0.0 { Ok(si) } else { refuse::<Q, _>(name, si, "must lie above 0") }
+}
+
+/// The value, if it isn't negative.
+pub(super) fn from_zero<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
+    let si = finite(name, value)?;
+    if si >= 0.0 { Ok(si) } else { refuse::<Q, _>(name, si, "must not be negative") }
+}
+
+/// The value, if it lies from `low` to `high`, both allowed.
+pub(super) fn within<Q: Quantity>(
+    name: &'static str,
+    value: Q,
+    low: f64,
+    high: f64,
+) -> Result<f64, Refusal> {
+    let si = finite(name, value)?;
+    if (low..=high).contains(&si) {
+        return Ok(si);
+    }
+    let (low, high) = (shown(Q::KIND, low), shown(Q::KIND, high));
+    refuse::<Q, _>(name, si, format!("lies outside {low} to {high}"))
+}
+
+/// The value, if it lies above 0 and up to `high`.
+pub(super) fn up_to<Q: Quantity>(name: &'static str, value: Q, high: f64) -> Result<f64, Refusal> {
+    let si = above_zero(name, value)?;
+    if si <= high {
+        return Ok(si);
+    }
+    refuse::<Q, _>(name, si, format!("lies above {}", shown(Q::KIND, high)))
+}
+
+/// An efficiency: above 0, at most 1.
+pub(super) fn efficiency(name: &'static str, value: f64) -> Result<f64, Refusal> {
+    up_to(name, value, 1.0)
+}
+
+/// A result in coherent SI as its quantity, if it is a number at all: huge but lawful arguments
+/// may overflow.
+pub(super) fn result<Q: Quantity>(name: &'static str, si: f64) -> Result<Q, Refusal> {
+    if si.is_finite() {
+        Ok(Q::from_si(si))
+    } else {
+        Err(Refusal::new(name, "is too large to be given as a number"))
+    }
+}
+
+/// A refusal of `si` with its value and `why`.
+pub(super) fn refuse<Q: Quantity, T>(
+    name: &'static str,
+    si: f64,
+    why: impl AsRef<str>,
+) -> Result<T, Refusal> {
+    Err(Refusal::new(name, format!("{} {}", shown(Q::KIND, si), why.as_ref())))
+}
+
+/// A value with its coherent unit, short enough to read.
+pub(super) fn shown(kind: Kind, si: f64) -> String {
+    // People read rotation by the minute, and the coherent unit is rpm.
+    let value = if kind.dimension == Dimension::ROTATION { si * 60.0 } else { si };
+    let size = value.abs();
+    let number = if value == 0.0 || (1e-3..1e7).contains(&size) {
+        // Six significant digits: more is noise in a message.
+        let digits = if size >= 1.0 { 6.0 - size.log10().floor() - 1.0 } else { 8.0 };
+        let tenths = 10f64.powf(digits.max(0.0));
+        ((value * tenths).round() / tenths).to_string()
+    } else {
+        format!("{value:.5e}")
+    };
+    if kind == Kind::NUMBER {
+        number
+    } else {
+        format!("{number} {}", kind.dimension.coherent_unit())
+    }
+}

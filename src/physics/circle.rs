@@ -1,0 +1,56 @@
+//! Round holes and what a flap leaves open above them.
+
+use super::Refusal;
+use super::check::{from_zero, result};
+use crate::quantity::{Area, Length};
+use std::f64::consts::PI;
+
+/// Area of a round hole, π·d²/4.
+///
+/// # Errors
+/// Refuses a negative diameter.
+pub fn circle_area(diameter: Length) -> Result<Area, Refusal> {
+    let diameter = from_zero("diameter", diameter)?;
+    result("circle_area", disc(diameter))
+}
+
+/// Area of a disc, m², from its diameter in m.
+pub(super) fn disc(diameter: f64) -> f64 {
+    PI / 4.0 * diameter * diameter
+}
+
+/// Diameter of the round hole of this area, √(4·A/π).
+///
+/// # Errors
+/// Refuses a negative area.
+pub fn circle_diameter(area: Area) -> Result<Length, Refusal> {
+    result("circle_diameter", (4.0 / PI * from_zero("area", area)?).sqrt())
+}
+
+/// Cylinder between a round port and the flap or valve above it, π·d·h; for a hinged flap `lift`
+/// is the mean over the rim. Past h = d/4 the port itself is smaller.
+///
+/// Heywood, *Internal Combustion Engine Fundamentals*, 6.3.2 (valve curtain area).
+///
+/// # Errors
+/// Refuses a negative diameter or lift.
+pub fn curtain_area(diameter: Length, lift: Length) -> Result<Area, Refusal> {
+    let diameter = from_zero("diameter", diameter)?;
+    result("curtain_area", PI * diameter * from_zero("lift", lift)?)
+}
+
+/// What a flap at this lift leaves open: the curtain or the port, whichever is smaller.
+///
+/// Heywood, *Internal Combustion Engine Fundamentals*, 6.3.2.
+///
+/// # Errors
+/// Refuses a negative diameter or lift.
+pub fn open_area(port_diameter: Length, lift: Length) -> Result<Area, Refusal> {
+    let diameter = from_zero("port_diameter", port_diameter)?;
+    result("open_area", opened(diameter, from_zero("lift", lift)?))
+}
+
+/// Area in m² that a flap leaves open at `lift` over a port of `diameter`, both in m.
+pub(super) fn opened(diameter: f64, lift: f64) -> f64 {
+    (PI * diameter * lift).min(disc(diameter))
+}

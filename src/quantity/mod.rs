@@ -4,6 +4,7 @@
 //!
 //! Knows nothing of cars, rule files or terminals.
 
+mod digits;
 mod dimension;
 mod excerpt;
 mod kind;

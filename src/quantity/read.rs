@@ -155,19 +155,23 @@ impl Reader<'_> {
 
     /// Tells a second number and a second unit from a word that is no unit.
     fn no_unit(&self, rest: &str, fault: UnitError) -> ReadError {
-        if starts_number(rest) {
-            return ReadError::TwoNumbers { given: self.given() };
-        }
-        let Some((first, used)) = Unit::prefix(rest) else { return ReadError::NoUnit { fault } };
+        let (first, used) = match Unit::prefix(rest) {
+            Some((unit, used)) => (Some(unit), used),
+            None => (None, 0),
+        };
         let more = rest.get(used..).unwrap_or("").trim_start();
         if starts_number(more) {
             return ReadError::TwoNumbers { given: self.given() };
         }
-        match Unit::prefix(more) {
-            Some((second, _)) if !more.starts_with('/') => ReadError::TwoUnits {
-                first: excerpt(first.symbol()),
-                second: excerpt(second.symbol()),
-            },
+        // `lb ft` is a misspelling before it is two units, and `kg/m/s` one wrong one.
+        let misspelt = matches!(fault, UnitError::Unknown { nearest: Some(_), .. });
+        match (first, Unit::prefix(more)) {
+            (Some(first), Some((second, _))) if !misspelt && !more.starts_with('/') => {
+                ReadError::TwoUnits {
+                    first: excerpt(first.symbol()),
+                    second: excerpt(second.symbol()),
+                }
+            }
             _ => ReadError::NoUnit { fault },
         }
     }

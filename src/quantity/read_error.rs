@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::symbols::offered_units;
-use super::{Dimension, Kind, UnitError};
+use super::{Dimension, Kind, Unit, UnitError, print_value};
 
 /// Why a typed value can't be taken. Every `given` is a short start of the text, safe to print.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,7 +96,8 @@ impl fmt::Display for ReadError {
             Self::PointForDifference { unit, kelvin } => write!(
                 f,
                 "{unit} is a temperature on a scale, wanted is a difference: write it in K (this \
-                 would be {kelvin:.4} K)"
+                 would be {})",
+                as_difference(*kelvin)
             ),
             Self::NegativeUncertainty { given } => {
                 write!(f, "the uncertainty in {given} is below zero: write it without the minus")
@@ -123,6 +124,11 @@ impl fmt::Display for ReadError {
 }
 
 impl std::error::Error for ReadError {}
+
+fn as_difference(kelvin: f64) -> String {
+    let unit = Unit::coherent(Dimension::TEMPERATURE);
+    print_value(kelvin, 0.0, &unit, Kind::TEMPERATURE_DIFFERENCE)
+}
 
 /// The commonest units of a kind, as "bar, kPa or psi".
 fn examples(wanted: Kind) -> String {

@@ -18,11 +18,11 @@ pub(super) struct Symbol {
     pub(super) shift: Option<f64>,
 }
 
-/// International inch, exactly 25.4 mm (NIST SP 811, B.6).
+/// International inch, exactly 25.4 mm (NIST SP 811, app. B).
 const INCH: f64 = 0.0254;
 /// International foot, 12 in.
 const FOOT: f64 = 12.0 * INCH;
-/// Statute mile, 5280 ft (NIST SP 811, B.6).
+/// Mile of 5280 ft (NIST SP 811, app. B).
 const MILE: f64 = 5280.0 * FOOT;
 /// Avoirdupois pound, exactly (NIST SP 811, B.8).
 const POUND: f64 = 0.453_592_37;
@@ -34,11 +34,11 @@ const POUND_FORCE: f64 = POUND * STANDARD_GRAVITY;
 const KILOGRAM_FORCE: f64 = STANDARD_GRAVITY;
 /// Standard atmosphere, exactly (10th CGPM 1954).
 const ATMOSPHERE: f64 = 101_325.0;
-/// Conventional density of mercury for liquid columns, kg/m³ (NIST SP 811, B.8: "mercury,
-/// conventional").
+/// Conventional density of mercury for liquid columns, kg/m³: the factors of the conventional
+/// inch and millimetre of mercury in NIST SP 811, B.8 follow from it.
 const MERCURY: f64 = 13_595.1;
-/// Conventional density of water for liquid columns, kg/m³ (NIST SP 811, B.8: "water,
-/// conventional").
+/// Conventional density of water for liquid columns, kg/m³: the factor of the conventional inch
+/// of water in NIST SP 811, B.8 follows from it.
 const WATER: f64 = 1000.0;
 /// Seconds in a minute and in an hour (BIPM SI brochure, table 8).
 const MINUTE: f64 = 60.0;
@@ -63,7 +63,8 @@ const fn point(text: &'static str, shift: f64, times: f64, over: f64) -> Symbol 
 /// A turn counts apart from every other plain number, see [`Dimension`].
 const TURN: Dimension = Dimension::of([0, 0, 0, 0, 0, 1, 0]);
 
-/// Every symbol that stands by itself, with the other spellings that people type.
+/// Every symbol that stands by itself, with the other spellings that people type: micro sign
+/// and mu, ohm sign and omega, degree sign and ordinal sign look alike and are all typed.
 const SYMBOLS: [Symbol; 74] = [
     ratio("%", Dimension::NONE, 1.0, 100.0),
     unit("Pa", Dimension::PRESSURE, 1.0),
@@ -80,8 +81,8 @@ const SYMBOLS: [Symbol; 74] = [
     ratio("torr", Dimension::PRESSURE, ATMOSPHERE, 760.0),
     unit("atm", Dimension::PRESSURE, ATMOSPHERE),
     unit("m", Dimension::LENGTH, 1.0),
-    ratio("µm", Dimension::LENGTH, 1.0, 1e6),
-    ratio("μm", Dimension::LENGTH, 1.0, 1e6),
+    ratio("\u{b5}m", Dimension::LENGTH, 1.0, 1e6),
+    ratio("\u{3bc}m", Dimension::LENGTH, 1.0, 1e6),
     ratio("mm", Dimension::LENGTH, 1.0, 1e3),
     ratio("cm", Dimension::LENGTH, 1.0, 100.0),
     ratio("dm", Dimension::LENGTH, 1.0, 10.0),
@@ -105,11 +106,11 @@ const SYMBOLS: [Symbol; 74] = [
     ratio("rpm", Dimension::ROTATION, 1.0, MINUTE),
     unit("K", Dimension::TEMPERATURE, 1.0),
     point("°C", CELSIUS_ZERO, 1.0, 1.0),
-    point("ºC", CELSIUS_ZERO, 1.0, 1.0),
+    point("\u{ba}C", CELSIUS_ZERO, 1.0, 1.0),
     point("℃", CELSIUS_ZERO, 1.0, 1.0),
     point("degC", CELSIUS_ZERO, 1.0, 1.0),
     point("°F", FAHRENHEIT_ZERO, 5.0, 9.0),
-    point("ºF", FAHRENHEIT_ZERO, 5.0, 9.0),
+    point("\u{ba}F", FAHRENHEIT_ZERO, 5.0, 9.0),
     point("℉", FAHRENHEIT_ZERO, 5.0, 9.0),
     point("degF", FAHRENHEIT_ZERO, 5.0, 9.0),
     point("°R", 0.0, 5.0, 9.0),
@@ -132,15 +133,15 @@ const SYMBOLS: [Symbol; 74] = [
     ratio("mV", Dimension::VOLTAGE, 1.0, 1e3),
     unit("A", Dimension::CURRENT, 1.0),
     unit("ohm", Dimension::RESISTANCE, 1.0),
-    unit("Ω", Dimension::RESISTANCE, 1.0),
-    unit("Ω", Dimension::RESISTANCE, 1.0),
+    unit("\u{3a9}", Dimension::RESISTANCE, 1.0),
+    unit("\u{2126}", Dimension::RESISTANCE, 1.0),
     unit("kohm", Dimension::RESISTANCE, 1e3),
-    unit("kΩ", Dimension::RESISTANCE, 1e3),
-    unit("kΩ", Dimension::RESISTANCE, 1e3),
+    unit("k\u{3a9}", Dimension::RESISTANCE, 1e3),
+    unit("k\u{2126}", Dimension::RESISTANCE, 1e3),
     unit("rad", Dimension::ANGLE, 1.0),
     ratio("deg", Dimension::ANGLE, std::f64::consts::PI, 180.0),
     ratio("°", Dimension::ANGLE, std::f64::consts::PI, 180.0),
-    ratio("º", Dimension::ANGLE, std::f64::consts::PI, 180.0),
+    ratio("\u{ba}", Dimension::ANGLE, std::f64::consts::PI, 180.0),
 ];
 
 /// The symbol with exactly this spelling; case counts (mbar is no Mbar).
@@ -168,9 +169,9 @@ const OFFERED: [(Dimension, &[&str]); 25] = [
     (Dimension::MASS_FLOW, &["g/s", "kg/s", "kg/h", "lb/min", "lb/h"]),
     (Dimension::VOLUME_FLOW, &["L/min", "cm3/min", "cfm", "m3/h", "m3/s"]),
     (Dimension::DENSITY, &["kg/m3"]),
+    (Dimension::ENERGY, &["N m", "lbf ft", "J", "kJ"]),
     (Dimension::FORCE, &["N", "kN", "lbf", "kgf"]),
     (Dimension::STIFFNESS, &["N/mm", "lbf/in", "N/m"]),
-    (Dimension::ENERGY, &["N m", "lbf ft", "J", "kJ"]),
     (Dimension::POWER, &["kW", "hp", "PS", "W"]),
     (Dimension::VOLTAGE, &["V", "mV"]),
     (Dimension::CURRENT, &["A"]),
@@ -196,15 +197,20 @@ pub fn nearest_symbol(word: &str) -> Option<&'static str> {
     if length > 16 {
         return None;
     }
-    let folded = word.to_lowercase();
+    let meant = folded(word);
     // A third of the letters may be off, but a one-letter word is never wholly replaced.
     let allowed = (length / 3).max(1).min(length.saturating_sub(1));
     OFFERED
         .iter()
         .flat_map(|(_, units)| units.iter().copied())
-        .map(|unit| (strsim::osa_distance(&folded, &unit.to_lowercase()), unit))
+        .map(|unit| (strsim::osa_distance(&meant, &folded(unit)), unit))
         .filter(|(far, _)| *far <= allowed)
-        // The first of equals: the list has the commonest first.
-        .min_by_key(|(far, _)| *far)
+        // Of equals the first, since the list has the commonest first.
+        .min_by_key(|(far, unit)| (*far, !unit.starts_with(|letter| word.starts_with(letter))))
         .map(|(_, unit)| unit)
+}
+
+/// Case and spaces are what people get wrong first: `RPM`, `Nm`.
+fn folded(word: &str) -> String {
+    word.to_lowercase().replace(' ', "")
 }

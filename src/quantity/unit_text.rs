@@ -77,23 +77,22 @@ impl Parts {
 /// stands for one over what follows, as in `17e-6/K`.
 pub(super) fn expression(text: &str) -> Found<Parts> {
     let (over, used) = if text.starts_with('/') { (Parts::ONE, 0) } else { numerator(text)? };
-    match denominator(text.get(used..)?) {
-        Some((under, more)) => Some((over.times(under.inverse()?)?, used + more)),
-        // Without the part below it, a leading `/` is a division.
-        None if used == 0 => None,
-        None => Some((over, used)),
-    }
+    let rest = text.get(used..)?;
+    let divided = denominator(rest)
+        .and_then(|(under, more)| Some((over.times(under.inverse()?)?, used + more)));
+    // What can't be divided by leaves a `/` that is a division.
+    divided.or_else(|| (used > 0).then_some((over, used)))
 }
 
 fn numerator(text: &str) -> Found<Parts> {
     two_words(text).or_else(|| bracket(text)).or_else(|| factor(text))
 }
 
-/// `/` and what it divides by, if that is a unit that can be divided by.
+/// `/` and the unit that it divides by.
 fn denominator(text: &str) -> Found<Parts> {
     let below = text.strip_prefix('/')?;
     let (parts, used) = bracket(below).or_else(|| factor(below))?;
-    Some((parts.combinable()?, 1 + used))
+    Some((parts, 1 + used))
 }
 
 fn two_words(text: &str) -> Found<Parts> {

@@ -1,3 +1,8 @@
 //! Units, reading and printing.
 
+mod printing;
+mod properties;
 mod reading;
+mod refusals;
+mod unit_prefix;
+mod units;

@@ -39,7 +39,7 @@ fn a_number_with_its_unit_is_read_in_the_spellings_of_the_workshop() {
 
 #[test]
 fn inch_fractions_are_read() {
-    // 1 in = 25.4 mm exactly (NIST SP 811, B.6).
+    // 1 in = 25.4 mm exactly (NIST SP 811, app. B).
     reads("5/8 in", "length", 0.015_875);
     reads("1 5/8 in", "length", 0.041_275);
     reads("1 5/8\u{2033}", "length", 0.041_275);

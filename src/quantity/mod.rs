@@ -8,6 +8,7 @@ mod digits;
 mod dimension;
 mod excerpt;
 mod kind;
+mod pressure_word;
 mod print;
 mod read;
 mod read_error;

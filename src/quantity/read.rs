@@ -5,6 +5,7 @@
 //! caller's to find out.
 
 use super::excerpt::excerpt;
+use super::pressure_word::pressure_word;
 use super::typed_number::{NumberFault, leading_number};
 use super::{Dimension, Kind, ReadError, Reading, Unit, UnitError};
 
@@ -162,6 +163,12 @@ impl Reader<'_> {
         let more = rest.get(used..).unwrap_or("").trim_start();
         if starts_number(more) {
             return ReadError::TwoNumbers { given: self.given() };
+        }
+        if self.kind.dimension == Dimension::PRESSURE
+            && let Some((unit, told)) = pressure_word(rest)
+        {
+            let (given, unit) = (excerpt(rest), excerpt(unit.symbol()));
+            return ReadError::KindInUnit { given, unit, told, wanted: self.kind };
         }
         // `lb ft` is a misspelling before it is two units, and `kg/m/s` one wrong one.
         let misspelt = matches!(fault, UnitError::Unknown { nearest: Some(_), .. });

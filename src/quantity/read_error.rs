@@ -28,6 +28,8 @@ pub enum ReadError {
     TwoUnits { first: String, second: String },
     /// What stands behind the number is no unit.
     NoUnit { fault: UnitError },
+    /// A pressure unit that tells the kind too, which the question does: `psia`.
+    KindInUnit { given: String, unit: String, told: Kind, wanted: Kind },
     /// No unit, and none that could be supposed.
     MissingUnit { wanted: Kind },
     /// A unit of another dimension than the kind wanted.
@@ -85,6 +87,13 @@ impl fmt::Display for ReadError {
                 )
             }
             Self::NoUnit { fault } => fault.fmt(f),
+            Self::KindInUnit { given, unit, told, wanted } if told == wanted => {
+                write!(f, "{given}: it is {wanted} that is wanted anyway, write {unit} alone")
+            }
+            Self::KindInUnit { given, unit, told, wanted } => write!(
+                f,
+                "{given} is {told}, wanted is {wanted}: work that out and write it in {unit} alone"
+            ),
             Self::MissingUnit { wanted } => {
                 write!(f, "the unit is missing: {wanted} is given in {}", examples(*wanted))
             }

@@ -9,7 +9,8 @@ use super::excerpt::excerpt;
 use super::symbols::{find, nearest_symbol};
 use super::unit_text::{Parts, expression, glued_power};
 
-/// A unit with its text as written. Rotation is counted in turns a second, so 1 rpm is 1/60.
+/// A unit with its text as written; units are equal when they are written alike. Rotation is
+/// counted in turns a second, so 1 rpm is 1/60.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unit {
     symbol: String,

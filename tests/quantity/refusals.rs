@@ -44,6 +44,22 @@ fn an_unknown_unit_comes_with_the_nearest_known() {
 }
 
 #[test]
+fn a_pressure_unit_that_tells_another_kind_never_passes_for_a_misspelt_one() {
+    for text in ["29 psia", "2 bar(a)", "2 bar abs", "200 kPa absolute", "2 bara"] {
+        let error = gauge(text);
+        let told_absolute =
+            matches!(error, ReadError::KindInUnit { told: Kind::ABSOLUTE_PRESSURE, .. });
+        assert!(told_absolute, "{text}: {error:?}");
+        assert!(error.to_string().contains("wanted is gauge pressure"), "{error}");
+    }
+    for text in ["12 psig", "0.9 bar g", "0.9 bar (gauge)", "0.9 barg"] {
+        let message = gauge(text).to_string();
+        assert!(message.contains("wanted anyway"), "{text}: {message}");
+    }
+    assert!(matches!(refused("5 barg", Kind::NUMBER), ReadError::NoUnit { .. }));
+}
+
+#[test]
 fn a_missing_unit_with_none_to_suppose_is_asked_for() {
     let error = gauge("0.85");
     assert_eq!(error, ReadError::MissingUnit { wanted: Kind::GAUGE_PRESSURE });

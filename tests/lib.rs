@@ -5,3 +5,4 @@
 
 mod quantity;
 mod ranking;
+mod reference;

@@ -1,6 +1,8 @@
 //! Rule-based diagnostic assistant for turbocharged petrol engines whose boost misbehaves.
 
+pub mod cli;
 pub mod formula;
 pub mod physics;
 pub mod quantity;
 pub mod ranking;
+pub mod rules;

@@ -1,3 +1,28 @@
-//! The small total language of rule files.
+//! The small total language of rule files: text to spans, kinds checked, evaluated, what it reads
+//! listed; and the one table that gives physics functions their names, arguments, units, sources.
+//!
+//! Knows nothing of rule files or terminals.
 
+mod band;
+mod calls;
+mod check;
+mod evaluate;
+mod fault;
 pub mod functions;
+mod kinds;
+mod names;
+mod node;
+pub mod normal;
+mod parse;
+mod syntax;
+mod token;
+
+pub use band::{Band, BandFrom, COVERAGE, Root, band};
+pub use calls::OWN;
+pub use check::{check, check_tree};
+pub use evaluate::{Data, Datum, Evaluation, Gap};
+pub use fault::{Fault, Span};
+pub use names::{Meaning, Names, nearest};
+pub use node::{Formula, Math, Node, Slot, Type};
+pub use parse::{DEEPEST, LONGEST, MOST_TOKENS, parse};
+pub use syntax::{Argument, Arithmetic, Comparison, Expression, Form, Spread};

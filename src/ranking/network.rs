@@ -26,7 +26,7 @@ pub struct Finding {
 /// With the set `S` of causes present, a finding is true with the chance
 /// `1 − (1 − leak)·Π(1 − strength)` over the linked causes in `S` (Pearl, *Probabilistic Reasoning
 /// in Intelligent Systems*, 1988, §4.3.2; the leak after Henrion, 1989).
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Network {
     priors: Vec<f64>,
     findings: Vec<Finding>,

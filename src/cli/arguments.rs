@@ -1,0 +1,79 @@
+//! What may be typed behind `boostwright`.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Finds out why the boost of a turbocharged petrol engine misbehaves: asks, calculates, ranks the
+/// causes, and checks the repair.
+#[derive(Debug, Parser)]
+#[command(name = "boostwright", version, max_term_width = 100)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub(super) stack: StackOptions,
+    #[command(subcommand)]
+    pub(super) verb: Verb,
+}
+
+/// Which rules are used.
+#[derive(Debug, Args)]
+pub(super) struct StackOptions {
+    /// Lay this folder of rule files over the built-in ones (may be given more than once)
+    #[arg(long = "pack", value_name = "DIR", global = true)]
+    pub(super) packs: Vec<PathBuf>,
+    /// Leave the built-in rules out
+    #[arg(long, global = true)]
+    pub(super) only: bool,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Verb {
+    /// Work out one formula: a pocket calculator with units and the physics of boost
+    Calc(CalcOptions),
+    /// For authors of rules
+    Pack(PackOptions),
+}
+
+/// Forms in which a value or a list is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PlainForm {
+    Text,
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CalcOptions {
+    /// The formula, for example "circle_area(27 mm) / circle_area(19 mm)"
+    #[arg(allow_hyphen_values = true, required_unless_present = "list")]
+    pub(super) formula: Option<String>,
+    /// Values for names in the formula: boost="0.85 bar ± 0.02"
+    #[arg(value_name = "NAME=VALUE", allow_hyphen_values = true)]
+    pub(super) values: Vec<String>,
+    /// Give the result in this unit
+    #[arg(long = "in", value_name = "UNIT")]
+    pub(super) unit: Option<String>,
+    #[arg(long, value_enum, default_value = "text")]
+    pub(super) form: PlainForm,
+    /// List every function with its arguments, units and source
+    #[arg(long)]
+    pub(super) list: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PackOptions {
+    #[command(subcommand)]
+    pub(super) verb: PackVerb,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum PackVerb {
+    /// Say everything that is wrong with a pack
+    Check {
+        /// The folder; left out, the packs in use are checked
+        dir: Option<PathBuf>,
+    },
+    /// Count what the packs in use hold
+    List {
+        dir: Option<PathBuf>,
+    },
+}

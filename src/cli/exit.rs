@@ -1,0 +1,41 @@
+//! How a command ends.
+
+use std::fmt;
+use std::process::ExitCode;
+
+/// The exit codes, as scripts rest on them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Exit {
+    /// 0
+    Done,
+    /// 1: ran, and what it looked for failed.
+    Failed,
+    /// 2: could not run.
+    CouldNotRun,
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(match exit {
+            Exit::Done => 0,
+            Exit::Failed => 1,
+            Exit::CouldNotRun => 2,
+        })
+    }
+}
+
+/// Why a command could not run, in words with a way out.
+#[derive(Debug)]
+pub(super) struct Failure(String);
+
+impl Failure {
+    pub(super) fn new(message: impl Into<String>) -> Self {
+        Self(message.into())
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}

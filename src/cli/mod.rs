@@ -1,0 +1,43 @@
+//! The command line: one file a verb. Results go to stdout, prompts and messages to stderr.
+
+mod arguments;
+mod calc;
+mod exit;
+mod output;
+mod packs;
+mod verb_pack;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use arguments::{Arguments, Verb};
+use exit::Exit;
+
+/// Runs one command.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are results; a closed pipe behind them is no failure.
+            let _ = error.print();
+            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
+        }
+    };
+    match dispatch(arguments) {
+        Ok(exit) => exit.into(),
+        Err(failure) => {
+            output::message(&failure.to_string());
+            Exit::CouldNotRun.into()
+        }
+    }
+}
+
+fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
+    let stack = &arguments.stack;
+    match arguments.verb {
+        Verb::Calc(options) => calc::run(&options),
+        Verb::Pack(options) => verb_pack::run(&options, stack),
+    }
+}

@@ -1,0 +1,22 @@
+//! Where words go: results to stdout, messages to stderr. A reader that closed its end early has
+//! read enough; that is no failure.
+
+use std::io::{self, Write};
+
+/// Prints a result.
+pub(super) fn result(text: &str) {
+    let _ = write(&mut io::stdout().lock(), text);
+}
+
+/// Prints a message for the person.
+pub(super) fn message(text: &str) {
+    let _ = write(&mut io::stderr().lock(), text);
+}
+
+fn write(out: &mut dyn Write, text: &str) -> io::Result<()> {
+    out.write_all(text.as_bytes())?;
+    if !text.ends_with('\n') {
+        out.write_all(b"\n")?;
+    }
+    out.flush()
+}

@@ -1,0 +1,45 @@
+//! The stack of packs that a command works with.
+
+use std::io::IsTerminal;
+use std::path::Path;
+
+use super::arguments::StackOptions;
+use super::exit::Failure;
+use super::output;
+use crate::rules::{Loaded, Pack, PackSource, Severity, load};
+
+/// The packs named by the options, lowest first.
+pub(super) fn sources(options: &StackOptions) -> Result<Vec<PackSource>, Failure> {
+    if options.only && options.packs.is_empty() {
+        return Err(Failure::new("--only leaves no rules at all: add --pack DIR"));
+    }
+    let built_in = (!options.only).then_some(PackSource::BuiltIn);
+    let folders = options.packs.iter().cloned().map(PackSource::Folder);
+    Ok(built_in.into_iter().chain(folders).collect())
+}
+
+/// The packs named by the options, with a folder laid over them.
+pub(super) fn with_folder(options: &StackOptions, folder: Option<&Path>) -> Result<Loaded, Failure> {
+    let mut sources = sources(options)?;
+    sources.extend(folder.map(|folder| PackSource::Folder(folder.to_path_buf())));
+    load(&sources).map_err(|error| Failure::new(error.to_string()))
+}
+
+/// A pack to walk. A faulty one is drawn and refused.
+pub(super) fn sound(options: &StackOptions) -> Result<Pack, Failure> {
+    let loaded = load(&sources(options)?).map_err(|error| Failure::new(error.to_string()))?;
+    if !loaded.faults.any_error() {
+        return Ok(loaded.pack);
+    }
+    for (drawn, fault) in loaded.faults.draw(colour()).iter().zip(&loaded.faults.list) {
+        if fault.severity == Severity::Error {
+            output::message(drawn);
+        }
+    }
+    Err(Failure::new("the rules can't be used: mend what is marked above"))
+}
+
+/// Whether messages may be coloured.
+pub(super) fn colour() -> bool {
+    std::env::var_os("NO_COLOR").is_none() && std::io::stderr().is_terminal()
+}

@@ -1,0 +1,545 @@
+//! A tree to a checked formula: every name looked up, every dimension and kind settled, relations
+//! put in place of their calls. All mistakes of a formula are reported, not just the first.
+
+use super::calls;
+use super::fault::{Fault, Span};
+use super::kinds::{self, Clash};
+use super::names::{Meaning, Names, nearest};
+use super::node::{Formula, Node, Slot, Type};
+use super::parse::parse;
+use super::syntax::{Arithmetic, Comparison, Expression, Form, Spread};
+use crate::quantity::{Kind, Reading, Unit, is_symbol};
+
+/// The most pieces one formula may come to once its relations are put in.
+const MOST_NODES: usize = 20_000;
+/// How deep relations may call one another.
+const DEEPEST_RELATION: usize = 16;
+
+/// Reads and checks a formula.
+///
+/// # Errors
+/// Every mistake found, each with its place in `text`; none where only something it reads is faulty.
+pub fn check(text: &str, names: &dyn Names, wanted: Option<Kind>) -> Result<Formula, Vec<Fault>> {
+    let tree = parse(text).map_err(|fault| vec![fault])?;
+    check_tree(text, &tree, names, wanted)
+}
+
+/// Checks a formula that was read before.
+///
+/// # Errors
+/// Every mistake found, each with its place in `text`.
+pub fn check_tree(
+    text: &str,
+    tree: &Expression,
+    names: &dyn Names,
+    wanted: Option<Kind>,
+) -> Result<Formula, Vec<Fault>> {
+    let mut checker = Checker::new(names);
+    let checked = checker.expression(tree);
+    if let (Some(checked), Some(wanted)) = (&checked, wanted) {
+        checker.fit(checked, wanted, &tree.span);
+    }
+    match checked {
+        Some(Checked { node, gives }) if checker.faults.is_empty() && !checker.blind => Ok(Formula {
+            text: text.to_owned(),
+            node,
+            gives: settled(gives, wanted),
+            spreads: checker.spreads,
+            chances: checker.chances,
+        }),
+        _ => Err(checker.faults),
+    }
+}
+
+/// A result without a kind of its own takes the one its place asks for.
+fn settled(gives: Type, wanted: Option<Kind>) -> Type {
+    match (gives, wanted) {
+        (Type::Quantity(kind), Some(wanted)) if kind.reading == Reading::Plain => {
+            Type::Quantity(wanted)
+        }
+        (gives, _) => gives,
+    }
+}
+
+/// A checked piece and what it gives.
+#[derive(Debug, Clone)]
+pub(super) struct Checked {
+    pub(super) node: Node,
+    pub(super) gives: Type,
+}
+
+impl Checked {
+    pub(super) fn quantity(node: Node, kind: Kind) -> Self {
+        Self { node, gives: Type::Quantity(kind) }
+    }
+
+    pub(super) fn truth(node: Node) -> Self {
+        Self { node, gives: Type::Truth }
+    }
+}
+
+/// One call of a relation that is being put in: its parameters.
+struct Frame<'a> {
+    given: &'a [String],
+    values: Vec<Option<Checked>>,
+    name: &'a str,
+    /// Where the outermost call stands; a fault inside the relation is reported there.
+    call: Span,
+}
+
+pub(super) struct Checker<'a> {
+    pub(super) names: &'a dyn Names,
+    pub(super) faults: Vec<Fault>,
+    frames: Vec<Frame<'a>>,
+    spreads: Vec<(f64, f64)>,
+    pub(super) chances: usize,
+    nodes: usize,
+    /// Something it reads is faulty itself, so nothing more can be said.
+    blind: bool,
+}
+
+impl<'a> Checker<'a> {
+    fn new(names: &'a dyn Names) -> Self {
+        Self {
+            names,
+            faults: Vec::new(),
+            frames: Vec::new(),
+            spreads: Vec::new(),
+            chances: 0,
+            nodes: 0,
+            blind: false,
+        }
+    }
+
+    /// Notes a fault; inside a relation it is placed at the call, naming the relation.
+    pub(super) fn report(&mut self, mut fault: Fault) {
+        if let Some(frame) = self.frames.last() {
+            fault.message = format!("in relation {}: {}", frame.name, fault.message);
+            fault.span = frame.call.clone();
+            fault.other = None;
+        }
+        if !self.faults.contains(&fault) {
+            self.faults.push(fault);
+        }
+    }
+
+    pub(super) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
+        self.nodes += 1;
+        if self.nodes > MOST_NODES {
+            if self.nodes == MOST_NODES + 1 {
+                self.report(Fault::new(
+                    tree.span.clone(),
+                    format!("the formula comes to more than {MOST_NODES} pieces"),
+                    "split it into workings: a working is worked out once",
+                ));
+            }
+            return None;
+        }
+        match &tree.form {
+            Form::Literal { value, unit, uncertainty } => {
+                self.literal(*value, unit.as_ref(), uncertainty.as_ref(), &tree.span)
+            }
+            Form::Truth(truth) => Some(Checked::truth(Node::Truth(*truth))),
+            Form::Name(name) => self.name(name, &tree.span),
+            Form::Call { function, name_span, arguments } => {
+                calls::call(self, function, name_span, arguments, &tree.span)
+            }
+            Form::Negated(inner) => {
+                let (node, kind) = self.number(inner)?;
+                Some(Checked::quantity(Node::Negated(Box::new(node)), kind))
+            }
+            Form::Not(inner) => {
+                let node = self.truth(inner)?;
+                Some(Checked::truth(Node::Not(Box::new(node))))
+            }
+            Form::Arithmetic { operator, left, right } => self.arithmetic(*operator, left, right),
+            Form::Comparison { operator, left, right } => self.comparison(*operator, left, right),
+            Form::Both { left, right } => {
+                let (left, right) = (self.truth(left), self.truth(right));
+                Some(Checked::truth(Node::Both(Box::new(left?), Box::new(right?))))
+            }
+            Form::Either { left, right } => {
+                let (left, right) = (self.truth(left), self.truth(right));
+                Some(Checked::truth(Node::Either(Box::new(left?), Box::new(right?))))
+            }
+            Form::Choice { condition, then, otherwise } => self.branch(condition, then, otherwise),
+        }
+    }
+
+    fn literal(
+        &mut self,
+        value: f64,
+        unit: Option<&Unit>,
+        uncertainty: Option<&Spread>,
+        span: &Span,
+    ) -> Option<Checked> {
+        let kind = literal_kind(unit);
+        let si = unit.map_or(value, |unit| unit.to_si(value));
+        let Some(spread) = uncertainty else {
+            return Some(Checked::quantity(Node::Number(si), kind));
+        };
+        let uncertainty = match spread {
+            Spread::Relative(fraction) => (value * fraction).abs() * unit.map_or(1.0, Unit::scale),
+            Spread::Amount { size, unit: own } => {
+                let own = own.as_ref().or(unit);
+                if own.map_or(Kind::NUMBER.dimension, Unit::dimension) != kind.dimension {
+                    self.report(Fault::new(
+                        span.clone(),
+                        "the ± has another dimension than its value",
+                        "give both in units of one dimension",
+                    ));
+                    return None;
+                }
+                size * own.map_or(1.0, Unit::scale)
+            }
+        };
+        let index = self.spreads.len();
+        self.spreads.push((si, uncertainty));
+        Some(Checked::quantity(Node::Spread { value: si, uncertainty, index }, kind))
+    }
+
+    fn name(&mut self, name: &str, span: &Span) -> Option<Checked> {
+        if let Some(frame) = self.frames.last()
+            && let Some(place) = frame.given.iter().position(|given| given == name)
+        {
+            // A parameter whose argument was faulty has been reported at the call.
+            return frame.values.get(place).cloned().flatten();
+        }
+        match self.names.find(name) {
+            Some(Meaning::Value { slot, kind }) => Some(Checked::quantity(Node::Read(slot), kind)),
+            Some(Meaning::Truth { slot }) => Some(Checked::truth(Node::Answered(slot))),
+            Some(Meaning::Choice { slot, .. }) => {
+                Some(Checked { node: Node::Read(slot), gives: Type::Choice(slot) })
+            }
+            Some(Meaning::Table { slot, .. }) => {
+                Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
+            }
+            Some(Meaning::Inline { node }) => Some(Checked::truth(node.clone())),
+            Some(Meaning::Faulty) => {
+                self.blind();
+                None
+            }
+            Some(Meaning::Relation { given, .. }) => {
+                self.report(Fault::new(
+                    span.clone(),
+                    format!("{name} is a relation and needs its arguments"),
+                    format!("write {name}({})", given.join(", ")),
+                ));
+                None
+            }
+            None => {
+                self.unknown_name(name, span);
+                None
+            }
+        }
+    }
+
+    /// Something the formula reads is faulty itself.
+    pub(super) fn blind(&mut self) {
+        self.blind = true;
+    }
+
+    pub(super) fn unknown_name(&mut self, name: &str, span: &Span) {
+        let given = self.frames.last().map_or(&[][..], |frame| frame.given);
+        let known = self.names.all().into_iter().chain(given.iter().map(String::as_str));
+        let help = match nearest(name, known) {
+            _ if is_symbol(name) => format!("{name} is a unit: write a number before it"),
+            Some(near) => format!("did you mean {near}?"),
+            None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
+            None => "a name is the id of a question or a working".to_owned(),
+        };
+        self.report(Fault::new(span.clone(), format!("unknown name {name}"), help).labelled("not known"));
+    }
+
+    /// A piece that must give a number.
+    pub(super) fn number(&mut self, tree: &'a Expression) -> Option<(Node, Kind)> {
+        let checked = self.expression(tree)?;
+        match checked.gives {
+            Type::Quantity(kind) => Some((checked.node, kind)),
+            other => {
+                let (what, help) = not_a_number(other);
+                self.report(Fault::new(tree.span.clone(), "a number is wanted here", help).labelled(what));
+                None
+            }
+        }
+    }
+
+    /// A piece that must give yes or no.
+    pub(super) fn truth(&mut self, tree: &'a Expression) -> Option<Node> {
+        let checked = self.expression(tree)?;
+        let help = match checked.gives {
+            Type::Truth => return Some(checked.node),
+            Type::Quantity(_) => "compare it with a limit, for example > 0.5 bar",
+            Type::Choice(_) => "compare it with one of its options, using ==",
+            Type::Table(_) => "read it with interpolate and compare that",
+        };
+        self.report(Fault::new(tree.span.clone(), "yes or no is wanted here", help));
+        None
+    }
+
+    pub(super) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
+        match checked.gives {
+            Type::Quantity(kind) => {
+                if let Err(clash) = kinds::fits(kind, wanted) {
+                    self.clash(&clash, span, format!("{kind}, but {wanted} is wanted"));
+                }
+            }
+            other => {
+                let (what, help) = not_a_number(other);
+                self.report(Fault::new(span.clone(), format!("a {wanted} is wanted here"), help).labelled(what));
+            }
+        }
+    }
+
+    fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
+        self.report(Fault::new(span.clone(), clash.message, clash.help.clone()).labelled(label));
+    }
+
+    fn clash_between(&mut self, clash: &Clash, left: (&Span, Kind), right: (&Span, Kind)) {
+        let fault = Fault::new(right.0.clone(), clash.message, clash.help.clone())
+            .labelled(right.1.to_string())
+            .against(left.0.clone(), left.1.to_string());
+        self.report(fault);
+    }
+
+    fn arithmetic(
+        &mut self,
+        operator: Arithmetic,
+        left: &'a Expression,
+        right: &'a Expression,
+    ) -> Option<Checked> {
+        if operator == Arithmetic::Power {
+            return self.power(left, right);
+        }
+        let (a, b) = (self.number(left), self.number(right));
+        let ((left_node, left_kind), (right_node, right_kind)) = (a?, b?);
+        let kind = match operator {
+            Arithmetic::Add | Arithmetic::Subtract => kinds::sum(operator, left_kind, right_kind),
+            _ => kinds::product(operator, left_kind, right_kind),
+        };
+        match kind {
+            Ok(kind) => Some(Checked::quantity(
+                Node::Arithmetic { operator, left: Box::new(left_node), right: Box::new(right_node) },
+                kind,
+            )),
+            Err(clash) => {
+                self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                None
+            }
+        }
+    }
+
+    fn power(&mut self, base: &'a Expression, exponent: &'a Expression) -> Option<Checked> {
+        let (a, b) = (self.number(base), self.number(exponent));
+        let ((base_node, base_kind), (exponent_node, exponent_kind)) = (a?, b?);
+        if exponent_kind != Kind::NUMBER {
+            let help = "the exponent is a plain number: divide it by something of its kind";
+            self.report(Fault::new(exponent.span.clone(), "an exponent has no unit", help).labelled(exponent_kind.to_string()));
+            return None;
+        }
+        let kind = if base_kind == Kind::NUMBER {
+            Kind::NUMBER
+        } else {
+            let Some(fixed) = fixed_number(&exponent_node) else {
+                let help = "only a plain number can be raised to a power that is worked out";
+                self.report(Fault::new(base.span.clone(), "the base has a unit", help).labelled(base_kind.to_string()));
+                return None;
+            };
+            match kinds::power(base_kind, fixed) {
+                Ok(kind) => kind,
+                Err(clash) => {
+                    self.clash(&clash, &base.span, base_kind.to_string());
+                    return None;
+                }
+            }
+        };
+        let (left, right) = (Box::new(base_node), Box::new(exponent_node));
+        Some(Checked::quantity(Node::Arithmetic { operator: Arithmetic::Power, left, right }, kind))
+    }
+
+    fn comparison(
+        &mut self,
+        operator: Comparison,
+        left: &'a Expression,
+        right: &'a Expression,
+    ) -> Option<Checked> {
+        if let Some(chosen) = self.chosen(operator, left, right) {
+            return chosen;
+        }
+        let (a, b) = (self.expression(left), self.expression(right));
+        let (a, b) = (a?, b?);
+        let equality = matches!(operator, Comparison::Equal | Comparison::Unequal);
+        match (a.gives, b.gives) {
+            (Type::Quantity(left_kind), Type::Quantity(right_kind)) => {
+                if let Err(clash) = kinds::shared(left_kind, right_kind) {
+                    self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                    return None;
+                }
+                let (left, right) = (Box::new(a.node), Box::new(b.node));
+                Some(Checked::truth(Node::Compared { operator, left, right }))
+            }
+            (Type::Truth, Type::Truth) if equality => {
+                let same = Node::Same { left: Box::new(a.node), right: Box::new(b.node) };
+                Some(Checked::truth(negated_if(operator == Comparison::Unequal, same)))
+            }
+            (Type::Choice(_) | Type::Table(_), _) | (_, Type::Choice(_) | Type::Table(_)) => {
+                let help = "a choice is compared with one of its options by == or !=";
+                self.report(Fault::new(left.span.start..right.span.end, "these can't be compared", help));
+                None
+            }
+            _ => {
+                let help = "compare numbers with numbers; yes and no only with == or !=";
+                self.report(Fault::new(left.span.start..right.span.end, "these can't be compared", help));
+                None
+            }
+        }
+    }
+
+    /// `choice == option`, either way round; `None` when neither side is a bare choice.
+    fn chosen(
+        &mut self,
+        operator: Comparison,
+        left: &'a Expression,
+        right: &'a Expression,
+    ) -> Option<Option<Checked>> {
+        let (slot, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
+            (Some((slot, options)), _) => (slot, options, right),
+            (None, Some((slot, options))) => (slot, options, left),
+            (None, None) => return None,
+        };
+        let unequal = match operator {
+            Comparison::Equal => false,
+            Comparison::Unequal => true,
+            _ => {
+                let help = "options have no order: use == or !=";
+                self.report(Fault::new(left.span.start..right.span.end, "a choice has no less or more", help));
+                return Some(None);
+            }
+        };
+        let Form::Name(word) = &other.form else {
+            let help = format!("its options are {}", options.join(", "));
+            self.report(Fault::new(other.span.clone(), "an option of the choice is wanted here", help));
+            return Some(None);
+        };
+        let Some(option) = options.iter().position(|option| option == word) else {
+            let help = match nearest(word, options.iter().copied()) {
+                Some(near) => format!("did you mean {near}?"),
+                None => format!("its options are {}", options.join(", ")),
+            };
+            let fault = Fault::new(other.span.clone(), format!("{word} is no option of this choice"), help);
+            self.report(fault.labelled("no such option"));
+            return Some(None);
+        };
+        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
+    }
+
+    fn bare_choice(&self, tree: &Expression) -> Option<(Slot, Vec<&'a str>)> {
+        let Form::Name(name) = &tree.form else { return None };
+        if let Some(frame) = self.frames.last()
+            && frame.given.iter().any(|given| given == name)
+        {
+            return None;
+        }
+        match self.names.find(name) {
+            Some(Meaning::Choice { slot, options }) => Some((slot, options)),
+            _ => None,
+        }
+    }
+
+    fn branch(
+        &mut self,
+        condition: &'a Expression,
+        then: &'a Expression,
+        otherwise: &'a Expression,
+    ) -> Option<Checked> {
+        let condition = self.truth(condition);
+        let (a, b) = (self.expression(then), self.expression(otherwise));
+        let (condition, a, b) = (condition?, a?, b?);
+        let gives = match (a.gives, b.gives) {
+            (Type::Quantity(left), Type::Quantity(right)) => match kinds::shared(left, right) {
+                Ok(kind) => Type::Quantity(kind),
+                Err(clash) => {
+                    self.clash_between(&clash, (&then.span, left), (&otherwise.span, right));
+                    return None;
+                }
+            },
+            (Type::Truth, Type::Truth) => Type::Truth,
+            _ => {
+                let help = "let both branches give a number of one kind, or both yes or no";
+                self.report(Fault::new(otherwise.span.clone(), "the branches give different things", help));
+                return None;
+            }
+        };
+        let node = Node::If {
+            condition: Box::new(condition),
+            then: Box::new(a.node),
+            otherwise: Box::new(b.node),
+        };
+        Some(Checked { node, gives })
+    }
+
+    /// Puts a relation in place of its call.
+    pub(super) fn relation(
+        &mut self,
+        name: &'a str,
+        given: &'a [String],
+        body: &'a Expression,
+        values: Vec<Option<Checked>>,
+        call: &Span,
+    ) -> Option<Checked> {
+        if self.frames.iter().any(|frame| frame.name == name) {
+            let fault = Fault::new(call.clone(), format!("relation {name} calls itself"), "a relation may only call others");
+            self.report(fault);
+            return None;
+        }
+        if self.frames.len() >= DEEPEST_RELATION {
+            self.report(Fault::new(call.clone(), "relations call one another too deep", "make one of them a working"));
+            return None;
+        }
+        let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
+        self.frames.push(Frame { given, values, name, call });
+        let checked = self.expression(body);
+        self.frames.pop();
+        checked
+    }
+}
+
+fn literal_kind(unit: Option<&Unit>) -> Kind {
+    match unit {
+        None => Kind::NUMBER,
+        Some(unit) if unit.is_point() => Kind::TEMPERATURE,
+        Some(unit) => Kind::plain(unit.dimension()),
+    }
+}
+
+fn negated_if(negate: bool, node: Node) -> Node {
+    if negate { Node::Not(Box::new(node)) } else { node }
+}
+
+fn not_a_number(gives: Type) -> (&'static str, &'static str) {
+    match gives {
+        Type::Quantity(_) => ("a number", "give a number"),
+        Type::Truth => ("yes or no", "turn it into a number with if … then … else …"),
+        Type::Choice(_) => ("a choice", "turn it into a number with if choice == option then … else …"),
+        Type::Table(_) => ("a table", "read one value from it with interpolate(table, column = value)"),
+    }
+}
+
+/// The value of a piece that holds nothing but numbers.
+fn fixed_number(node: &Node) -> Option<f64> {
+    match node {
+        Node::Number(value) => Some(*value),
+        Node::Negated(inner) => fixed_number(inner).map(|value| -value),
+        Node::Arithmetic { operator, left, right } => {
+            let (left, right) = (fixed_number(left)?, fixed_number(right)?);
+            match operator {
+                Arithmetic::Add => Some(left + right),
+                Arithmetic::Subtract => Some(left - right),
+                Arithmetic::Multiply => Some(left * right),
+                Arithmetic::Divide => Some(left / right),
+                Arithmetic::Power => None,
+            }
+        }
+        _ => None,
+    }
+}

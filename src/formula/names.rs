@@ -1,0 +1,43 @@
+//! What a name in a formula may stand for; the rules floor and the calculator each bring their own.
+
+use super::node::{Node, Slot};
+use super::syntax::Expression;
+use crate::quantity::Kind;
+
+/// What a name means.
+pub enum Meaning<'a> {
+    Value { slot: Slot, kind: Kind },
+    /// A yes-or-no question.
+    Truth { slot: Slot },
+    Choice { slot: Slot, options: Vec<&'a str> },
+    /// A two-column table: the columns' names and kinds.
+    Table { slot: Slot, columns: Vec<(&'a str, Kind)> },
+    /// A formula with parameters, put in place of its call.
+    Relation { given: &'a [String], body: &'a Expression },
+    /// A truth that was checked before (a finding), put in place of its name.
+    Inline { node: &'a Node },
+    /// Known, but faulty where it is defined: its use is no second fault.
+    Faulty,
+}
+
+/// Looks names up.
+pub trait Names {
+    /// What `name` means, if anything.
+    fn find(&self, name: &str) -> Option<Meaning<'_>>;
+
+    /// Every name that means something, for the nearest to be offered.
+    fn all(&self) -> Vec<&str>;
+}
+
+/// The nearest of the known names, if it is near enough to have been meant.
+#[must_use]
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    // A third of the letters may be off; more is another word.
+    let allowed = (word.chars().count() / 3).max(1);
+    known
+        .into_iter()
+        .map(|name| (strsim::osa_distance(word, name), name))
+        .filter(|(far, _)| *far <= allowed)
+        .min()
+        .map(|(_, name)| name)
+}

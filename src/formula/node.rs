@@ -1,0 +1,144 @@
+//! A checked formula: names turned into slots, units into SI, kinds settled.
+
+use super::functions::Function;
+use super::syntax::{Arithmetic, Comparison};
+use crate::quantity::Kind;
+
+/// Where a named value stands: the index of a question, a working or a curve's variable in the
+/// table that the caller keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Slot(pub usize);
+
+/// What a formula gives.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Type {
+    Quantity(Kind),
+    Truth,
+    /// One of a choice question's options; can only be compared.
+    Choice(Slot),
+    /// A table question; can only be read with `interpolate`.
+    Table(Slot),
+}
+
+/// Functions that work on numbers of any kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Math {
+    Least,
+    Greatest,
+    Magnitude,
+    SquareRoot,
+    NaturalLogarithm,
+    Exponential,
+}
+
+/// A piece of a checked formula. Numbers are in coherent SI.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Node {
+    Number(f64),
+    /// A literal with `±`: the n-th root of its formula's own.
+    Spread { value: f64, uncertainty: f64, index: usize },
+    Read(Slot),
+    Call { function: &'static Function, arguments: Vec<Node> },
+    Math { operation: Math, arguments: Vec<Node> },
+    /// The other column of a two-column table, where the first stands at a value.
+    Interpolate { table: Slot, along: usize, at: Box<Node> },
+    /// The chance that `value` lies between limits that are given; what it gives carries no
+    /// uncertainty of its own.
+    Chance { value: Box<Node>, lower: Option<Box<Node>>, upper: Option<Box<Node>>, index: usize },
+    Negated(Box<Node>),
+    Arithmetic { operator: Arithmetic, left: Box<Node>, right: Box<Node> },
+    If { condition: Box<Node>, then: Box<Node>, otherwise: Box<Node> },
+    Truth(bool),
+    /// A yes-or-no answer.
+    Answered(Slot),
+    /// Whether a choice's answer is this option.
+    Chosen { slot: Slot, option: usize },
+    /// Whether a person answered it.
+    Known(Slot),
+    Compared { operator: Comparison, left: Box<Node>, right: Box<Node> },
+    Same { left: Box<Node>, right: Box<Node> },
+    Both(Box<Node>, Box<Node>),
+    Either(Box<Node>, Box<Node>),
+    Not(Box<Node>),
+}
+
+impl Node {
+    /// The pieces right below this one.
+    pub fn parts(&self) -> Vec<&Node> {
+        match self {
+            Self::Number(_)
+            | Self::Spread { .. }
+            | Self::Read(_)
+            | Self::Truth(_)
+            | Self::Answered(_)
+            | Self::Chosen { .. }
+            | Self::Known(_) => Vec::new(),
+            Self::Call { arguments, .. } | Self::Math { arguments, .. } => {
+                arguments.iter().collect()
+            }
+            Self::Interpolate { at, .. } => vec![at],
+            Self::Chance { value, lower, upper, .. } => {
+                let limits = [lower, upper].into_iter().flatten();
+                std::iter::once(value).chain(limits).map(AsRef::as_ref).collect()
+            }
+            Self::Negated(inner) | Self::Not(inner) => vec![inner],
+            Self::Arithmetic { left, right, .. }
+            | Self::Compared { left, right, .. }
+            | Self::Same { left, right }
+            | Self::Both(left, right)
+            | Self::Either(left, right) => vec![left, right],
+            Self::If { condition, then, otherwise } => vec![condition, then, otherwise],
+        }
+    }
+
+    /// This piece and all below it.
+    pub fn walk<'a>(&'a self, visit: &mut dyn FnMut(&'a Node)) {
+        visit(self);
+        for part in self.parts() {
+            part.walk(visit);
+        }
+    }
+
+    /// The slots read here and below, each once, in order of first appearance.
+    #[must_use]
+    pub fn reads(&self) -> Vec<Slot> {
+        let mut found = Vec::new();
+        self.walk(&mut |node| {
+            let slot = match node {
+                Self::Read(slot)
+                | Self::Answered(slot)
+                | Self::Known(slot)
+                | Self::Chosen { slot, .. }
+                | Self::Interpolate { table: slot, .. } => *slot,
+                _ => return,
+            };
+            if !found.contains(&slot) {
+                found.push(slot);
+            }
+        });
+        found
+    }
+}
+
+/// A formula that was checked, with the text it was read from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Formula {
+    pub text: String,
+    pub node: Node,
+    pub gives: Type,
+    /// Value and standard uncertainty of each literal with `±`, in the order of their index.
+    pub spreads: Vec<(f64, f64)>,
+    /// How many [`Node::Chance`] it holds.
+    pub chances: usize,
+}
+
+impl Formula {
+    /// The kind of the number it gives, if it gives one.
+    #[must_use]
+    pub fn kind(&self) -> Option<Kind> {
+        match self.gives {
+            Type::Quantity(kind) => Some(kind),
+            _ => None,
+        }
+    }
+}

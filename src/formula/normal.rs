@@ -1,0 +1,21 @@
+//! The normal distribution, and chances by it (JCGM 106:2012, 7.5).
+
+/// The chance that a standard normal variable lies below `x`.
+#[must_use]
+pub fn below(x: f64) -> f64 {
+    0.5 * libm::erfc(-x * std::f64::consts::FRAC_1_SQRT_2)
+}
+
+/// The chance that a quantity of this difference to its limit, with this standard uncertainty of
+/// the whole difference, lies below the limit. A difference known exactly gives 0 or 1; right on
+/// the limit it is not below.
+#[must_use]
+pub fn chance_negative(difference: f64, uncertainty: f64) -> f64 {
+    if uncertainty > 0.0 {
+        below(-difference / uncertainty)
+    } else if difference < 0.0 {
+        1.0
+    } else {
+        0.0
+    }
+}

@@ -1,0 +1,178 @@
+//! Causes, how strongly they bring findings, and repairs; and the network that the ranking sees.
+
+use std::collections::HashMap;
+
+use indexmap::IndexMap;
+
+use super::entries;
+use super::linker::{At, Linker, Spot, read_chance};
+use crate::formula::{Slot, nearest};
+use crate::ranking::{Finding, Link, Network};
+use crate::rules::pack::{Cause, Pack, Repair};
+use crate::rules::table::{FindingId, Place, QuestionId, WorkingId};
+use crate::rules::written as w;
+
+/// The strengths a pack knows unless it says otherwise.
+pub(in crate::rules) const STRENGTHS: [(&str, f64); 6] = [
+    ("always", 0.99),
+    ("nearly_always", 0.95),
+    ("usually", 0.8),
+    ("often", 0.5),
+    ("sometimes", 0.25),
+    ("seldom", 0.05),
+];
+
+const USUAL_SUCCESS: f64 = 0.9;
+const USUAL_REPAIR_MINUTES: f64 = 60.0;
+
+pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let strengths = strengths(linker);
+    let mut findings = leaks(linker);
+    let priors = causes(linker, pack, &strengths, &mut findings);
+    match Network::new(priors, findings) {
+        Ok(network) => pack.network = network,
+        // Every number was checked above; a refusal here would be a slip of this program.
+        Err(refusal) => debug_assert!(false, "{refusal}"),
+    }
+    repairs(linker, pack);
+}
+
+fn strengths(linker: &mut Linker<'_>) -> IndexMap<String, f64> {
+    let mut known: IndexMap<String, f64> =
+        STRENGTHS.iter().map(|(word, strength)| ((*word).to_owned(), *strength)).collect();
+    let stack = linker.stack;
+    for (at, written) in entries("strengths", &stack.strengths) {
+        if let Some(strength) = linker.chance(&at.field_itself(), written) {
+            known.insert(at.id().to_owned(), strength);
+        }
+    }
+    known
+}
+
+/// The findings with their leaks, not yet linked to any cause.
+fn leaks(linker: &mut Linker<'_>) -> Vec<Finding> {
+    let stack = linker.stack;
+    entries("findings", &stack.findings)
+        .map(|(at, written)| {
+            let leak = match &written.leak {
+                Some(text) => linker.chance(&at.field("leak"), text),
+                None => {
+                    linker.missing(at, "leak");
+                    None
+                }
+            };
+            Finding { leak: leak.unwrap_or(0.0), links: Vec::new() }
+        })
+        .collect()
+}
+
+/// Links every cause; its priors, in order.
+fn causes(
+    linker: &mut Linker<'_>,
+    pack: &mut Pack,
+    strengths: &IndexMap<String, f64>,
+    findings: &mut [Finding],
+) -> Vec<f64> {
+    let stack = linker.stack;
+    let mut priors = Vec::new();
+    for (index, (at, written)) in entries("causes", &stack.causes).enumerate() {
+        let prior = match &written.common {
+            Some(text) => linker.chance(&at.field("common"), text),
+            None => {
+                linker.missing(at, "common");
+                None
+            }
+        };
+        priors.push(prior.unwrap_or(0.0));
+        if written.brings.is_none() {
+            linker.missing(at, "brings");
+        }
+        for (finding, text) in written.brings.iter().flatten() {
+            let spot = at.field("brings").under(finding);
+            let place: Option<FindingId> = linker.place(&spot.on_key(), finding, &stack.findings, "a finding");
+            let strength = strength(linker, &spot, text, strengths);
+            if let (Some(place), Some(strength)) = (place, strength) {
+                findings[place.index()].links.push(Link { cause: index, strength });
+            }
+        }
+        let cause = Cause {
+            title: linker.required(at, "title", written.title.as_ref()),
+            about: linker.text(&at.field("about"), written.about.as_ref()),
+            confirmed_by: linker.places(&at.field("confirmed_by"), written.confirmed_by.as_ref(), &stack.questions, "a question"),
+            confused_with: linker.places(&at.field("confused_with"), written.confused_with.as_ref(), &stack.causes, "a cause"),
+            sources: linker.sources(&at.field("source"), written.source.as_ref()),
+        };
+        pack.causes.push(at.id().to_owned(), cause);
+    }
+    priors
+}
+
+fn strength(
+    linker: &mut Linker<'_>,
+    spot: &Spot,
+    text: &str,
+    strengths: &IndexMap<String, f64>,
+) -> Option<f64> {
+    if let Some(strength) = strengths.get(text.trim()) {
+        return Some(*strength);
+    }
+    if let Some(number) = read_chance(text) {
+        return Some(number);
+    }
+    let words = strengths.keys().map(String::as_str);
+    let help = match nearest(text.trim(), words.clone()) {
+        Some(near) => format!("did you mean {near}?"),
+        None => format!("write a number from 0 to 1, or one of {}", words.collect::<Vec<_>>().join(", ")),
+    };
+    linker.error("strength", spot, "this is no strength", help);
+    None
+}
+
+fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let stack = linker.stack;
+    for (at, written) in entries("repairs", &stack.repairs) {
+        let title = linker.text(&at.field("title"), written.title.as_ref());
+        if written.mends.as_ref().is_none_or(Vec::is_empty) {
+            linker.warning("mends-nothing", &at.key(), format!("{} mends no cause", at.id()), "add mends: [cause]");
+        }
+        let succeeds = written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
+        let repair = Repair {
+            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            how: linker.text(&at.field("how"), written.how.as_ref()),
+            mends: linker.places(&at.field("mends"), written.mends.as_ref(), &stack.causes, "a cause"),
+            succeeds: succeeds.unwrap_or(USUAL_SUCCESS),
+            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_REPAIR_MINUTES),
+            tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
+            parts: linker.texts(&at.field("parts"), written.parts.as_ref()),
+            cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
+            stales: linker.places(&at.field("stales"), written.stales.as_ref(), &stack.questions, "a question"),
+            predicts: predicts(linker, pack, at, written),
+            alternatives: linker.places(&at.field("alternatives"), written.alternatives.as_ref(), &stack.repairs, "a repair"),
+            sources: linker.sources(&at.field("source"), written.source.as_ref()),
+        };
+        pack.repairs.push(at.id().to_owned(), repair);
+    }
+}
+
+/// `predicts: {peak_boost: boost_at_new_port}`: a question and the working that says what it
+/// should read.
+fn predicts(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Repair) -> Vec<(QuestionId, Slot)> {
+    let stack = linker.stack;
+    let known: HashMap<&str, Slot> = pack
+        .workings
+        .places()
+        .map(|place: WorkingId| (pack.workings.id(place), pack.working_slot(place)))
+        .chain(pack.questions.places().map(|place| (pack.questions.id(place), pack.question_slot(place))))
+        .collect();
+    let mut found = Vec::new();
+    for (question, by) in written.predicts.iter().flatten() {
+        let spot = at.field("predicts").under(question);
+        let place = linker.place(&spot.on_key(), question, &stack.questions, "a question");
+        match (place, known.get(by.as_str())) {
+            (Some(place), Some(slot)) => found.push((place, *slot)),
+            (_, None) => linker.unknown(&spot, by, known.keys().copied(), "a working"),
+            _ => {}
+        }
+    }
+    found
+}

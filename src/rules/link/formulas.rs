@@ -1,0 +1,446 @@
+//! Relations, workings, curves, findings and cautions: everything that holds a formula, checked in
+//! an order in which each stands behind what it reads.
+
+use std::collections::{HashMap, HashSet};
+
+use super::entries;
+use super::linker::{At, Linker, Spot};
+use super::order::order;
+use super::questions::free_of_units;
+use super::vocabulary::Vocabulary;
+use crate::formula::{
+    Expression, Form, Formula, Meaning, Names, Node, Slot, Type, check, check_tree, parse,
+};
+use crate::quantity::{Kind, Unit, readable_unit};
+use crate::rules::fault::Severity;
+use crate::rules::pack::{Caution, Curve, Finding, Forbidden, Level, Pack, Working};
+use crate::rules::stack::Stack;
+use crate::rules::table::{Place, QuestionId, WorkingId};
+use crate::rules::text::{Piece, RawPiece, Template, pieces};
+
+const MOST_CURVE_STEPS: usize = 200;
+
+pub(super) struct Formulas {
+    pub(super) words: Vocabulary,
+    questions: usize,
+    workings: usize,
+}
+
+/// A formula that could be read, with what it reads.
+struct Readable<'a> {
+    at: At<'a>,
+    text: &'a str,
+    tree: Option<Expression>,
+}
+
+impl Formulas {
+    pub(super) fn new(stack: &Stack) -> Self {
+        Self {
+            words: Vocabulary::default(),
+            questions: stack.questions.len(),
+            workings: stack.workings.len(),
+        }
+    }
+
+    pub(super) fn link(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+        let stack = linker.stack;
+        for (index, (id, entry)) in stack.questions.iter().enumerate() {
+            let form = pack.questions.find(id).map(|place: QuestionId| &pack.questions[place].answer);
+            let form = form.filter(|_| entry.written.answer.is_some());
+            self.words.question(id, Slot(index), form);
+        }
+        self.relations(linker);
+        self.workings(linker, pack);
+        self.findings(linker, pack);
+        self.curves(linker, pack);
+        self.cautions(linker, pack);
+    }
+
+    fn relations(&mut self, linker: &mut Linker<'_>) {
+        let stack = linker.stack;
+        for (at, written) in entries("relations", &stack.relations) {
+            free_of_units(linker, at);
+            let given = written.given.clone().unwrap_or_default();
+            let body = read_tree(linker, at, "formula", written.formula.as_ref()).tree;
+            self.words.relation(at.id(), given, body);
+        }
+        // Names are checked here too, so that a relation nobody calls is not left unread.
+        for (at, written) in entries("relations", &stack.relations) {
+            let given: HashSet<&str> = written.given.iter().flatten().map(String::as_str).collect();
+            let Some(body) = self.words.body(at.id()) else { continue };
+            let spot = at.field("formula");
+            for (name, span) in body.names() {
+                let known = given.contains(name)
+                    || self.words.find(name).is_some()
+                    || stack.workings.contains_key(name)
+                    || self.is_option(stack, name);
+                if !known {
+                    let names = given.iter().copied().chain(stack.questions.keys().map(String::as_str));
+                    let names = names.chain(stack.workings.keys().map(String::as_str));
+                    let inside = spot.part(span.clone());
+                    linker.unknown(&inside, name, names, "a name this relation can read");
+                }
+            }
+        }
+    }
+
+    fn is_option(&self, stack: &Stack, name: &str) -> bool {
+        use crate::rules::written::AnswerForm;
+        stack.questions.values().any(|entry| match &entry.written.answer {
+            Some(AnswerForm::Fields(fields)) => {
+                fields.choose.as_ref().is_some_and(|options| options.contains_key(name))
+            }
+            _ => false,
+        })
+    }
+
+    /// For each formula: the places, among `ids`, of what it reads, relations looked through.
+    fn reads(&self, formulas: &[Readable<'_>], ids: &HashMap<&str, usize>) -> Vec<Vec<usize>> {
+        formulas
+            .iter()
+            .map(|formula| {
+                let mut found = Vec::new();
+                let mut relations = HashSet::new();
+                if let Some(tree) = &formula.tree {
+                    self.collect(tree, ids, &mut found, &mut relations);
+                }
+                found.sort_unstable();
+                found.dedup();
+                found
+            })
+            .collect()
+    }
+
+    fn collect<'a>(
+        &'a self,
+        tree: &'a Expression,
+        ids: &HashMap<&str, usize>,
+        found: &mut Vec<usize>,
+        relations: &mut HashSet<&'a str>,
+    ) {
+        for (name, _) in tree.names() {
+            found.extend(ids.get(name));
+        }
+        for name in tree.calls() {
+            if let Some(body) = self.words.body(name)
+                && relations.insert(name)
+            {
+                self.collect(body, ids, found, relations);
+            }
+        }
+    }
+
+    fn workings(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+        let stack = linker.stack;
+        let formulas: Vec<Readable<'_>> = entries("workings", &stack.workings)
+            .map(|(at, written)| {
+                free_of_units(linker, at);
+                read_tree(linker, at, "formula", written.formula.as_ref())
+            })
+            .collect();
+        let mut checked: Vec<Option<Formula>> = vec![None; formulas.len()];
+        let order = self.ordered(linker, &formulas, "formula");
+        for index in &order {
+            let formula = &formulas[*index];
+            checked[*index] = self.checked(linker, formula, "formula", None);
+            let slot = Slot(self.questions + index);
+            self.words.working(formula.at.id(), slot, checked[*index].as_ref());
+        }
+        pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
+        for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
+            let formula = formula.unwrap_or_else(nothing);
+            let kind = formula.kind().unwrap_or(Kind::NUMBER);
+            let unit = written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
+            let says = self.template(linker, &at.field("says"), written.says.as_ref());
+            let working = Working {
+                title: linker.text(&at.field("title"), written.title.as_ref()),
+                unit: unit.unwrap_or_else(|| readable_unit(kind)),
+                formula,
+                says,
+                sources: linker.sources(&at.field("source"), written.source.as_ref()),
+            };
+            pack.workings.push(at.id().to_owned(), working);
+        }
+    }
+
+    /// Indices in reading order; those on a circle are reported and left out.
+    fn ordered(&mut self, linker: &mut Linker<'_>, formulas: &[Readable<'_>], field: &str) -> Vec<usize> {
+        let ids: HashMap<&str, usize> =
+            formulas.iter().enumerate().map(|(index, formula)| (formula.at.id(), index)).collect();
+        let reads = self.reads(formulas, &ids);
+        let ordered = order(&reads);
+        for index in &ordered.circular {
+            let at = formulas[*index].at;
+            let others: Vec<&str> = reads[*index]
+                .iter()
+                .filter(|read| ordered.circular.contains(read))
+                .map(|read| formulas[*read].at.id())
+                .collect();
+            if others.is_empty() {
+                continue;
+            }
+            let message = format!("{} reads itself, by way of {}", at.id(), others.join(", "));
+            linker.error("circle", &at.field(field), message, "break the circle: one of them must do without the others");
+            self.words.working(at.id(), Slot(0), None);
+        }
+        ordered.order
+    }
+
+    fn checked(
+        &self,
+        linker: &mut Linker<'_>,
+        formula: &Readable<'_>,
+        field: &str,
+        wanted: Option<Kind>,
+    ) -> Option<Formula> {
+        let tree = formula.tree.as_ref()?;
+        match check_tree(formula.text, tree, &self.words, wanted) {
+            Ok(checked) => Some(checked),
+            Err(faults) => {
+                linker.formula_faults(&formula.at.field(field), faults);
+                None
+            }
+        }
+    }
+
+    fn findings(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+        let stack = linker.stack;
+        let formulas: Vec<Readable<'_>> = entries("findings", &stack.findings)
+            .map(|(at, written)| {
+                free_of_units(linker, at);
+                if written.when.is_none() {
+                    linker.missing(at, "when");
+                }
+                read_tree(linker, at, "when", written.when.as_ref())
+            })
+            .collect();
+        let mut checked: Vec<Option<Formula>> = vec![None; formulas.len()];
+        for index in self.ordered(linker, &formulas, "when") {
+            let formula = &formulas[index];
+            checked[index] = self
+                .checked(linker, formula, "when", None)
+                .filter(|checked| is_truth(linker, &formula.at.field("when"), checked));
+            self.words.finding(formula.at.id(), checked[index].as_ref());
+        }
+        for ((at, written), when) in entries("findings", &stack.findings).zip(checked) {
+            let says = self.template(linker, &at.field("says"), written.says.as_ref());
+            let finding = Finding {
+                when: when.unwrap_or_else(nothing),
+                says: says.unwrap_or_else(|| Template::plain(&at.id().replace('_', " "))),
+                sources: linker.sources(&at.field("source"), written.source.as_ref()),
+            };
+            pack.findings.push(at.id().to_owned(), finding);
+        }
+    }
+
+    /// A condition over answers, workings and findings.
+    pub(super) fn condition(&self, linker: &mut Linker<'_>, spot: &Spot, text: Option<&String>) -> Option<Formula> {
+        let text = text?;
+        match check(text, &self.words, None) {
+            Ok(formula) => is_truth(linker, spot, &formula).then_some(formula),
+            Err(faults) => {
+                linker.formula_faults(spot, faults);
+                None
+            }
+        }
+    }
+
+    /// The slot of a number's name: a question or a working.
+    pub(super) fn number(&self, linker: &mut Linker<'_>, spot: &Spot, name: &str) -> Option<(Slot, Kind)> {
+        match self.words.find(name) {
+            Some(Meaning::Value { slot, kind }) => Some((slot, kind)),
+            Some(Meaning::Faulty) => None,
+            Some(_) => {
+                linker.error("not-a-number", spot, format!("{name} gives no number"), "name a measurement or a working");
+                None
+            }
+            None => {
+                linker.unknown(spot, name, self.words.all(), "a measurement or a working");
+                None
+            }
+        }
+    }
+
+    fn curves(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+        let stack = linker.stack;
+        for (at, written) in entries("curves", &stack.curves) {
+            if let Some(curve) = self.curve(linker, pack, at, written) {
+                pack.curves.push(at.id().to_owned(), curve);
+            }
+        }
+    }
+
+    fn curve(
+        &mut self,
+        linker: &mut Linker<'_>,
+        pack: &Pack,
+        at: At<'_>,
+        written: &crate::rules::written::Curve,
+    ) -> Option<Curve> {
+        let over = linker.required(at, "over", written.over.as_ref());
+        let from = linker.required(at, "from", written.from.as_ref());
+        let to = linker.required(at, "to", written.to.as_ref());
+        let own = Slot(self.questions + self.workings);
+        let known = match (pack.questions.find(&over), pack.workings.find(&over)) {
+            (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), &over)?),
+            _ => None,
+        };
+        let (from, dimension) = linker.any_value(&at.field("from"), &from)?;
+        let (to, to_dimension) = linker.any_value(&at.field("to"), &to)?;
+        let (slot, kind) = known.unwrap_or((own, Kind::plain(dimension)));
+        if to_dimension != kind.dimension || dimension != kind.dimension {
+            linker.error("dimension", &at.field("to"), "the ends of the curve differ in dimension", format!("give both as {kind}"));
+            return None;
+        }
+        if known.is_none() {
+            self.words.variable(&over, own, kind);
+        }
+        let formula = read_tree(linker, at, "formula", written.formula.as_ref());
+        let formula = self.checked(linker, &formula, "formula", None);
+        if known.is_none() {
+            self.words.forget(&over);
+        }
+        let formula = formula?;
+        let gives = formula.kind().unwrap_or(Kind::NUMBER);
+        let unit = written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
+        let title = linker.text(&at.field("title"), written.title.as_ref());
+        Some(Curve {
+            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            over: slot,
+            over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
+            over_name: over,
+            from,
+            to,
+            steps: linker.count(&at.field("steps"), written.steps.as_ref(), 11, MOST_CURVE_STEPS).max(2),
+            unit: unit.unwrap_or_else(|| readable_unit(gives)),
+            formula,
+            sources: linker.sources(&at.field("source"), written.source.as_ref()),
+        })
+    }
+
+    fn cautions(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+        const LEVELS: [(&str, Level); 3] =
+            [("stop", Level::Stop), ("danger", Level::Danger), ("care", Level::Care)];
+        let stack = linker.stack;
+        for (at, written) in entries("cautions", &stack.cautions) {
+            let word = written.level.as_deref().unwrap_or("care");
+            let level = LEVELS.iter().find(|(known, _)| *known == word).map(|(_, level)| *level);
+            if level.is_none() {
+                linker.unknown(&at.field("level"), word, LEVELS.iter().map(|(known, _)| *known), "a level");
+            }
+            let text = linker.text(&at.field("text"), written.text.as_ref());
+            if text.is_none() {
+                linker.warning("silent-caution", &at.key(), format!("{} says nothing", at.id()), "add text:");
+            }
+            let when = self.condition(linker, &at.field("when"), written.when.as_ref());
+            if when.is_none() && written.forbids.is_some() {
+                linker.warning(
+                    "always-forbidden",
+                    &at.field("forbids"),
+                    "a caution without when: forbids nothing",
+                    "add when:, or take forbids: out",
+                );
+            }
+            linker.sources(&at.field("source"), written.source.as_ref());
+            let caution = Caution {
+                level: level.unwrap_or(Level::Care),
+                when,
+                text: text.unwrap_or_else(|| at.id().replace('_', " ")),
+                forbids: forbids(linker, stack, &at.field("forbids"), written.forbids.as_ref()),
+            };
+            pack.cautions.push(at.id().to_owned(), caution);
+        }
+    }
+
+    fn template(&self, linker: &mut Linker<'_>, spot: &Spot, text: Option<&String>) -> Option<Template> {
+        let text = linker.text(spot, text)?;
+        let mut found = Vec::new();
+        for piece in pieces(&text) {
+            match piece {
+                RawPiece::Words(words) => found.push(Piece::Words(words.to_owned())),
+                RawPiece::Name(name, span) => {
+                    if let Some((slot, _)) = self.number(linker, &spot.part(span), name.trim()) {
+                        found.push(Piece::Value(slot));
+                    }
+                }
+                RawPiece::Open(open) => {
+                    linker.error("brace", &spot.part(open..open + 1), "this brace is never closed", "write {name} to show a value");
+                }
+            }
+        }
+        Some(Template(found))
+    }
+}
+
+fn forbids(linker: &mut Linker<'_>, stack: &Stack, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<Forbidden> {
+    let mut found = Vec::new();
+    for (index, id) in ids.into_iter().flatten().enumerate() {
+        fn place<P: Place>(index: Option<usize>) -> Option<P> {
+            index.map(P::from_index)
+        }
+        let forbidden = place(stack.car_states.get_index_of(id))
+            .map(Forbidden::CarState)
+            .or_else(|| place(stack.setups.get_index_of(id)).map(Forbidden::Setup))
+            .or_else(|| place(stack.questions.get_index_of(id)).map(Forbidden::Question))
+            .or_else(|| place(stack.repairs.get_index_of(id)).map(Forbidden::Repair));
+        match forbidden {
+            Some(forbidden) => found.push(forbidden),
+            None => {
+                let known = stack.car_states.keys().chain(stack.setups.keys());
+                let known = known.chain(stack.questions.keys()).chain(stack.repairs.keys());
+                linker.unknown(&spot.item(index), id, known.map(String::as_str), "a car state, setup, question or repair");
+            }
+        }
+    }
+    found
+}
+
+fn read_tree<'a>(linker: &mut Linker<'_>, at: At<'a>, field: &str, text: Option<&'a String>) -> Readable<'a> {
+    let Some(text) = text else {
+        if field == "formula" {
+            linker.missing(at, field);
+        }
+        return Readable { at, text: "", tree: None };
+    };
+    match parse(text) {
+        Ok(tree) => Readable { at, text, tree: Some(tree) },
+        Err(fault) => {
+            linker.formula_faults(&at.field(field), vec![fault]);
+            Readable { at, text, tree: None }
+        }
+    }
+}
+
+fn is_truth(linker: &mut Linker<'_>, spot: &Spot, formula: &Formula) -> bool {
+    if formula.gives == Type::Truth {
+        return true;
+    }
+    linker.note(
+        Severity::Error,
+        "not-a-truth",
+        spot,
+        "this gives no yes or no",
+        "a value",
+        "compare it with a limit, for example > 0.5 bar",
+    );
+    false
+}
+
+/// Stands for a formula that was faulty; a pack with faults is not walked.
+fn nothing() -> Formula {
+    Formula {
+        text: String::new(),
+        node: Node::Truth(false),
+        gives: Type::Truth,
+        spreads: Vec::new(),
+        chances: 0,
+    }
+}
+
+/// The unit a literal was written in.
+fn literal_unit(text: Option<&str>) -> Option<Unit> {
+    match parse(text?).ok()?.form {
+        Form::Literal { unit, .. } => unit,
+        _ => None,
+    }
+}

@@ -1,0 +1,305 @@
+//! What every section's linking needs: places, texts, ids, numbers with units, chances; each
+//! mistake noted and linking gone on with.
+
+use std::ops::Range;
+
+use crate::formula::{Fault as FormulaFault, nearest};
+use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
+use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
+use crate::rules::stack::{Entries, Entry, Stack, route};
+use crate::rules::table::Place;
+use crate::rules::yaml::{Route, RouteStep};
+
+/// The longest text a screen is asked to show.
+const LONGEST_TEXT: usize = 4000;
+
+/// Where an entry stands.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct At<'a> {
+    section: &'static str,
+    id: &'a str,
+    file: usize,
+    spoilt: bool,
+}
+
+impl<'a> At<'a> {
+    pub(super) fn new<T>(section: &'static str, id: &'a str, entry: &Entry<T>) -> Self {
+        Self { section, id, file: entry.file, spoilt: entry.spoilt }
+    }
+
+    pub(super) fn id(self) -> &'a str {
+        self.id
+    }
+
+    /// The entry's own key.
+    pub(super) fn key(self) -> Spot {
+        Spot { file: self.file, route: route(self.section, self.id), mark: Mark::Key, spoilt: self.spoilt }
+    }
+
+    /// The entry's own value, where it is a single text.
+    pub(super) fn field_itself(self) -> Spot {
+        Spot { mark: Mark::Value, ..self.key() }
+    }
+
+    /// A field's value.
+    pub(super) fn field(self, field: &str) -> Spot {
+        let mut spot = self.key();
+        spot.route.push(RouteStep::Key(field.to_owned()));
+        spot.mark = Mark::Value;
+        spot
+    }
+}
+
+/// A place that a fault may be noted at.
+#[derive(Debug, Clone)]
+pub(super) struct Spot {
+    file: usize,
+    route: Route,
+    mark: Mark,
+    spoilt: bool,
+}
+
+impl Spot {
+    pub(super) fn under(&self, key: &str) -> Self {
+        let mut spot = self.clone();
+        spot.route.push(RouteStep::Key(key.to_owned()));
+        spot
+    }
+
+    pub(super) fn item(&self, index: usize) -> Self {
+        let mut spot = self.clone();
+        spot.route.push(RouteStep::Index(index));
+        spot
+    }
+
+    pub(super) fn on_key(&self) -> Self {
+        Self { mark: Mark::Key, ..self.clone() }
+    }
+
+    /// Bytes of the value's own text.
+    pub(super) fn part(&self, bytes: Range<usize>) -> Self {
+        Self { mark: Mark::Inside(bytes), ..self.clone() }
+    }
+
+    fn place(&self) -> FaultPlace {
+        FaultPlace { file: self.file, route: self.route.clone(), mark: self.mark.clone() }
+    }
+}
+
+/// Notes faults while sections are linked.
+pub(super) struct Linker<'a> {
+    pub(super) stack: &'a Stack,
+    pub(super) faults: Vec<Fault>,
+}
+
+impl Linker<'_> {
+    pub(super) fn error(&mut self, code: &'static str, spot: &Spot, message: impl Into<String>, help: impl Into<String>) {
+        self.note(Severity::Error, code, spot, message, "", help);
+    }
+
+    pub(super) fn warning(&mut self, code: &'static str, spot: &Spot, message: impl Into<String>, help: impl Into<String>) {
+        self.note(Severity::Warning, code, spot, message, "", help);
+    }
+
+    pub(super) fn note(
+        &mut self,
+        severity: Severity,
+        code: &'static str,
+        spot: &Spot,
+        message: impl Into<String>,
+        label: &str,
+        help: impl Into<String>,
+    ) {
+        // A spoilt entry has been reported; what follows from it is no second fault.
+        if spot.spoilt {
+            return;
+        }
+        let fault = Fault {
+            code,
+            severity,
+            message: message.into(),
+            place: spot.place(),
+            label: label.to_owned(),
+            other: None,
+            help: help.into(),
+        };
+        if !self.faults.contains(&fault) {
+            self.faults.push(fault);
+        }
+    }
+
+    pub(super) fn formula_faults(&mut self, spot: &Spot, faults: Vec<FormulaFault>) {
+        if spot.spoilt {
+            return;
+        }
+        for fault in faults {
+            self.faults.push(Fault {
+                code: "formula",
+                severity: Severity::Error,
+                message: fault.message,
+                place: spot.part(fault.span).place(),
+                label: fault.label,
+                other: fault.other.map(|(span, label)| (spot.part(span).place(), label)),
+                help: fault.help,
+            });
+        }
+    }
+
+    /// A pack without a complaint starts nowhere.
+    pub(super) fn no_complaint(&mut self) {
+        let route = vec![RouteStep::Key("questions".to_owned())];
+        let spot = Spot { file: 0, route, mark: Mark::Key, spoilt: false };
+        self.warning("no-complaint", &spot, "the pack has no complaint to start from", "add a complaints: section");
+    }
+
+    /// A text that must be there.
+    pub(super) fn required(&mut self, at: At<'_>, field: &str, text: Option<&String>) -> String {
+        match self.text(&at.field(field), text) {
+            Some(text) => text,
+            None => {
+                self.missing(at, field);
+                String::new()
+            }
+        }
+    }
+
+    pub(super) fn missing(&mut self, at: At<'_>, field: &str) {
+        let message = format!("{} has no {field}", at.id);
+        self.error("missing-field", &at.key(), message, format!("add {field}: to this entry"));
+    }
+
+    /// A text that may be left out; an empty one counts as left out.
+    pub(super) fn text(&mut self, spot: &Spot, text: Option<&String>) -> Option<String> {
+        let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;
+        if text.len() > LONGEST_TEXT {
+            let message = format!("the text is {} bytes long, more than {LONGEST_TEXT}", text.len());
+            self.error("long-text", spot, message, "shorten it, or split it over several fields");
+            return Some(String::new());
+        }
+        Some(text.to_owned())
+    }
+
+    pub(super) fn texts(&mut self, spot: &Spot, texts: Option<&Vec<String>>) -> Vec<String> {
+        texts
+            .into_iter()
+            .flatten()
+            .enumerate()
+            .filter_map(|(index, text)| self.text(&spot.item(index), Some(text)))
+            .collect()
+    }
+
+    /// The place of an id in a section.
+    pub(super) fn place<P: Place, T>(&mut self, spot: &Spot, id: &str, entries: &Entries<T>, what: &str) -> Option<P> {
+        let found = entries.get_index_of(id).map(P::from_index);
+        if found.is_none() {
+            self.unknown(spot, id, entries.keys().map(String::as_str), what);
+        }
+        found
+    }
+
+    pub(super) fn unknown<'n>(&mut self, spot: &Spot, id: &str, known: impl IntoIterator<Item = &'n str>, what: &str) {
+        let help = match nearest(id, known) {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("give the id of {what}, or add one with this id"),
+        };
+        self.note(Severity::Error, "unknown-name", spot, format!("{id} is no {}", bare(what)), "not known", help);
+    }
+
+    /// The places of a list of ids.
+    pub(super) fn places<P: Place, T>(&mut self, spot: &Spot, ids: Option<&Vec<String>>, entries: &Entries<T>, what: &str) -> Vec<P> {
+        ids.into_iter()
+            .flatten()
+            .enumerate()
+            .filter_map(|(index, id)| self.place(&spot.item(index), id, entries, what))
+            .collect()
+    }
+
+    /// A value of a kind, with its unit.
+    pub(super) fn value(&mut self, spot: &Spot, text: &str, kind: Kind) -> Option<ReadValue> {
+        match read(text, kind, None) {
+            Ok(value) => Some(value),
+            Err(error) => {
+                self.unreadable(spot, &error);
+                None
+            }
+        }
+    }
+
+    pub(super) fn unreadable(&mut self, spot: &Spot, error: &ReadError) {
+        let said = error.to_string();
+        let (message, help) = said.split_once(": ").unwrap_or((&said, "write a number with its unit"));
+        self.error("value", spot, message, help);
+    }
+
+    /// A plain number, or an amount of the given kind.
+    pub(super) fn minutes(&mut self, spot: &Spot, text: Option<&String>, otherwise: f64) -> f64 {
+        let Some(text) = text else { return otherwise };
+        let found = text.trim().trim_end_matches("min").trim().parse::<f64>().ok();
+        match found.filter(|minutes| minutes.is_finite() && *minutes >= 0.0 && *minutes <= 100_000.0) {
+            Some(minutes) => minutes,
+            None => {
+                self.error("number", spot, "these are no minutes", "write a number, for example minutes: 10");
+                otherwise
+            }
+        }
+    }
+
+    /// A whole number of at least 1.
+    pub(super) fn count(&mut self, spot: &Spot, text: Option<&String>, otherwise: usize, most: usize) -> usize {
+        let Some(text) = text else { return otherwise };
+        match text.trim().parse::<usize>().ok().filter(|count| (1..=most).contains(count)) {
+            Some(count) => count,
+            None => {
+                let help = format!("write a whole number from 1 to {most}");
+                self.error("number", spot, "this is no count", help);
+                otherwise
+            }
+        }
+    }
+
+    /// A chance: `3 in 100`, or a number from 0 to 1.
+    pub(super) fn chance(&mut self, spot: &Spot, text: &str) -> Option<f64> {
+        let chance = read_chance(text);
+        if chance.is_none() {
+            self.error("chance", spot, format!("{} is no chance", shortened(text)), "write 3 in 100, or a number from 0 to 1");
+        }
+        chance
+    }
+
+    pub(super) fn unit(&mut self, spot: &Spot, text: &str, kind: Kind) -> Option<Unit> {
+        match Unit::parse(text) {
+            Ok(unit) if unit.dimension() == kind.dimension => Some(unit),
+            Ok(unit) => {
+                let message = format!("{text} is a unit of {}, not of {kind}", unit.dimension());
+                self.error("dimension", spot, message, format!("give a unit of {}", kind.dimension));
+                None
+            }
+            Err(error) => {
+                let said = error.to_string();
+                let (message, help) = said.split_once(": ").unwrap_or((&said, "rules/README.md lists the units"));
+                self.error("unit", spot, message, help);
+                None
+            }
+        }
+    }
+}
+
+/// `3 in 100`, or a number from 0 to 1.
+pub(super) fn read_chance(text: &str) -> Option<f64> {
+    let chance = match text.split_once(" in ") {
+        Some((part, whole)) => {
+            let (part, whole) = (part.trim().parse::<f64>().ok()?, whole.trim().parse::<f64>().ok()?);
+            (whole > 0.0).then(|| part / whole)?
+        }
+        None => text.trim().parse::<f64>().ok()?,
+    };
+    (0.0..=1.0).contains(&chance).then_some(chance)
+}
+
+fn bare(what: &str) -> &str {
+    what.trim_start_matches("a ").trim_start_matches("an ")
+}
+
+fn shortened(text: &str) -> String {
+    text.chars().take(40).collect()
+}

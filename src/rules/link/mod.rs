@@ -1,0 +1,217 @@
+//! From what is written to what is walked: every name looked up, every number brought to SI, every
+//! formula checked. All faults of a pack are found in one go.
+
+mod cases;
+mod causes;
+mod formulas;
+mod linker;
+mod order;
+mod questions;
+mod vocabulary;
+mod walk;
+
+use super::fault::Fault;
+use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
+use super::stack::{Entries, Stack};
+use super::table::{CautionId, Place, SourceId};
+use super::written as w;
+use crate::formula::{Meaning, Names, Node, check};
+use crate::quantity::{Dimension, Kind};
+use formulas::Formulas;
+use linker::{At, Linker, Spot};
+
+
+/// Links a stack of packs. The pack is only to be walked where no fault is an error.
+pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
+    let mut linker = Linker { stack, faults: Vec::new() };
+    let mut pack = Pack { layers: stack.heads.iter().map(layer).collect(), ..Pack::default() };
+    sources(&mut linker, &mut pack);
+    car_states(&mut linker, &mut pack);
+    setups(&mut linker, &mut pack);
+    instruments(&mut linker, &mut pack);
+    questions::link(&mut linker, &mut pack);
+    let mut formulas = Formulas::new(stack);
+    formulas.link(&mut linker, &mut pack);
+    causes::link(&mut linker, &mut pack);
+    walk::link(&mut linker, &mut pack, &formulas);
+    cases::link(&mut linker, &mut pack);
+    (pack, linker.faults)
+}
+
+fn layer(head: &w::Head) -> Layer {
+    Layer {
+        name: head.name.clone().unwrap_or_else(|| "without a name".to_owned()),
+        version: head.version.clone(),
+        author: head.author.clone(),
+        licence: head.licence.clone(),
+        about: head.about.clone(),
+    }
+}
+
+/// Entries with where they stand, in order.
+fn entries<'a, T>(
+    section: &'static str,
+    entries: &'a Entries<T>,
+) -> impl Iterator<Item = (At<'a>, &'a T)> + use<'a, T> {
+    entries.iter().map(move |(id, entry)| (At::new(section, id, entry), &entry.written))
+}
+
+impl Linker<'_> {
+    fn cautions(&mut self, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<CautionId> {
+        let stack = self.stack;
+        self.places(spot, ids, &stack.cautions, "a caution")
+    }
+
+    fn sources(&mut self, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<SourceId> {
+        let stack = self.stack;
+        self.places(spot, ids, &stack.sources, "a source")
+    }
+
+    fn place_of<P: Place, T>(&mut self, spot: &Spot, id: Option<&String>, entries: &Entries<T>, what: &str) -> Option<P> {
+        id.and_then(|id| self.place(spot, id, entries, what))
+    }
+}
+
+fn sources(linker: &mut Linker<'_>, pack: &mut Pack) {
+    const KINDS: [(&str, SourceKind); 7] = [
+        ("standard", SourceKind::Standard),
+        ("book", SourceKind::Book),
+        ("maker", SourceKind::Maker),
+        ("paper", SourceKind::Paper),
+        ("trade", SourceKind::Trade),
+        ("practice", SourceKind::Practice),
+        ("memory", SourceKind::Memory),
+    ];
+    let stack = linker.stack;
+    for (at, written) in entries("sources", &stack.sources) {
+        let word = written.kind.as_deref().unwrap_or("practice");
+        let kind = KINDS.iter().find(|(known, _)| *known == word).map(|(_, kind)| *kind);
+        if kind.is_none() {
+            let known = KINDS.iter().map(|(known, _)| *known);
+            linker.unknown(&at.field("kind"), word, known, "a kind of source");
+        }
+        let title = linker.text(&at.field("title"), written.title.as_ref());
+        let source = Source {
+            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            kind: kind.unwrap_or(SourceKind::Practice),
+            place: linker.text(&at.field("where"), written.place.as_ref()),
+        };
+        pack.sources.push(at.id().to_owned(), source);
+    }
+}
+
+fn car_states(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let stack = linker.stack;
+    for (at, written) in entries("car_states", &stack.car_states) {
+        let state = CarState {
+            title: linker.required(at, "title", written.title.as_ref()),
+            how: linker.text(&at.field("how"), written.how.as_ref()),
+            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), 0.0),
+            cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
+        };
+        pack.car_states.push(at.id().to_owned(), state);
+    }
+}
+
+fn setups(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let stack = linker.stack;
+    for (at, written) in entries("setups", &stack.setups) {
+        let title = linker.text(&at.field("title"), written.title.as_ref());
+        let title = title.unwrap_or_else(|| at.id().replace('_', " "));
+        let put_back = linker.text(&at.field("put_back"), written.put_back.as_ref());
+        if put_back.is_none() {
+            linker.warning(
+                "nothing-to-put-back",
+                &at.key(),
+                format!("{} doesn't say what to put back", at.id()),
+                "add put_back: what to undo before the next drive",
+            );
+        }
+        let setup = Setup {
+            how: linker.text(&at.field("how"), written.how.as_ref()),
+            put_back: put_back.unwrap_or_else(|| format!("Undo this: {title}.")),
+            title,
+            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), 0.0),
+            cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
+        };
+        pack.setups.push(at.id().to_owned(), setup);
+    }
+}
+
+/// The standard uncertainty of an instrument that is only known by its class: the printed
+/// tolerance, class × span, as a rectangular distribution (JCGM 100:2008, 4.3.7).
+fn from_class(class: f64, span: f64) -> f64 {
+    class * span / 3.0_f64.sqrt()
+}
+
+fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let stack = linker.stack;
+    for (at, written) in entries("instruments", &stack.instruments) {
+        let title = linker.text(&at.field("title"), written.title.as_ref());
+        let span = written.span.as_ref().and_then(|text| linker.any_value(&at.field("span"), text));
+        let own = written.uncertainty.as_ref();
+        let own = own.and_then(|text| linker.any_value(&at.field("uncertainty"), text));
+        let class = written.class.as_ref();
+        let class = class.and_then(|text| linker.value(&at.field("class"), text, Kind::NUMBER));
+        let (uncertainty, dimension) = match (own, class, span) {
+            (Some((uncertainty, dimension)), _, _) => (uncertainty, Some(dimension)),
+            (None, Some(class), Some((span, dimension))) => {
+                (from_class(class.si, span), Some(dimension))
+            }
+            _ => {
+                linker.error(
+                    "missing-field",
+                    &at.key(),
+                    format!("nothing tells how well {} reads", at.id()),
+                    "add class: and span:, or uncertainty:",
+                );
+                (0.0, None)
+            }
+        };
+        let grade = match (&written.class, &written.span) {
+            (Some(class), Some(span)) => format!("class {class} of {span}"),
+            _ => written.uncertainty.as_ref().map_or_else(String::new, |text| format!("± {text}")),
+        };
+        let instrument = Instrument {
+            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            uncertainty: uncertainty.abs(),
+            kind: dimension.map(Kind::plain),
+            grade,
+        };
+        linker.sources(&at.field("source"), written.source.as_ref());
+        pack.instruments.push(at.id().to_owned(), instrument);
+    }
+}
+
+impl Linker<'_> {
+    /// A number with any unit, as an amount: SI size and dimension.
+    fn any_value(&mut self, spot: &Spot, text: &str) -> Option<(f64, Dimension)> {
+        let nothing = NoNames;
+        match check(text, &nothing, None) {
+            Ok(formula) => match (&formula.node, formula.kind()) {
+                (Node::Number(si), Some(kind)) => Some((*si, kind.dimension)),
+                _ => {
+                    self.error("value", spot, "a number with its unit is wanted here", "write 1.6 bar");
+                    None
+                }
+            },
+            Err(faults) => {
+                self.formula_faults(spot, faults);
+                None
+            }
+        }
+    }
+}
+
+/// Formulas that may only hold numbers.
+struct NoNames;
+
+impl Names for NoNames {
+    fn find(&self, _: &str) -> Option<Meaning<'_>> {
+        None
+    }
+
+    fn all(&self) -> Vec<&str> {
+        Vec::new()
+    }
+}

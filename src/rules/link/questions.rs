@@ -1,0 +1,236 @@
+//! Questions: how they are answered, what is usual, when they may be asked.
+
+use indexmap::IndexMap;
+
+use super::linker::{At, Linker, Spot};
+use super::entries;
+use crate::formula::nearest;
+use crate::quantity::{Kind, Unit, is_symbol, readable_unit};
+use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, Spread};
+use crate::rules::written as w;
+
+/// Minutes a question takes where the file doesn't say.
+const USUAL_MINUTES: f64 = 5.0;
+const MOST_REPEATS: usize = 20;
+const MOST_OPTIONS: usize = 20;
+
+pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
+    let stack = linker.stack;
+    for (at, written) in entries("questions", &stack.questions) {
+        free_of_units(linker, at);
+        let answer = answer(linker, pack, at, written);
+        let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
+        let question = Question {
+            text: linker.required(at, "text", written.text.as_ref()),
+            answer: answer.unwrap_or(AnswerForm::YesOrNo),
+            how: linker.text(&at.field("how"), written.how.as_ref()),
+            why: linker.text(&at.field("why"), written.why.as_ref()),
+            normal: linker.text(&at.field("normal"), written.normal.as_ref()),
+            car: linker.place_of(&at.field("car"), written.car.as_ref(), &stack.car_states, "a car state"),
+            setup: linker.place_of(&at.field("setup"), written.setup.as_ref(), &stack.setups, "a setup"),
+            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
+            tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
+            sure: sure(linker, at, written),
+            repeats: linker.count(&at.field("repeats"), written.repeats.as_ref(), 1, MOST_REPEATS),
+            holds: holds(linker, at, written),
+            cautions,
+            not_before: linker.places(&at.field("not_before"), written.not_before.as_ref(), &stack.questions, "a question"),
+            stales: linker.places(&at.field("stales"), written.stales.as_ref(), &stack.questions, "a question"),
+            sources: linker.sources(&at.field("source"), written.source.as_ref()),
+        };
+        pack.questions.push(at.id().to_owned(), question);
+    }
+}
+
+/// A formula reads `bar` as a unit, so nothing else may be called so.
+pub(super) fn free_of_units(linker: &mut Linker<'_>, at: At<'_>) {
+    if is_symbol(at.id()) {
+        linker.error(
+            "unit-as-id",
+            &at.key(),
+            format!("{} is a unit and can't be an id", at.id()),
+            "give it a longer name",
+        );
+    }
+    let sound = at.id().starts_with(|letter: char| letter.is_ascii_alphabetic() || letter == '_')
+        && at.id().chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
+    if !sound {
+        linker.error(
+            "id",
+            &at.key(),
+            format!("{} can't be read as a name in formulas", at.id().escape_debug()),
+            "use small letters, digits and _, and start with a letter",
+        );
+    }
+}
+
+fn sure(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> f64 {
+    let Some(text) = &written.sure else { return 1.0 };
+    linker.chance(&at.field("sure"), text).unwrap_or(1.0)
+}
+
+fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
+    const WORDS: [(&str, Holds); 3] =
+        [("car", Holds::Car), ("until_touched", Holds::UntilTouched), ("each_run", Holds::EachRun)];
+    let Some(word) = &written.holds else { return Holds::UntilTouched };
+    match WORDS.iter().find(|(known, _)| known == word) {
+        Some((_, holds)) => *holds,
+        None => {
+            let known = WORDS.iter().map(|(known, _)| *known);
+            linker.unknown(&at.field("holds"), word, known, "a word for how long an answer holds");
+            Holds::UntilTouched
+        }
+    }
+}
+
+fn answer(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Question) -> Option<AnswerForm> {
+    let spot = at.field("answer");
+    match &written.answer {
+        None => {
+            linker.missing(at, "answer");
+            None
+        }
+        Some(w::AnswerForm::Word(word)) if word == "yes_or_no" => Some(AnswerForm::YesOrNo),
+        Some(w::AnswerForm::Word(word)) => {
+            let help = match nearest(word, ["yes_or_no"]) {
+                Some(near) => format!("did you mean {near}?"),
+                None => "write yes_or_no, or a mapping with measure, choose or table".to_owned(),
+            };
+            linker.error("answer-form", &spot, format!("{word} is no form of answer"), help);
+            None
+        }
+        Some(w::AnswerForm::Fields(fields)) => {
+            let forms = [fields.measure.is_some(), fields.choose.is_some(), fields.table.is_some()];
+            if forms.iter().filter(|given| **given).count() != 1 {
+                linker.error(
+                    "answer-form",
+                    &spot,
+                    "an answer is one of measure, choose and table",
+                    "keep one of the three",
+                );
+                return None;
+            }
+            if let Some(options) = &fields.choose {
+                return choose(linker, &spot, options);
+            }
+            if let Some(columns) = &fields.table {
+                return table(linker, &spot, columns);
+            }
+            measure(linker, pack, &spot, fields)
+        }
+    }
+}
+
+fn choose(linker: &mut Linker<'_>, spot: &Spot, options: &IndexMap<String, String>) -> Option<AnswerForm> {
+    let spot = spot.under("choose");
+    if options.len() < 2 || options.len() > MOST_OPTIONS {
+        let help = format!("give 2 to {MOST_OPTIONS} options");
+        linker.error("answer-form", &spot, format!("a choice of {} is no choice", options.len()), help);
+        return None;
+    }
+    Some(AnswerForm::Choose(options.clone()))
+}
+
+fn table(linker: &mut Linker<'_>, spot: &Spot, columns: &IndexMap<String, String>) -> Option<AnswerForm> {
+    let spot = spot.under("table");
+    if columns.len() != 2 {
+        linker.error("answer-form", &spot, "a table has two columns", "give two columns with their kinds");
+        return None;
+    }
+    let kinds: Vec<(String, Kind)> = columns
+        .iter()
+        .filter_map(|(column, word)| Some((column.clone(), kind(linker, &spot.under(column), word)?)))
+        .collect();
+    (kinds.len() == 2).then_some(AnswerForm::Table(kinds))
+}
+
+fn kind(linker: &mut Linker<'_>, spot: &Spot, word: &str) -> Option<Kind> {
+    let kind = Kind::from_word(word);
+    if kind.is_none() {
+        let help = match (word, nearest(word, Kind::words())) {
+            ("pressure", _) => {
+                "say which: gauge_pressure, absolute_pressure or pressure_difference".to_owned()
+            }
+            (_, Some(near)) => format!("did you mean {near}?"),
+            (_, None) => format!("known: {}", Kind::words().collect::<Vec<_>>().join(", ")),
+        };
+        linker.error("unknown-kind", spot, format!("{word} is nothing that can be measured"), help);
+    }
+    kind
+}
+
+fn measure(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot, fields: &w::AnswerFields) -> Option<AnswerForm> {
+    let word = fields.measure.as_ref()?;
+    let kind = kind(linker, &spot.under("measure"), word)?;
+    let mut limit = |field: &str, text: &Option<String>| {
+        text.as_ref().and_then(|text| linker.value(&spot.under(field), text, kind))
+    };
+    let from = limit("from", &fields.from);
+    let to = limit("to", &fields.to);
+    let typical = limit("typical", &fields.typical);
+    let read_with = linker.places(&spot.under("read_with"), fields.read_with.as_ref(), &linker.stack.instruments, "an instrument");
+    let unit = match &fields.unit {
+        Some(text) => linker.unit(&spot.under("unit"), text, kind).unwrap_or_else(|| readable_unit(kind)),
+        // The range is written in the unit that the author has in mind.
+        None => from
+            .iter()
+            .chain(&to)
+            .chain(&typical)
+            .find(|value| !value.unit_supposed)
+            .map_or_else(|| readable_unit(kind), |value| value.unit.clone()),
+    };
+    if let (Some(from), Some(to)) = (&from, &to)
+        && from.si >= to.si
+    {
+        linker.error("range", &spot.under("to"), "the range ends where it begins, or before", "let to: be more than from:");
+    }
+    for instrument in &read_with {
+        let reads = pack.instruments[*instrument].kind;
+        if reads.is_some_and(|reads| reads.dimension != kind.dimension) {
+            linker.error(
+                "dimension",
+                &spot.under("read_with"),
+                format!("{} reads no {kind}", pack.instruments.id(*instrument)),
+                "name an instrument for this kind",
+            );
+        }
+    }
+    Some(AnswerForm::Measure(Measure {
+        kind,
+        uncertainty: spread(linker, spot, fields, &unit, kind),
+        unit,
+        from: from.map(|value| value.si),
+        to: to.map(|value| value.si),
+        typical: typical.map(|value| (value.si, value.uncertainty.unwrap_or(0.0))),
+        read_with,
+    }))
+}
+
+/// `uncertainty: 0.02 bar`, or `2 %` of the reading.
+fn spread(linker: &mut Linker<'_>, spot: &Spot, fields: &w::AnswerFields, unit: &Unit, kind: Kind) -> Spread {
+    let Some(text) = &fields.uncertainty else { return Spread::Amount(0.0) };
+    let spot = spot.under("uncertainty");
+    let relative = text.trim().strip_suffix('%').filter(|_| !unit.is_percent());
+    if let Some(number) = relative {
+        return match number.trim().parse::<f64>().ok().filter(|number| (0.0..=100.0).contains(number)) {
+            Some(percent) => Spread::Relative(percent / 100.0),
+            None => {
+                linker.error("value", &spot, "this is no percentage", "write uncertainty: 2 %");
+                Spread::Amount(0.0)
+            }
+        };
+    }
+    match linker.any_value(&spot, text) {
+        Some((size, dimension)) if dimension == kind.dimension && size >= 0.0 => Spread::Amount(size),
+        Some((_, dimension)) if dimension == kind.dimension => {
+            linker.error("value", &spot, "an uncertainty is not negative", "give its size");
+            Spread::Amount(0.0)
+        }
+        Some((_, dimension)) => {
+            let message = format!("the uncertainty is given as {dimension}, the answer is {kind}");
+            linker.error("dimension", &spot, message, "give it in a unit of the answer");
+            Spread::Amount(0.0)
+        }
+        None => Spread::Amount(0.0),
+    }
+}

@@ -1,0 +1,346 @@
+//! A pack that was checked and linked: the only form that is walked. Every name has become a
+//! place, every number is in SI, every formula is checked.
+
+use std::fmt;
+
+use indexmap::IndexMap;
+
+use super::table::{
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, Place,
+    QuestionId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
+};
+use super::text::Template;
+use super::written::Given;
+use crate::formula::{Formula, Slot};
+use crate::quantity::{Kind, Unit};
+use crate::ranking::Network;
+
+/// One pack, or several laid over one another.
+#[derive(Debug, Clone, Default)]
+pub struct Pack {
+    /// The heads of the packs, the lowest first.
+    pub layers: Vec<Layer>,
+    pub complaints: Table<ComplaintId, Complaint>,
+    pub car_states: Table<CarStateId, CarState>,
+    pub setups: Table<SetupId, Setup>,
+    pub instruments: Table<InstrumentId, Instrument>,
+    pub questions: Table<QuestionId, Question>,
+    pub workings: Table<WorkingId, Working>,
+    pub curves: Table<CurveId, Curve>,
+    pub findings: Table<FindingId, Finding>,
+    pub causes: Table<CauseId, Cause>,
+    pub repairs: Table<RepairId, Repair>,
+    pub cautions: Table<CautionId, Caution>,
+    pub steps: Table<StepId, Step>,
+    pub sources: Table<SourceId, Source>,
+    pub cases: IndexMap<String, Case>,
+    /// Workings in an order in which each stands behind those it reads.
+    pub working_order: Vec<WorkingId>,
+    /// Causes and findings as the ranking sees them, by the same places.
+    pub network: Network,
+    /// What poor but usable there is to say about the pack was said at load; kept for no one.
+    pub digest: String,
+}
+
+/// The head of one pack in a stack.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Layer {
+    pub name: String,
+    pub version: Option<String>,
+    pub author: Option<String>,
+    pub licence: Option<String>,
+    pub about: Option<String>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Complaint {
+    pub title: String,
+    pub about: Option<String>,
+    pub start: Option<StepId>,
+    pub shows: Vec<FindingId>,
+    /// The number that tells whether a repair worked.
+    pub judged_by: Option<Slot>,
+    pub gone_when: Option<Formula>,
+}
+
+#[derive(Debug, Clone)]
+pub struct CarState {
+    pub title: String,
+    pub how: Option<String>,
+    pub minutes: f64,
+    pub cautions: Vec<CautionId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Setup {
+    pub title: String,
+    pub how: Option<String>,
+    pub put_back: String,
+    pub minutes: f64,
+    pub cautions: Vec<CautionId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Instrument {
+    pub title: String,
+    /// One standard uncertainty of a reading, SI.
+    pub uncertainty: f64,
+    /// The kind of what it reads.
+    pub kind: Option<Kind>,
+    /// In words: class and span, as the file gives them.
+    pub grade: String,
+}
+
+#[derive(Debug, Clone)]
+pub struct Question {
+    pub text: String,
+    pub answer: AnswerForm,
+    pub how: Option<String>,
+    pub why: Option<String>,
+    pub normal: Option<String>,
+    pub car: Option<CarStateId>,
+    pub setup: Option<SetupId>,
+    pub minutes: f64,
+    pub tools: Vec<String>,
+    /// How often such an answer is right; 1 where the file says nothing.
+    pub sure: f64,
+    /// How many readings to take.
+    pub repeats: usize,
+    pub holds: Holds,
+    pub cautions: Vec<CautionId>,
+    pub not_before: Vec<QuestionId>,
+    pub stales: Vec<QuestionId>,
+    pub sources: Vec<SourceId>,
+}
+
+/// How long an answer holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holds {
+    /// As long as it is the same car.
+    Car,
+    /// Until the part is worked on.
+    UntilTouched,
+    /// For the one run it was taken on.
+    EachRun,
+}
+
+/// What may be answered.
+#[derive(Debug, Clone)]
+pub enum AnswerForm {
+    YesOrNo,
+    Measure(Measure),
+    /// Options: id and text.
+    Choose(IndexMap<String, String>),
+    /// Columns: id and kind.
+    Table(Vec<(String, Kind)>),
+}
+
+/// A number with its unit, and what is usual for it.
+#[derive(Debug, Clone)]
+pub struct Measure {
+    pub kind: Kind,
+    /// The unit it is asked in.
+    pub unit: Unit,
+    /// The plausible range, SI.
+    pub from: Option<f64>,
+    pub to: Option<f64>,
+    /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
+    pub typical: Option<(f64, f64)>,
+    pub uncertainty: Spread,
+    pub read_with: Vec<InstrumentId>,
+}
+
+/// The usual standard uncertainty of a reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Spread {
+    /// SI.
+    Amount(f64),
+    /// As a fraction of the reading.
+    Relative(f64),
+}
+
+#[derive(Debug, Clone)]
+pub struct Working {
+    pub title: Option<String>,
+    pub formula: Formula,
+    pub unit: Unit,
+    pub says: Option<Template>,
+    pub sources: Vec<SourceId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Curve {
+    pub title: String,
+    /// The slot that is varied: a question's, or the curve's own.
+    pub over: Slot,
+    pub over_name: String,
+    pub over_unit: Unit,
+    pub from: f64,
+    pub to: f64,
+    pub steps: usize,
+    pub formula: Formula,
+    pub unit: Unit,
+    pub sources: Vec<SourceId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Finding {
+    pub when: Formula,
+    pub says: Template,
+    pub sources: Vec<SourceId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Cause {
+    pub title: String,
+    pub about: Option<String>,
+    pub confirmed_by: Vec<QuestionId>,
+    pub confused_with: Vec<CauseId>,
+    pub sources: Vec<SourceId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Repair {
+    pub title: String,
+    pub how: Option<String>,
+    pub mends: Vec<CauseId>,
+    pub succeeds: f64,
+    pub minutes: f64,
+    pub tools: Vec<String>,
+    pub parts: Vec<String>,
+    pub cautions: Vec<CautionId>,
+    pub stales: Vec<QuestionId>,
+    /// What a question should read afterwards, as a working or a question gives it.
+    pub predicts: Vec<(QuestionId, Slot)>,
+    pub alternatives: Vec<RepairId>,
+    pub sources: Vec<SourceId>,
+}
+
+/// How much a caution matters, the worst first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Level {
+    Stop,
+    Danger,
+    Care,
+}
+
+impl fmt::Display for Level {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Stop => "stop",
+            Self::Danger => "danger",
+            Self::Care => "care",
+        })
+    }
+}
+
+#[derive(Debug, Clone)]
+pub struct Caution {
+    pub level: Level,
+    /// Left out: it goes with whatever names it.
+    pub when: Option<Formula>,
+    pub text: String,
+    pub forbids: Vec<Forbidden>,
+}
+
+/// What a caution in force forbids.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Forbidden {
+    CarState(CarStateId),
+    Setup(SetupId),
+    Question(QuestionId),
+    Repair(RepairId),
+}
+
+#[derive(Debug, Clone)]
+pub struct Step {
+    pub title: Option<String>,
+    pub ask: Vec<QuestionId>,
+    pub work: Vec<WorkingId>,
+    pub ask_best_of: Vec<QuestionId>,
+    pub then: Vec<Branch>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Branch {
+    pub when: Option<Formula>,
+    /// Left out: conclude.
+    pub go: Option<StepId>,
+}
+
+#[derive(Debug, Clone)]
+pub struct Source {
+    pub title: String,
+    pub kind: SourceKind,
+    pub place: Option<String>,
+}
+
+/// How far a source can be trusted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SourceKind {
+    Standard,
+    Book,
+    Maker,
+    Paper,
+    Trade,
+    Practice,
+    Memory,
+}
+
+/// A pack's own test.
+#[derive(Debug, Clone)]
+pub struct Case {
+    pub about: Option<String>,
+    pub complaints: Vec<ComplaintId>,
+    pub answers: IndexMap<String, Given>,
+    pub first: Option<CauseId>,
+    pub among_first: Vec<(CauseId, usize)>,
+    pub cautions: Vec<CautionId>,
+    pub no_cautions: Vec<CautionId>,
+    pub questions_at_most: Option<usize>,
+}
+
+impl Pack {
+    /// Whose value stands in a slot.
+    #[must_use]
+    pub fn named(&self, slot: Slot) -> Named {
+        let questions = self.questions.len();
+        if slot.0 < questions {
+            Named::Question(QuestionId::from_index(slot.0))
+        } else if slot.0 < questions + self.workings.len() {
+            Named::Working(WorkingId::from_index(slot.0 - questions))
+        } else {
+            Named::CurveVariable
+        }
+    }
+
+    /// The slot of a question's value.
+    #[must_use]
+    pub fn question_slot(&self, question: QuestionId) -> Slot {
+        Slot(question.index())
+    }
+
+    /// The slot of a working's value.
+    #[must_use]
+    pub fn working_slot(&self, working: WorkingId) -> Slot {
+        Slot(self.questions.len() + working.index())
+    }
+
+    /// The id of what stands in a slot.
+    #[must_use]
+    pub fn slot_id(&self, slot: Slot) -> &str {
+        match self.named(slot) {
+            Named::Question(question) => self.questions.id(question),
+            Named::Working(working) => self.workings.id(working),
+            Named::CurveVariable => "the curve's variable",
+        }
+    }
+}
+
+/// Whose value a slot holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Named {
+    Question(QuestionId),
+    Working(WorkingId),
+    CurveVariable,
+}

@@ -1,0 +1,251 @@
+//! The files of one or more packs laid over one another: every entry with the file it stands in.
+//! Ids are unique in a pack; a pack that lies over another adds, and replaces only what its head
+//! says it replaces.
+
+use std::collections::{HashMap, HashSet};
+
+use indexmap::IndexMap;
+
+use super::fault::{Fault, Mark, Place, Severity};
+use super::read::ReadFile;
+use super::written as w;
+use super::yaml::{Route, RouteStep};
+use crate::formula::nearest;
+
+/// An entry as written, and where.
+#[derive(Debug, Clone)]
+pub(super) struct Entry<T> {
+    pub(super) written: T,
+    pub(super) file: usize,
+    /// Part of it could not be read; nothing more is said about it.
+    pub(super) spoilt: bool,
+}
+
+pub(super) type Entries<T> = IndexMap<String, Entry<T>>;
+
+/// All entries of all files, by section.
+#[derive(Debug, Default)]
+pub(super) struct Stack {
+    pub(super) heads: Vec<w::Head>,
+    pub(super) complaints: Entries<w::Complaint>,
+    pub(super) car_states: Entries<w::CarState>,
+    pub(super) setups: Entries<w::Setup>,
+    pub(super) instruments: Entries<w::Instrument>,
+    pub(super) questions: Entries<w::Question>,
+    pub(super) relations: Entries<w::Relation>,
+    pub(super) workings: Entries<w::Working>,
+    pub(super) curves: Entries<w::Curve>,
+    pub(super) findings: Entries<w::Finding>,
+    pub(super) causes: Entries<w::Cause>,
+    pub(super) repairs: Entries<w::Repair>,
+    pub(super) cautions: Entries<w::Caution>,
+    pub(super) steps: Entries<w::Step>,
+    pub(super) strengths: Entries<String>,
+    pub(super) sources: Entries<w::Source>,
+    pub(super) cases: Entries<w::Case>,
+}
+
+/// The files of one pack: index of each file and what was read from it.
+pub(super) type PackFiles = Vec<(usize, ReadFile)>;
+
+/// Lays packs over one another, the lowest first.
+pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
+    let mut stack = Stack::default();
+    let mut owners: HashMap<String, Owner> = HashMap::new();
+    for (layer, files) in packs.into_iter().enumerate() {
+        let head = head(&files, faults);
+        let head_file = files.iter().find(|(_, read)| read.file.pack.is_some()).map_or(0, |(index, _)| *index);
+        let mut lay = Laying {
+            layer,
+            head_file,
+            replaces: head.replaces.iter().flatten().cloned().collect(),
+            replaced: HashSet::new(),
+            owners: &mut owners,
+            faults,
+        };
+        for (index, read) in files {
+            lay.file(&mut stack, index, read);
+        }
+        lay.report_unused_replacements();
+        stack.heads.push(head);
+    }
+    stack
+}
+
+/// Where an id was first given.
+struct Owner {
+    section: &'static str,
+    file: usize,
+    layer: usize,
+}
+
+struct Laying<'a> {
+    layer: usize,
+    head_file: usize,
+    replaces: HashSet<String>,
+    replaced: HashSet<String>,
+    owners: &'a mut HashMap<String, Owner>,
+    faults: &'a mut Vec<Fault>,
+}
+
+/// The head of a pack: the one file that has it.
+fn head(files: &PackFiles, faults: &mut Vec<Fault>) -> w::Head {
+    let mut heads = files.iter().filter_map(|(index, read)| read.file.pack.as_ref().map(|head| (*index, head)));
+    let Some((first, head)) = heads.next() else { return w::Head::default() };
+    for (index, _) in heads {
+        let place = |file| Place { file, route: vec![RouteStep::Key("pack".to_owned())], mark: Mark::Key };
+        faults.push(Fault {
+            code: "two-heads",
+            severity: Severity::Error,
+            message: "the pack has two heads".to_owned(),
+            place: place(index),
+            label: "the second".to_owned(),
+            other: Some((place(first), "the first".to_owned())),
+            help: "keep one pack: section in the whole folder".to_owned(),
+        });
+    }
+    head.clone()
+}
+
+impl Laying<'_> {
+    fn file(&mut self, stack: &mut Stack, file: usize, read: ReadFile) {
+        let ReadFile { file: written, spoilt } = read;
+        let mut add = Adding { laying: self, file, spoilt: &spoilt };
+        add.section("complaints", written.complaints, &mut stack.complaints);
+        add.section("car_states", written.car_states, &mut stack.car_states);
+        add.section("setups", written.setups, &mut stack.setups);
+        add.section("instruments", written.instruments, &mut stack.instruments);
+        add.section("questions", written.questions, &mut stack.questions);
+        add.section("relations", written.relations, &mut stack.relations);
+        add.section("workings", written.workings, &mut stack.workings);
+        add.section("curves", written.curves, &mut stack.curves);
+        add.section("findings", written.findings, &mut stack.findings);
+        add.section("causes", written.causes, &mut stack.causes);
+        add.section("repairs", written.repairs, &mut stack.repairs);
+        add.section("cautions", written.cautions, &mut stack.cautions);
+        add.section("steps", written.steps, &mut stack.steps);
+        add.section("strengths", written.strengths, &mut stack.strengths);
+        add.section("sources", written.sources, &mut stack.sources);
+        add.section("cases", written.cases, &mut stack.cases);
+        for (section, id) in &spoilt {
+            stack.keep_spoilt(section, id, file);
+        }
+    }
+
+    fn report_unused_replacements(&mut self) {
+        for id in &self.replaces {
+            if self.replaced.contains(id) {
+                continue;
+            }
+            let known = self.owners.keys().map(String::as_str);
+            let help = nearest(id, known.filter(|known| *known != id)).map_or_else(
+                || "take it out of replaces, or give the entry".to_owned(),
+                |near| format!("take it out of replaces, or give the entry; did you mean {near}?"),
+            );
+            self.faults.push(Fault {
+                code: "nothing-replaced",
+                severity: Severity::Error,
+                message: format!("the pack says it replaces {id}, but doesn't"),
+                place: Place {
+                    file: self.head_file,
+                    route: vec![
+                        RouteStep::Key("pack".to_owned()),
+                        RouteStep::Key("replaces".to_owned()),
+                    ],
+                    mark: Mark::Value,
+                },
+                label: String::new(),
+                other: None,
+                help,
+            });
+        }
+    }
+}
+
+struct Adding<'a, 'b> {
+    laying: &'a mut Laying<'b>,
+    file: usize,
+    spoilt: &'a HashSet<(String, String)>,
+}
+
+impl Adding<'_, '_> {
+    fn section<T>(&mut self, name: &'static str, written: Option<w::Section<T>>, into: &mut Entries<T>) {
+        for (id, entry) in written.into_iter().flatten() {
+            let spoilt = self.spoilt.contains(&(name.to_owned(), id.clone()));
+            if self.admit(name, &id) {
+                into.insert(id, Entry { written: entry, file: self.file, spoilt });
+            }
+        }
+    }
+
+    /// Whether the id may be taken: new, or said to be replaced in the same section.
+    fn admit(&mut self, section: &'static str, id: &str) -> bool {
+        let laying = &mut *self.laying;
+        let here = route(section, id);
+        if let Some(owner) = laying.owners.get(id) {
+            let over = owner.layer < laying.layer;
+            if over && owner.section == section && laying.replaces.contains(id) {
+                laying.replaced.insert(id.to_owned());
+            } else {
+                let help = if over && owner.section == section {
+                    "rename it, or list it under replaces in the head of your pack"
+                } else {
+                    "ids are unique in a pack, over all sections: rename one of them"
+                };
+                laying.faults.push(Fault {
+                    code: "repeated-id",
+                    severity: Severity::Error,
+                    message: format!("the id {id} is taken"),
+                    place: Place { file: self.file, route: here, mark: Mark::Key },
+                    label: "given again here".to_owned(),
+                    other: Some((
+                        Place { file: owner.file, route: route(owner.section, id), mark: Mark::Key },
+                        format!("first given here, in {}", owner.section),
+                    )),
+                    help: help.to_owned(),
+                });
+                return false;
+            }
+        }
+        let owner = Owner { section, file: self.file, layer: laying.layer };
+        laying.owners.insert(id.to_owned(), owner);
+        true
+    }
+}
+
+pub(super) fn route(section: &str, id: &str) -> Route {
+    vec![RouteStep::Key(section.to_owned()), RouteStep::Key(id.to_owned())]
+}
+
+impl Stack {
+    /// An entry that could not be read at all still has its id, so that references to it are no
+    /// second fault.
+    fn keep_spoilt(&mut self, section: &str, id: &str, file: usize) {
+        fn keep<T: Default>(entries: &mut Entries<T>, id: &str, file: usize) {
+            entries.entry(id.to_owned()).or_insert_with(|| Entry {
+                written: T::default(),
+                file,
+                spoilt: true,
+            });
+        }
+        match section {
+            "complaints" => keep(&mut self.complaints, id, file),
+            "car_states" => keep(&mut self.car_states, id, file),
+            "setups" => keep(&mut self.setups, id, file),
+            "instruments" => keep(&mut self.instruments, id, file),
+            "questions" => keep(&mut self.questions, id, file),
+            "relations" => keep(&mut self.relations, id, file),
+            "workings" => keep(&mut self.workings, id, file),
+            "curves" => keep(&mut self.curves, id, file),
+            "findings" => keep(&mut self.findings, id, file),
+            "causes" => keep(&mut self.causes, id, file),
+            "repairs" => keep(&mut self.repairs, id, file),
+            "cautions" => keep(&mut self.cautions, id, file),
+            "steps" => keep(&mut self.steps, id, file),
+            "strengths" => keep(&mut self.strengths, id, file),
+            "sources" => keep(&mut self.sources, id, file),
+            "cases" => keep(&mut self.cases, id, file),
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,208 @@
+//! The one place that owns the YAML libraries. serde_yaml (archived by its author, no advisory
+//! against it) turns text into types; granit-parser tells where in the text each key and value
+//! stands, which is wanted only once a fault is drawn.
+
+use std::collections::HashMap;
+use std::ops::Range;
+
+use granit_parser::{Event, Parser};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+
+/// One step of a route through a file.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum RouteStep {
+    Key(String),
+    Index(usize),
+}
+
+/// The way from the top of a file to a value: keys and indices.
+pub type Route = Vec<RouteStep>;
+
+/// Why a text could not be turned into a type.
+#[derive(Debug, Clone)]
+pub enum Misread {
+    /// It is no YAML; byte offset where the reader gave up.
+    Syntax { at: usize, message: String },
+    /// A value has the wrong shape.
+    Shape { route: Route, message: String },
+}
+
+/// Reads a text into a type.
+///
+/// # Errors
+/// The first thing that does not fit.
+pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
+    let deserializer = serde_yaml::Deserializer::from_str(text);
+    serde_path_to_error::deserialize(deserializer).map_err(|error| {
+        let route: Route = error
+            .path()
+            .iter()
+            .filter_map(|segment| match segment {
+                serde_path_to_error::Segment::Map { key } => Some(RouteStep::Key(key.clone())),
+                serde_path_to_error::Segment::Seq { index } => Some(RouteStep::Index(*index)),
+                _ => None,
+            })
+            .collect();
+        let inner = error.into_inner();
+        let message = bare_message(&inner);
+        match places(text) {
+            Ok(_) => Misread::Shape { route, message },
+            Err(at) => Misread::Syntax { at: inner.location().map_or(at, |place| place.index()), message },
+        }
+    })
+}
+
+/// Writes a type as YAML text.
+///
+/// # Errors
+/// Where a value can't be written, in words.
+pub fn write<T: Serialize>(value: &T) -> Result<String, String> {
+    serde_yaml::to_string(value).map_err(|error| error.to_string())
+}
+
+/// The library's message without the path before it and the place behind it.
+fn bare_message(error: &serde_yaml::Error) -> String {
+    let text = error.to_string();
+    let text = text.split(" at line ").next().unwrap_or(&text);
+    let start = SERDE_OPENINGS.iter().filter_map(|opening| text.find(opening)).min();
+    text.get(start.unwrap_or(0)..).unwrap_or(text).to_owned()
+}
+
+/// How serde opens its messages about shape.
+const SERDE_OPENINGS: [&str; 4] = ["invalid type", "invalid value", "unknown field", "duplicate field"];
+
+/// Where the keys and values of a file stand.
+#[derive(Debug, Default)]
+pub struct Places {
+    /// Route to the bytes of its key (empty for list items) and of its value.
+    spans: HashMap<Route, Spans>,
+    /// Keys that stand twice in one mapping: route, first and second key.
+    pub repeated: Vec<(Route, Range<usize>, Range<usize>)>,
+    /// What rule files may not hold: anchors, aliases, tags, merge keys, second documents.
+    pub banned: Vec<(Range<usize>, &'static str)>,
+}
+
+#[derive(Debug, Clone)]
+struct Spans {
+    key: Range<usize>,
+    value: Range<usize>,
+}
+
+impl Places {
+    /// The bytes of the key that a route ends on.
+    #[must_use]
+    pub fn key(&self, route: &[RouteStep]) -> Option<Range<usize>> {
+        self.spans.get(route).map(|spans| spans.key.clone()).filter(|key| !key.is_empty())
+    }
+
+    /// The bytes of the value that a route leads to.
+    #[must_use]
+    pub fn value(&self, route: &[RouteStep]) -> Option<Range<usize>> {
+        self.spans.get(route).map(|spans| spans.value.clone())
+    }
+}
+
+/// A mapping or list that is being read.
+struct Level {
+    route: Route,
+    mapping: bool,
+    /// In a mapping: the key that waits for its value.
+    key: Option<(String, Range<usize>)>,
+    /// In a list: how many items stood before.
+    items: usize,
+    /// Where it starts, and the key it stands under.
+    start: usize,
+    own_key: Range<usize>,
+}
+
+/// Finds where everything stands.
+///
+/// # Errors
+/// The byte offset at which the text stops being YAML.
+pub fn places(text: &str) -> Result<Places, usize> {
+    let mut finder = Finder { text, found: Places::default(), levels: Vec::new() };
+    let mut documents = 0;
+    for next in Parser::new_from_str(text) {
+        let (event, span) = next.map_err(|error| error.marker().byte_offset().unwrap_or(0))?;
+        let bytes = span.byte_range().unwrap_or(0..0);
+        if event.anchor_id().is_some() {
+            finder.found.banned.push((bytes.clone(), "an anchor"));
+        }
+        if event.tag().is_some() {
+            finder.found.banned.push((bytes.clone(), "a tag"));
+        }
+        match event {
+            Event::DocumentStart(..) => {
+                documents += 1;
+                if documents == 2 {
+                    finder.found.banned.push((bytes, "a second document"));
+                }
+            }
+            Event::Alias(_) => {
+                finder.found.banned.push((bytes.clone(), "an alias"));
+                finder.scalar("", bytes);
+            }
+            Event::Scalar(content, ..) => finder.scalar(&content, bytes),
+            Event::MappingStart(..) => finder.open(true, bytes.start),
+            Event::SequenceStart(..) => finder.open(false, bytes.start),
+            Event::MappingEnd | Event::SequenceEnd => finder.close(bytes.end),
+            _ => {}
+        }
+    }
+    Ok(finder.found)
+}
+
+struct Finder<'a> {
+    text: &'a str,
+    found: Places,
+    levels: Vec<Level>,
+}
+
+impl Finder<'_> {
+    /// The route and key of the value that starts now.
+    fn next_place(&mut self) -> (Route, Range<usize>) {
+        let Some(level) = self.levels.last_mut() else { return (Vec::new(), 0..0) };
+        let mut route = level.route.clone();
+        if level.mapping {
+            let (key, span) = level.key.take().unwrap_or_default();
+            route.push(RouteStep::Key(key));
+            (route, span)
+        } else {
+            route.push(RouteStep::Index(level.items));
+            level.items += 1;
+            (route, 0..0)
+        }
+    }
+
+    fn open(&mut self, mapping: bool, start: usize) {
+        let (route, own_key) = self.next_place();
+        self.levels.push(Level { route, mapping, key: None, items: 0, start, own_key });
+    }
+
+    fn close(&mut self, end: usize) {
+        let Some(level) = self.levels.pop() else { return };
+        // A block ends where the next line starts; the value ends with its last letter.
+        let body = self.text.get(level.start..end).unwrap_or("");
+        let value = level.start..level.start + body.trim_end().len();
+        self.found.spans.insert(level.route, Spans { key: level.own_key, value });
+    }
+
+    fn scalar(&mut self, content: &str, bytes: Range<usize>) {
+        let waits = self.levels.last_mut().filter(|level| level.mapping && level.key.is_none());
+        let Some(level) = waits else {
+            let (route, key) = self.next_place();
+            self.found.spans.insert(route, Spans { key, value: bytes });
+            return;
+        };
+        level.key = Some((content.to_owned(), bytes.clone()));
+        let mut route = level.route.clone();
+        route.push(RouteStep::Key(content.to_owned()));
+        if content == "<<" {
+            self.found.banned.push((bytes.clone(), "a merge key"));
+        }
+        if let Some(first) = self.found.spans.get(&route) {
+            self.found.repeated.push((route, first.key.clone(), bytes));
+        }
+    }
+}

@@ -3,16 +3,26 @@
 //!
 //! Knows nothing of rule files or sessions.
 
+pub mod actuator;
 pub mod atmosphere;
+pub mod burned;
 pub mod charge;
 pub mod circle;
 pub mod correction;
 pub mod engine;
+pub mod flap;
+pub mod fuel;
+pub mod leak;
 pub mod nozzle;
+pub mod plate;
+pub mod pneumatics;
 pub mod restriction;
+pub mod spark;
+pub mod turbo;
 
 mod check;
 mod gas;
 mod refusal;
+mod root;
 
 pub use refusal::Refusal;

@@ -1,10 +1,10 @@
-//! The functions whose arguments are all written out at the call.
+//! The air's way to the engine: weather, charge side, the engine as a pump, correction of power.
 
 use super::entry::{Argument, Function, functions, next};
-use crate::physics::{atmosphere, charge, circle, correction, engine, nozzle, restriction};
+use crate::physics::{atmosphere, charge, correction, engine, restriction};
 use crate::quantity::{
-    AbsolutePressure, Area, Density, GaugePressure, Length, MassFlow, Power, PressureDifference,
-    Quantity, Rotation, SpecificEnergy, SpecificHeat, Speed, Temperature, Torque, Volume,
+    AbsolutePressure, Density, GaugePressure, Length, MassFlow, Power, PressureDifference,
+    Quantity, Rotation, SpecificEnergy, Speed, Temperature, Torque, Volume,
 };
 
 functions! {
@@ -28,20 +28,6 @@ functions! {
         gauge(pressure: AbsolutePressure = "0 or more", ambient: AbsolutePressure = "above 0")
             -> GaugePressure = atmosphere::gauge,
             "what a gauge shows of an absolute pressure", "definition of gauge pressure";
-    }
-    "port and flap" {
-        circle_area(diameter: Length = "0 or more") -> Area = circle::circle_area,
-            "area of a round hole", "geometry";
-        circle_diameter(area: Area = "0 or more") -> Length = circle::circle_diameter,
-            "diameter of a round hole of this area", "geometry";
-        curtain_area(diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
-            = circle::curtain_area,
-            "cylinder between port and flap; past a lift of d/4 the port is smaller",
-            "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
-        open_area(port_diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
-            = circle::open_area,
-            "what a flap leaves open: the curtain or the port, whichever is smaller",
-            "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
     }
     "charge air" {
         compressor_outlet_temperature(
@@ -72,21 +58,6 @@ functions! {
             "a drop read at one air flow, carried to another by the square of the flow",
             "Heywood, Internal Combustion Engine Fundamentals, 6.2.2";
     }
-    "gas flow" {
-        critical_pressure_ratio(gamma: f64 = "1.001 to 2") -> f64 = nozzle::critical_pressure_ratio,
-            "back over supply pressure at which a restriction chokes",
-            "NACA Report 1135; Heywood, Internal Combustion Engine Fundamentals, C.10";
-        nozzle_flow(
-            area: Area = "0 or more, the effective one",
-            pressure: AbsolutePressure = "above 0",
-            temperature: Temperature = "above 0 K",
-            back_pressure: AbsolutePressure = "0 up to the pressure",
-            gamma: f64 = "1.001 to 2",
-            gas_constant: SpecificHeat = "above 0",
-        ) -> MassFlow = nozzle::nozzle_flow,
-            "isentropic flow through a restriction, choked or not",
-            "Heywood, Internal Combustion Engine Fundamentals, eq. C.8 and C.9";
-    }
     "engine" {
         engine_air_flow(
             volume_per_turn: Volume = "0 or more",
@@ -113,6 +84,8 @@ functions! {
             tyre_circumference: Length = "above 0",
         ) -> Speed = engine::road_speed,
             "road speed at an engine speed in a gear, without slip", "kinematics of the drive line";
+    }
+    "comparing days" {
         power_correction_j1349(
             temperature: Temperature = "220 to 340 K; meant for 15 to 35 °C",
             dry_pressure: AbsolutePressure = "40 to 120 kPa; meant for 90 to 105 kPa",

@@ -1,0 +1,125 @@
+//! Gas through openings: nozzles, burned gas and turbine, small air lines, leaks.
+
+use super::entry::{Argument, Function, functions, next};
+use crate::physics::{burned, leak, nozzle, pneumatics, turbo};
+use crate::quantity::{
+    AbsolutePressure, Area, Conductance, MassFlow, Power, Quantity, SpecificHeat, Temperature,
+    Time, Volume,
+};
+
+functions! {
+    "gas flow" {
+        critical_pressure_ratio(gamma: f64 = "1.001 to 2") -> f64 = nozzle::critical_pressure_ratio,
+            "back over supply pressure at which a restriction chokes",
+            "NACA Report 1135; Heywood, Internal Combustion Engine Fundamentals, C.10";
+        nozzle_flow(
+            area: Area = "0 or more, the effective one",
+            pressure: AbsolutePressure = "above 0",
+            temperature: Temperature = "above 0 K",
+            back_pressure: AbsolutePressure = "0 up to the pressure",
+            gamma: f64 = "1.001 to 2",
+            gas_constant: SpecificHeat = "above 0",
+        ) -> MassFlow = nozzle::nozzle_flow,
+            "isentropic flow through a restriction, choked or not",
+            "Heywood, Internal Combustion Engine Fundamentals, eq. C.8 and C.9";
+    }
+    "burned gas and turbine" {
+        burned_gas_heat_capacity(lambda: f64 = "0.8 to 1.15", temperature: Temperature = "300 to 1500 K")
+            -> SpecificHeat = burned::burned_gas_heat_capacity,
+            "heat capacity of burned petrol gas at constant pressure", "NASA/TP-2002-211556 polynomials, from memory";
+        burned_gas_gamma(lambda: f64 = "0.8 to 1.15", temperature: Temperature = "300 to 1500 K")
+            -> f64 = burned::burned_gas_gamma,
+            "ratio of the heat capacities of burned petrol gas", "NASA/TP-2002-211556 polynomials, from memory";
+        burned_gas_constant(lambda: f64 = "0.8 to 1.15") -> SpecificHeat
+            = burned::burned_gas_constant,
+            "gas constant of burned petrol gas", "NASA/TP-2002-211556 polynomials, from memory";
+        turbine_expansion_ratio(
+            compressor_power: Power = "0 up to what the stream can give",
+            gas_flow: MassFlow = "above 0",
+            gas_temperature: Temperature = "above 0 K",
+            turbine_efficiency: f64 = "above 0, at most 1",
+            mechanical_efficiency: f64 = "above 0, at most 1; 1 where the turbine's map holds it",
+            heat_capacity: SpecificHeat = "above 0",
+            gamma: f64 = "1.001 to 2",
+        ) -> f64 = turbo::turbine_expansion_ratio,
+            "pressure before over pressure behind the turbine that drives its compressor",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+        turbine_outlet_temperature(
+            inlet_temperature: Temperature = "above 0 K",
+            expansion_ratio: f64 = "1 or more",
+            efficiency: f64 = "above 0, at most 1",
+            gamma: f64 = "1.001 to 2",
+        ) -> Temperature = turbo::turbine_outlet_temperature,
+            "temperature behind the turbine", "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+    }
+    "air lines" {
+        pneumatic_flow(
+            conductance: Conductance = "0 or more, dm3/(s bar)",
+            critical_ratio: f64 = "0 up to below 1",
+            pressure: AbsolutePressure = "above 0",
+            back_pressure: AbsolutePressure = "0 up to the pressure",
+            temperature: Temperature = "above 0 K",
+        ) -> MassFlow = pneumatics::pneumatic_flow,
+            "air through a pneumatic component, by its sonic conductance", "ISO 6358-1:2013";
+        canister_pressure(
+            supply_conductance: Conductance = "0 or more, dm3/(s bar)",
+            supply_critical_ratio: f64 = "0 up to below 1",
+            vent_conductance: Conductance = "0 or more, dm3/(s bar)",
+            vent_critical_ratio: f64 = "0 up to below 1",
+            source: AbsolutePressure = "ambient or more",
+            ambient: AbsolutePressure = "0 up to the source",
+            temperature: Temperature = "above 0 K",
+        ) -> AbsolutePressure = pneumatics::canister_pressure,
+            "pressure between a supply and a vent: what the actuator sees of a bled signal",
+            "ISO 6358-1:2013, the same flow through both";
+    }
+    "leaks" {
+        decay_time_isothermal(
+            volume: Volume = "above 0",
+            temperature: Temperature = "above 0 K",
+            start: AbsolutePressure = "0 or more",
+            end: AbsolutePressure = "between start and ambient",
+            ambient: AbsolutePressure = "above 0",
+            area: Area = "above 0",
+        ) -> Time = leak::decay_time_isothermal,
+            "time from start to end through a leak, air kept at its temperature",
+            "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
+        decay_time_adiabatic(
+            volume: Volume = "above 0",
+            temperature: Temperature = "above 0 K",
+            start: AbsolutePressure = "above ambient",
+            end: AbsolutePressure = "between start and ambient",
+            ambient: AbsolutePressure = "above 0",
+            area: Area = "above 0",
+        ) -> Time = leak::decay_time_adiabatic,
+            "time from start to end through a leak, air cooling as it expands",
+            "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
+        leak_area_isothermal(
+            volume: Volume = "above 0",
+            temperature: Temperature = "above 0 K",
+            start: AbsolutePressure = "0 or more",
+            end: AbsolutePressure = "between start and ambient",
+            ambient: AbsolutePressure = "above 0",
+            time: Time = "above 0",
+        ) -> Area = leak::leak_area_isothermal, remarks leak::leak_area_remarks,
+            "effective leak area from a pressure test, air kept at its temperature",
+            "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
+        leak_area_adiabatic(
+            volume: Volume = "above 0",
+            temperature: Temperature = "above 0 K",
+            start: AbsolutePressure = "above ambient",
+            end: AbsolutePressure = "between start and ambient",
+            ambient: AbsolutePressure = "above 0",
+            time: Time = "above 0",
+        ) -> Area = leak::leak_area_adiabatic, remarks leak::leak_area_remarks,
+            "effective leak area from a pressure test, air cooling as it expands",
+            "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
+        leak_flow(
+            area: Area = "0 or more, the effective one",
+            pressure: AbsolutePressure = "ambient or more",
+            temperature: Temperature = "above 0 K",
+            ambient: AbsolutePressure = "0 up to the pressure",
+        ) -> MassFlow = leak::leak_flow,
+            "air lost through a leak of this area", "Heywood, Internal Combustion Engine Fundamentals, appendix C";
+    }
+}

@@ -1,0 +1,88 @@
+//! The actuator against the gas: what its spring holds shut, and where the exhaust's push opens it.
+//!
+//! `arm_ratio` is the flap's arm over the rod's arm; the push of the gas acts on the circle on which
+//! the flap seats.
+
+use super::Refusal;
+use super::check::{above_zero, finite, from_zero, result};
+use super::circle::disc;
+use crate::quantity::{
+    Area, Force, GaugePressure, Length, PressureDifference, Quantity, Stiffness,
+};
+
+/// Pressure in the canister that a difference of one pascal across the flap stands for.
+pub(super) fn leverage(contact_diameter: f64, arm_ratio: f64, diaphragm_area: f64) -> f64 {
+    disc(contact_diameter) * arm_ratio / diaphragm_area
+}
+
+/// Change of the pressure at which an actuator cracks when its rod is shortened by turns of its
+/// thread (lengthened: negative): turns·pitch·rate/area.
+///
+/// # Errors
+/// Refuses a pitch, rate or area that isn't above 0.
+pub fn preload_change(
+    turns: f64,
+    thread_pitch: Length,
+    spring_rate: Stiffness,
+    diaphragm_area: Area,
+) -> Result<PressureDifference, Refusal> {
+    let travel = finite("turns", turns)? * above_zero("thread_pitch", thread_pitch)?;
+    let rate = above_zero("spring_rate", spring_rate)?;
+    result("preload_change", travel * rate / above_zero("diaphragm_area", diaphragm_area)?)
+}
+
+/// Force with which the preload holds the flap on its seat: cracks_at·area/arm_ratio.
+///
+/// # Errors
+/// Refuses a negative crack pressure, an area or arm ratio that isn't above 0.
+pub fn closing_force(
+    cracks_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+) -> Result<Force, Refusal> {
+    let preload =
+        from_zero("cracks_at", cracks_at)? * above_zero("diaphragm_area", diaphragm_area)?;
+    result("closing_force", preload / above_zero("arm_ratio", arm_ratio)?)
+}
+
+/// Mean pressure difference across the flap at which the gas lifts it without any signal, when the
+/// pulses reach `pulsation` times their mean: closing force/(contact circle·pulsation).
+///
+/// # Errors
+/// As [`closing_force`]; refuses a contact diameter that isn't above 0 and a pulsation below 1.
+pub fn blow_open_difference(
+    cracks_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    contact_diameter: Length,
+    pulsation: f64,
+) -> Result<PressureDifference, Refusal> {
+    let force = closing_force(cracks_at, diaphragm_area, arm_ratio)?.si();
+    let contact = disc(above_zero("contact_diameter", contact_diameter)?);
+    let pulsation = finite("pulsation", pulsation)?;
+    if pulsation < 1.0 {
+        let why = "is below 1: no peak lies below its mean";
+        return super::check::refuse::<f64, _>("pulsation", pulsation, why);
+    }
+    result("blow_open_difference", force / (contact * pulsation))
+}
+
+/// Pressure in the canister at which the flap starts to lift with a pressure difference across it:
+/// cracks_at − difference·contact circle·arm_ratio/area. Negative: the gas opens it alone.
+///
+/// # Errors
+/// Refuses a negative crack pressure, difference or arm ratio, a contact diameter or area that
+/// isn't above 0.
+pub fn opening_pressure(
+    cracks_at: GaugePressure,
+    difference: PressureDifference,
+    contact_diameter: Length,
+    arm_ratio: f64,
+    diaphragm_area: Area,
+) -> Result<GaugePressure, Refusal> {
+    let bench = from_zero("cracks_at", cracks_at)?;
+    let contact = above_zero("contact_diameter", contact_diameter)?;
+    let arm_ratio = from_zero("arm_ratio", arm_ratio)?;
+    let leverage = leverage(contact, arm_ratio, above_zero("diaphragm_area", diaphragm_area)?);
+    result("opening_pressure", bench - from_zero("difference", difference)? * leverage)
+}

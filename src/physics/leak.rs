@@ -1,0 +1,249 @@
+//! Leaks by how fast a closed volume loses its pressure, and what they cost at boost.
+//!
+//! Air as an ideal gas, γ 1.4, R 287.05 J/(kg K), through an isentropic nozzle: choked first where
+//! the pressure is high enough, then not. For γ 7/5 the time has a closed form: with
+//! u = √(1 − (p_low/p_high)^(2/7)) the flow function is √7·(1 − u²)^(5/2)·u, and what is left to
+//! integrate is a power of 1 − u². (Relations of the nozzle: Heywood, *Internal Combustion Engine
+//! Fundamentals*, appendix C; of the vessel: conservation of mass, and of energy when adiabatic.)
+
+use super::check::{above_zero, from_zero, refuse, result};
+use super::nozzle::{Gas, falling};
+use super::{Refusal, gas};
+use crate::quantity::{AbsolutePressure, Area, MassFlow, Quantity, Temperature, Time, Volume};
+
+const AIR: Gas = Gas { gamma: gas::AIR_GAMMA, constant: gas::AIR_CONSTANT };
+
+/// (5/6)^3.5, the critical pressure ratio of γ 1.4.
+fn critical() -> f64 {
+    (5.0f64 / 6.0).powf(3.5)
+}
+
+/// u of a ratio of the lower to the higher pressure.
+fn head(ratio: f64) -> f64 {
+    (-(ratio.ln() * 2.0 / 7.0).exp_m1()).max(0.0).sqrt()
+}
+
+/// A leak test: how pressure went in a closed volume.
+struct Test {
+    volume: f64,
+    temperature: f64,
+    start: f64,
+    end: f64,
+    ambient: f64,
+}
+
+impl Test {
+    fn checked(
+        volume: Volume,
+        temperature: Temperature,
+        start: AbsolutePressure,
+        end: AbsolutePressure,
+        ambient: AbsolutePressure,
+    ) -> Result<Self, Refusal> {
+        let test = Self {
+            volume: above_zero("volume", volume)?,
+            temperature: above_zero("temperature", temperature)?,
+            start: from_zero("start", start)?,
+            end: from_zero("end", end)?,
+            ambient: above_zero("ambient", ambient)?,
+        };
+        let Self { start, end, ambient, .. } = test;
+        if start == end {
+            return refuse::<AbsolutePressure, _>(
+                "end",
+                end,
+                "is where the test began: nothing leaked",
+            );
+        }
+        if start == ambient {
+            let why = "is the ambient pressure: nothing drives a leak";
+            return refuse::<AbsolutePressure, _>("start", start, why);
+        }
+        let towards = if start > ambient { end < start } else { end > start };
+        if !towards {
+            return refuse::<AbsolutePressure, _>(
+                "end",
+                end,
+                "lies further from ambient than the start",
+            );
+        }
+        if (end - ambient) * (start - ambient) < 0.0 {
+            return refuse::<AbsolutePressure, _>(
+                "end",
+                end,
+                "lies beyond ambient, where a leak ends",
+            );
+        }
+        Ok(test)
+    }
+
+    /// V/(A·√(R·T)) for an area of 1 m², s.
+    fn pace(&self) -> f64 {
+        self.volume / (gas::AIR_CONSTANT * self.temperature).sqrt()
+    }
+
+    /// The pressure at which the flow stops being choked, if it lies between start and end.
+    fn unchokes_at(&self) -> f64 {
+        let (low, high) = (self.start.min(self.end), self.start.max(self.end));
+        let edge = if self.start > self.ambient {
+            self.ambient / critical()
+        } else {
+            self.ambient * critical()
+        };
+        edge.clamp(low, high)
+    }
+
+    /// Seconds through an area of 1 m², falling at constant temperature.
+    fn isothermal_fall(&self) -> f64 {
+        let edge = self.unchokes_at();
+        let choked = (self.start / edge).ln() / AIR.flow_function(0.0);
+        // ∫ (1 − u²)^(−7/2) du = w + ⅔·w³ + ⅕·w⁵ with w = u/√(1 − u²).
+        let left = |pressure: f64| {
+            let u = head(self.ambient / pressure);
+            let w = u / (1.0 - u * u).sqrt();
+            w + w.powi(3) * (2.0 / 3.0) + w.powi(5) / 5.0
+        };
+        self.pace() * (choked + 7f64.sqrt() * (left(edge) - left(self.end)).max(0.0))
+    }
+
+    /// Seconds through an area of 1 m², filling from outside at constant temperature.
+    fn isothermal_rise(&self) -> f64 {
+        let edge = self.unchokes_at();
+        let choked = (edge - self.start) / self.ambient / AIR.flow_function(0.0);
+        let left = |pressure: f64| head(pressure / self.ambient);
+        self.pace() * (choked + 7f64.sqrt() * (left(edge) - left(self.end)).max(0.0))
+    }
+
+    /// Seconds through an area of 1 m², falling without heat from the walls.
+    fn adiabatic_fall(&self) -> f64 {
+        let edge = self.unchokes_at();
+        let seventh = |ratio: f64| ratio.powf(1.0 / 7.0);
+        let choked = 7.0 * (seventh(self.start / edge) - 1.0) / AIR.flow_function(0.0);
+        // ∫ (1 − u²)^(−3) du.
+        let left = |pressure: f64| {
+            let u = head(self.ambient / pressure);
+            let rest = 1.0 - u * u;
+            u / (4.0 * rest * rest) + 3.0 * u / (8.0 * rest) + 0.375 * u.atanh()
+        };
+        let open = 7f64.sqrt()
+            * seventh(self.start / self.ambient)
+            * (left(edge) - left(self.end)).max(0.0);
+        self.pace() / gas::AIR_GAMMA * (choked + open)
+    }
+
+    fn isothermal(&self) -> f64 {
+        if self.start > self.ambient { self.isothermal_fall() } else { self.isothermal_rise() }
+    }
+
+    fn adiabatic(&self) -> Result<f64, Refusal> {
+        if self.start < self.ambient {
+            let why = "lies below ambient: filling from outside is reckoned isothermal only";
+            return refuse::<AbsolutePressure, _>("start", self.start, why);
+        }
+        Ok(self.adiabatic_fall())
+    }
+}
+
+/// Time in which the pressure in a closed volume goes from start to end through an effective leak
+/// area, the air keeping its temperature; falling, or filling from outside where the start lies
+/// below ambient.
+///
+/// # Errors
+/// Refuses what lies below vacuum, 0 K and below, a volume or area that isn't above 0, an end that
+/// doesn't lie between start and ambient.
+pub fn decay_time_isothermal(
+    volume: Volume,
+    temperature: Temperature,
+    start: AbsolutePressure,
+    end: AbsolutePressure,
+    ambient: AbsolutePressure,
+    area: Area,
+) -> Result<Time, Refusal> {
+    let seconds = Test::checked(volume, temperature, start, end, ambient)?.isothermal();
+    result("decay_time_isothermal", seconds / above_zero("area", area)?)
+}
+
+/// Time in which the pressure in a closed volume falls from start to end through an effective leak
+/// area, the air cooling as it expands; `temperature` is that at the start.
+///
+/// # Errors
+/// As [`decay_time_isothermal`]; refuses a start below ambient too.
+pub fn decay_time_adiabatic(
+    volume: Volume,
+    temperature: Temperature,
+    start: AbsolutePressure,
+    end: AbsolutePressure,
+    ambient: AbsolutePressure,
+    area: Area,
+) -> Result<Time, Refusal> {
+    let seconds = Test::checked(volume, temperature, start, end, ambient)?.adiabatic()?;
+    result("decay_time_adiabatic", seconds / above_zero("area", area)?)
+}
+
+/// Effective leak area that takes this time from start to end, the air keeping its temperature. An
+/// end at ambient gives the least area that it can be.
+///
+/// # Errors
+/// As [`decay_time_isothermal`], with a time above 0.
+pub fn leak_area_isothermal(
+    volume: Volume,
+    temperature: Temperature,
+    start: AbsolutePressure,
+    end: AbsolutePressure,
+    ambient: AbsolutePressure,
+    time: Time,
+) -> Result<Area, Refusal> {
+    let seconds = Test::checked(volume, temperature, start, end, ambient)?.isothermal();
+    result("leak_area_isothermal", seconds / above_zero("time", time)?)
+}
+
+/// Effective leak area that takes this time from start to end, the air cooling as it expands. An
+/// end at ambient gives the least area that it can be.
+///
+/// # Errors
+/// As [`decay_time_adiabatic`], with a time above 0.
+pub fn leak_area_adiabatic(
+    volume: Volume,
+    temperature: Temperature,
+    start: AbsolutePressure,
+    end: AbsolutePressure,
+    ambient: AbsolutePressure,
+    time: Time,
+) -> Result<Area, Refusal> {
+    let seconds = Test::checked(volume, temperature, start, end, ambient)?.adiabatic()?;
+    result("leak_area_adiabatic", seconds / above_zero("time", time)?)
+}
+
+/// Air that a leak of this effective area loses from a pressure to the air outside.
+///
+/// Heywood, *Internal Combustion Engine Fundamentals*, eq. C.8 and C.9, γ 1.4, R 287.05 J/(kg K).
+///
+/// # Errors
+/// Refuses a negative area, an ambient pressure above that inside, 0 K and below.
+pub fn leak_flow(
+    area: Area,
+    pressure: AbsolutePressure,
+    temperature: Temperature,
+    ambient: AbsolutePressure,
+) -> Result<MassFlow, Refusal> {
+    let area = from_zero("area", area)?;
+    let (inside, outside) = falling("pressure", pressure, "ambient", ambient)?;
+    let temperature = above_zero("temperature", temperature)?;
+    result("leak_flow", area * AIR.flux(inside, temperature, outside))
+}
+
+/// A remark where a test ran until the volume was empty: nobody saw when that was.
+#[must_use]
+pub fn leak_area_remarks(
+    _volume: Volume,
+    _temperature: Temperature,
+    _start: AbsolutePressure,
+    end: AbsolutePressure,
+    ambient: AbsolutePressure,
+    _time: Time,
+) -> Vec<String> {
+    if end.si() != ambient.si() {
+        return Vec::new();
+    }
+    vec!["the test ran until the pressure was gone; the leak may be larger than this".to_owned()]
+}

@@ -1,0 +1,92 @@
+//! The one way in which roots are found here: bracketed, so that what comes out is a root or
+//! nothing.
+
+/// More halvings than a double has digits; Chandrupatla's method needs about ten.
+const MOST_STEPS: usize = 200;
+
+/// A root of `function` between `from` and `to`, to the last digits of a double, or `None` where
+/// the ends don't differ in sign or a value is not a number. An infinite end is fine.
+///
+/// Inverse quadratic interpolation where it is safe, halving where not: T. R. Chandrupatla,
+/// *Advances in Engineering Software* 28 (1997) 145–149. Chosen over Brent's method because it is
+/// shorter and no slower.
+pub(super) fn bracketed(from: f64, to: f64, function: impl Fn(f64) -> f64) -> Option<f64> {
+    // `a` is the newest point, `b` lies on the other side of the root, `c` is the point before.
+    let (mut a, mut b) = (from, to);
+    let (mut at_a, mut at_b) = (function(a), function(b));
+    if at_a == 0.0 {
+        return Some(a);
+    }
+    if at_b == 0.0 {
+        return Some(b);
+    }
+    if at_a.is_nan() || at_b.is_nan() || (at_a > 0.0) == (at_b > 0.0) {
+        return None;
+    }
+    let mut share = 0.5;
+    for _ in 0..MOST_STEPS {
+        let x = a + share * (b - a);
+        let at_x = function(x);
+        if at_x.is_nan() {
+            return None;
+        }
+        let (c, at_c);
+        if (at_x > 0.0) == (at_a > 0.0) {
+            (c, at_c) = (a, at_a);
+        } else {
+            (c, at_c) = (b, at_b);
+            (b, at_b) = (a, at_a);
+        }
+        (a, at_a) = (x, at_x);
+        let best = if at_a.abs() < at_b.abs() { a } else { b };
+        let least = (2.0 * f64::EPSILON * best.abs() + f64::MIN_POSITIVE) / (b - a).abs();
+        if at_a == 0.0 || least > 0.5 {
+            return Some(best);
+        }
+        share = step([a, b, c], [at_a, at_b, at_c]).clamp(least, 1.0 - least);
+    }
+    None
+}
+
+/// Share of the way from a to b for the next point.
+fn step([a, b, c]: [f64; 3], [at_a, at_b, at_c]: [f64; 3]) -> f64 {
+    let place = (a - b) / (c - b);
+    let height = (at_a - at_b) / (at_c - at_b);
+    if height * height < place && (1.0 - height) * (1.0 - height) < 1.0 - place {
+        at_a / (at_b - at_a) * at_c / (at_b - at_c)
+            + (c - a) / (b - a) * at_a / (at_c - at_a) * at_b / (at_c - at_b)
+    } else {
+        0.5
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::bracketed;
+
+    #[test]
+    fn a_root_is_found_to_the_last_digits() {
+        let root = bracketed(0.0, 2.0, |x| x * x - 2.0).unwrap();
+        assert!((root - 2f64.sqrt()).abs() < 1e-15);
+    }
+
+    #[test]
+    fn a_steep_function_still_ends_at_its_root() {
+        let root = bracketed(0.0, 1.0, |x| (x - 0.3).powi(9)).unwrap();
+        assert!((root - 0.3).abs() < 1e-9);
+        let root = bracketed(1e-9, 1.0, |x| 1.0 / x - 1e6).unwrap();
+        assert!((root - 1e-6).abs() < 1e-20);
+    }
+
+    #[test]
+    fn an_infinite_end_is_as_good_as_any() {
+        let root = bracketed(0.0, 1.0, |x| 1.0 / x - 4.0).unwrap();
+        assert!((root - 0.25).abs() < 1e-15);
+    }
+
+    #[test]
+    fn ends_of_one_sign_and_values_that_are_no_numbers_give_nothing() {
+        assert_eq!(bracketed(0.0, 1.0, |x| x + 1.0), None);
+        assert_eq!(bracketed(-1.0, 1.0, |x| if x.abs() < 0.5 { f64::NAN } else { x }), None);
+    }
+}

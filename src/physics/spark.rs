@@ -1,0 +1,29 @@
+//! Spark: what pressure a gap still jumps at.
+
+use super::Refusal;
+use super::check::{above_zero, finite, refuse, result};
+use crate::quantity::{AbsolutePressure, GaugePressure, Length};
+
+/// Boost at which the spark starts to miss after the gap was changed, from that at the old gap:
+/// absolute boost pressure × gap stays about constant.
+///
+/// Paschen's law, breakdown voltage a function of density × gap (Heywood, *Internal Combustion
+/// Engine Fundamentals*, 9.5.1), at like voltage, compression and timing; the charge temperature
+/// is taken as unchanged. Common practice for a first estimate.
+///
+/// # Errors
+/// Refuses a boost at or below vacuum, an ambient pressure or gaps that aren't above 0.
+pub fn miss_boost(
+    boost: GaugePressure,
+    ambient: AbsolutePressure,
+    gap: Length,
+    new_gap: Length,
+) -> Result<GaugePressure, Refusal> {
+    let outside = above_zero("ambient", ambient)?;
+    let gauge = finite("boost", boost)?;
+    if gauge <= -outside {
+        return refuse::<GaugePressure, _>("boost", gauge, "lies at or below vacuum");
+    }
+    let shrink = above_zero("gap", gap)? / above_zero("new_gap", new_gap)?;
+    result("miss_boost", (gauge + outside) * shrink - outside)
+}

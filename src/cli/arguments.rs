@@ -28,8 +28,6 @@ pub(super) struct StackOptions {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Verb {
-    /// Work out one formula: a pocket calculator with units and the physics of boost
-    Calc(CalcOptions),
     /// For authors of rules
     Pack(PackOptions),
 }
@@ -73,7 +71,5 @@ pub(super) enum PackVerb {
         dir: Option<PathBuf>,
     },
     /// Count what the packs in use hold
-    List {
-        dir: Option<PathBuf>,
-    },
+    List { dir: Option<PathBuf> },
 }

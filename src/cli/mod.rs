@@ -1,7 +1,6 @@
 //! The command line: one file a verb. Results go to stdout, prompts and messages to stderr.
 
 mod arguments;
-mod calc;
 mod exit;
 mod output;
 mod packs;
@@ -37,7 +36,6 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
     let stack = &arguments.stack;
     match arguments.verb {
-        Verb::Calc(options) => calc::run(&options),
         Verb::Pack(options) => verb_pack::run(&options, stack),
     }
 }

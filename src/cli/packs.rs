@@ -19,7 +19,10 @@ pub(super) fn sources(options: &StackOptions) -> Result<Vec<PackSource>, Failure
 }
 
 /// The packs named by the options, with a folder laid over them.
-pub(super) fn with_folder(options: &StackOptions, folder: Option<&Path>) -> Result<Loaded, Failure> {
+pub(super) fn with_folder(
+    options: &StackOptions,
+    folder: Option<&Path>,
+) -> Result<Loaded, Failure> {
     let mut sources = sources(options)?;
     sources.extend(folder.map(|folder| PackSource::Folder(folder.to_path_buf())));
     load(&sources).map_err(|error| Failure::new(error.to_string()))

@@ -51,75 +51,79 @@ pub struct Band {
     pub shares: Vec<f64>,
 }
 
-/// The band of `result` over its roots.
+/// Evaluates the wanted results (by their places) with the roots at the given values.
+pub(super) type Results<'a> = dyn FnMut(&[f64], &[usize]) -> Vec<Result<f64, Gap>> + 'a;
+
+/// The bands of several results over common roots: `rests_on[i]` are the places of the roots below
+/// result `i`. Each root is moved once for all that rest on it.
 ///
-/// # Errors
-/// What `result` gives at the roots' own values; or a refusal where more than half of the random
-/// draws are refused.
-pub fn band(
+/// Each result is what it gives at the roots' own values, or a refusal where more than half of
+/// the random draws are refused.
+pub(super) fn bands(
     roots: &[Root],
-    result: &mut dyn FnMut(&[f64]) -> Result<f64, Gap>,
-) -> Result<Band, Gap> {
+    rests_on: &[Vec<usize>],
+    results: &mut Results<'_>,
+) -> Vec<Result<Band, Gap>> {
     let mut at: Vec<f64> = roots.iter().map(|root| root.value).collect();
-    let value = result(&at)?;
-    let mut sides = Vec::with_capacity(roots.len());
-    for (index, root) in roots.iter().enumerate() {
-        if root.uncertainty > 0.0 {
-            sides.push(Sides::around(index, root, &mut at, result));
-        } else {
-            sides.push(Sides::still());
+    let everything: Vec<usize> = (0..rests_on.len()).collect();
+    let centre = results(&at, &everything);
+    let mut sides: Vec<Vec<Sides>> =
+        rests_on.iter().map(|rests| vec![Sides::default(); rests.len()]).collect();
+    for (place, root) in roots.iter().enumerate() {
+        let wanted: Vec<usize> = (0..rests_on.len())
+            .filter(|result| centre[*result].is_ok() && rests_on[*result].contains(&place))
+            .collect();
+        if wanted.is_empty() || root.uncertainty <= 0.0 {
+            continue;
         }
+        for (offset, by) in OFFSETS.iter().enumerate() {
+            at[place] = root.value + by * root.uncertainty;
+            for (result, found) in wanted.iter().zip(results(&at, &wanted)) {
+                let own = rests_on[*result].iter().position(|rest| *rest == place);
+                if let Some(side) = own.and_then(|own| sides[*result].get_mut(own)) {
+                    side.found[offset] = found.ok();
+                    side.moved = true;
+                }
+            }
+        }
+        at[place] = root.value;
     }
-    let shares: Vec<f64> = sides.iter().map(|side| side.share(value)).collect();
-    let uncertainty = shares.iter().map(|share| share * share).sum::<f64>().sqrt();
-    // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
-    let noise = 1e-8 * value.abs() + 1e-6 * uncertainty;
-    if sides.iter().all(|side| side.straight(value, noise)) {
-        let half = COVERAGE * uncertainty;
-        let (low, high) = (value - half, value + half);
-        return Ok(Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares });
+    let mut found: Vec<Result<Band, Gap>> = Vec::with_capacity(centre.len());
+    let mut curved = Vec::new();
+    for (result, (value, sides)) in centre.into_iter().zip(&sides).enumerate() {
+        found.push(value.map(|value| {
+            let (band, straight) = first_order(value, sides);
+            if !straight {
+                curved.push(result);
+            }
+            band
+        }));
     }
-    monte_carlo(roots, value, shares, result)
+    if !curved.is_empty() {
+        monte_carlo(roots, &curved, results, &mut found);
+    }
+    found
 }
 
-/// The result with one root moved a small step and a whole uncertainty to either side.
+/// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
+/// uncertainty to see whether the slope holds.
+const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
+
+/// A result with one root moved to each of [`OFFSETS`]; none where it was refused.
+#[derive(Debug, Clone, Copy, Default)]
 struct Sides {
-    near: [Option<f64>; 2],
-    far: [Option<f64>; 2],
+    found: [Option<f64>; 4],
     moved: bool,
 }
 
 impl Sides {
-    fn still() -> Self {
-        Self { near: [None; 2], far: [None; 2], moved: false }
-    }
-
-    fn around(
-        index: usize,
-        root: &Root,
-        at: &mut [f64],
-        result: &mut dyn FnMut(&[f64]) -> Result<f64, Gap>,
-    ) -> Self {
-        let mut moved = |by: f64| {
-            at[index] = root.value + by * root.uncertainty;
-            let found = result(at).ok();
-            at[index] = root.value;
-            found
-        };
-        Self {
-            near: [moved(-STEP), moved(STEP)],
-            far: [moved(-1.0), moved(1.0)],
-            moved: true,
-        }
-    }
-
     /// The first-order change for one uncertainty; one-sided at the edge of what is accepted.
     fn share(&self, value: f64) -> f64 {
-        match self.near {
-            [Some(below), Some(above)] => (above - below) / (2.0 * STEP),
-            [Some(below), None] => (value - below) / STEP,
-            [None, Some(above)] => (above - value) / STEP,
-            [None, None] => 0.0,
+        match self.found {
+            [Some(below), Some(above), ..] => (above - below) / (2.0 * STEP),
+            [Some(below), None, ..] => (value - below) / STEP,
+            [None, Some(above), ..] => (above - value) / STEP,
+            [None, None, ..] => 0.0,
         }
     }
 
@@ -127,44 +131,61 @@ impl Sides {
         if !self.moved {
             return true;
         }
-        let ([Some(_), Some(_)], [Some(below), Some(above)]) = (self.near, self.far) else {
-            return false;
-        };
+        let [Some(_), Some(_), Some(below), Some(above)] = self.found else { return false };
         let share = self.share(value);
         let allowed = TOLERANCE * share.abs() + noise;
         (above - value - share).abs() <= allowed && (value - below - share).abs() <= allowed
     }
 }
 
+/// The first-order band, and whether the first order holds.
+fn first_order(value: f64, sides: &[Sides]) -> (Band, bool) {
+    let shares: Vec<f64> = sides.iter().map(|side| side.share(value)).collect();
+    let uncertainty = shares.iter().map(|share| share * share).sum::<f64>().sqrt();
+    // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
+    let noise = 1e-8 * value.abs() + 1e-6 * uncertainty;
+    let straight = sides.iter().all(|side| side.straight(value, noise));
+    let half = COVERAGE * uncertainty;
+    let (low, high) = (value - half, value + half);
+    (Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares }, straight)
+}
+
+/// Replaces the bands of the results whose first order doesn't hold.
 fn monte_carlo(
     roots: &[Root],
-    value: f64,
-    shares: Vec<f64>,
-    result: &mut dyn FnMut(&[f64]) -> Result<f64, Gap>,
-) -> Result<Band, Gap> {
+    curved: &[usize],
+    results: &mut Results<'_>,
+    found: &mut [Result<Band, Gap>],
+) {
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let mut at = vec![0.0; roots.len()];
-    let mut drawn = Vec::with_capacity(DRAWS);
+    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(DRAWS); curved.len()];
     for _ in 0..DRAWS {
         for (place, root) in at.iter_mut().zip(roots) {
             let normal: f64 = StandardNormal.sample(&mut generator);
             *place = root.value + root.uncertainty * normal;
         }
-        if let Ok(found) = result(&at) {
-            drawn.push(found);
+        for (draws, result) in drawn.iter_mut().zip(results(&at, curved)) {
+            draws.extend(result.ok());
         }
     }
-    let refused = DRAWS - drawn.len();
-    if refused * 2 > DRAWS {
-        let reason = format!(
-            "more than half of what its uncertain inputs may be ({refused} of {DRAWS} draws) can't be calculated"
-        );
-        return Err(Gap::Refused(Refusal::new("result", reason)));
+    for (result, mut draws) in curved.iter().zip(drawn) {
+        draws.sort_by(f64::total_cmp);
+        let refused = DRAWS - draws.len();
+        if let Ok(band) = &mut found[*result] {
+            if refused * 2 > DRAWS {
+                let reason = format!(
+                    "more than half of what its uncertain inputs may be ({refused} of {DRAWS} draws) can't be calculated"
+                );
+                found[*result] = Err(Gap::Refused(Refusal::new("result", reason)));
+                continue;
+            }
+            band.low = quantile(&draws, 0.025);
+            band.high = quantile(&draws, 0.975);
+            band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
+            band.from = BandFrom::MonteCarlo { refused, draws: DRAWS };
+        }
     }
-    drawn.sort_by(f64::total_cmp);
-    let (low, high) = (quantile(&drawn, 0.025), quantile(&drawn, 0.975));
-    let uncertainty = (high - low) / 2.0 / COVERAGE;
-    Ok(Band { value, uncertainty, low, high, from: BandFrom::MonteCarlo { refused, draws: DRAWS }, shares })
 }
 
 /// The quantile of sorted draws, linear between neighbours.

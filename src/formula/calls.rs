@@ -19,8 +19,16 @@ pub const OWN: [(&str, &str, &str); 10] = [
     ("exp", "x", "e raised to a plain number"),
     ("known", "question", "yes where a person answered the question (not for assumptions)"),
     ("chance_below", "value, limit", "the chance that the value lies below the limit (JCGM 106)"),
-    ("chance_between", "value, lower, upper", "the chance that the value lies between the limits (JCGM 106)"),
-    ("interpolate", "table, column = value", "the table's other column where this one has that value"),
+    (
+        "chance_between",
+        "value, lower, upper",
+        "the chance that the value lies between the limits (JCGM 106)",
+    ),
+    (
+        "interpolate",
+        "table, column = value",
+        "the table's other column where this one has that value",
+    ),
 ];
 
 pub(super) fn call<'a>(
@@ -67,7 +75,8 @@ fn arranged<'a>(
                 None => {
                     let help = nearest(word, wanted.iter().copied())
                         .map_or_else(|| form.clone(), |near| format!("did you mean {near}?"));
-                    let fault = Fault::new(at.clone(), format!("{name} has no argument {word}"), help);
+                    let fault =
+                        Fault::new(at.clone(), format!("{name} has no argument {word}"), help);
                     checker.report(fault.labelled("no such argument"));
                     sound = false;
                     continue;
@@ -80,20 +89,32 @@ fn arranged<'a>(
         };
         match places.get_mut(place) {
             None => {
-                checker.report(Fault::new(at.clone(), format!("{name} takes {} arguments", wanted.len()), form.clone()));
+                checker.report(Fault::new(
+                    at.clone(),
+                    format!("{name} takes {} arguments", wanted.len()),
+                    form.clone(),
+                ));
                 sound = false;
                 break;
             }
             Some(taken) if taken.is_some() => {
-                let fault = Fault::new(at.clone(), format!("argument {} is given twice", wanted[place]), "keep one of them");
+                let fault = Fault::new(
+                    at.clone(),
+                    format!("argument {} is given twice", wanted[place]),
+                    "keep one of them",
+                );
                 checker.report(fault);
                 sound = false;
             }
             Some(free) => *free = Some(&argument.value),
         }
     }
-    let missing: Vec<&str> =
-        places.iter().zip(wanted).filter(|(place, _)| place.is_none()).map(|(_, name)| *name).collect();
+    let missing: Vec<&str> = places
+        .iter()
+        .zip(wanted)
+        .filter(|(place, _)| place.is_none())
+        .map(|(_, name)| *name)
+        .collect();
     if sound && !missing.is_empty() {
         let message = format!("{name} is missing {}", missing.join(", "));
         checker.report(Fault::new(span.clone(), message, form));
@@ -210,17 +231,16 @@ fn single<'a>(
     };
     let Some(gives) = gives else {
         let help = format!("{name} takes a plain number, for example a ratio");
-        checker.report(Fault::new(tree.span.clone(), "a plain number is wanted here", help).labelled(kind.to_string()));
+        checker.report(
+            Fault::new(tree.span.clone(), "a plain number is wanted here", help)
+                .labelled(kind.to_string()),
+        );
         return None;
     };
     Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
 }
 
-fn known<'a>(
-    checker: &mut Checker<'a>,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
+fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
     let arranged = arranged(checker, "known", &["question"], arguments, span)?;
     let tree = *arranged.first()?;
     let checked = checker.expression(tree)?;
@@ -241,7 +261,11 @@ fn interpolate<'a>(
 ) -> Option<Checked> {
     let [table, at] = arguments else {
         let help = "write interpolate(table, column = value)";
-        checker.report(Fault::new(span.clone(), "interpolate takes a table and one named column", help));
+        checker.report(Fault::new(
+            span.clone(),
+            "interpolate takes a table and one named column",
+            help,
+        ));
         return None;
     };
     let names = checker.names;
@@ -260,7 +284,11 @@ fn interpolate<'a>(
         let columns: Vec<&str> = columns.iter().map(|(column, _)| *column).collect();
         let help = format!("name one of its columns: {}", columns.join(", "));
         let place = named.map_or_else(|| at.value.span.clone(), |(_, place)| place.clone());
-        checker.report(Fault::new(place, "interpolate goes along one column of a two-column table", help));
+        checker.report(Fault::new(
+            place,
+            "interpolate goes along one column of a two-column table",
+            help,
+        ));
         return None;
     };
     let checked = checker.expression(&at.value)?;
@@ -289,7 +317,10 @@ fn chance<'a>(
         match kinds::shared(kind.unwrap_or(found), found) {
             Ok(joined) => kind = Some(joined),
             Err(clash) => {
-                checker.report(Fault::new(tree.span.clone(), clash.message, clash.help).labelled(found.to_string()));
+                checker.report(
+                    Fault::new(tree.span.clone(), clash.message, clash.help)
+                        .labelled(found.to_string()),
+                );
                 return None;
             }
         }

@@ -40,13 +40,15 @@ pub fn check_tree(
         checker.fit(checked, wanted, &tree.span);
     }
     match checked {
-        Some(Checked { node, gives }) if checker.faults.is_empty() && !checker.blind => Ok(Formula {
-            text: text.to_owned(),
-            node,
-            gives: settled(gives, wanted),
-            spreads: checker.spreads,
-            chances: checker.chances,
-        }),
+        Some(Checked { node, gives }) if checker.faults.is_empty() && !checker.blind => {
+            Ok(Formula {
+                text: text.to_owned(),
+                node,
+                gives: settled(gives, wanted),
+                spreads: checker.spreads,
+                chances: checker.chances,
+            })
+        }
         _ => Err(checker.faults),
     }
 }
@@ -179,6 +181,11 @@ impl<'a> Checker<'a> {
             return Some(Checked::quantity(Node::Number(si), kind));
         };
         let uncertainty = match spread {
+            Spread::Relative(_) if unit.is_some_and(Unit::is_point) => {
+                let help = "give it in K: the zero of this scale is arbitrary";
+                self.report(Fault::new(span.clone(), "a temperature has no ± in per cent", help));
+                return None;
+            }
             Spread::Relative(fraction) => (value * fraction).abs() * unit.map_or(1.0, Unit::scale),
             Spread::Amount { size, unit: own } => {
                 let own = own.as_ref().or(unit);
@@ -248,7 +255,9 @@ impl<'a> Checker<'a> {
             None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
             None => "a name is the id of a question or a working".to_owned(),
         };
-        self.report(Fault::new(span.clone(), format!("unknown name {name}"), help).labelled("not known"));
+        self.report(
+            Fault::new(span.clone(), format!("unknown name {name}"), help).labelled("not known"),
+        );
     }
 
     /// A piece that must give a number.
@@ -258,7 +267,9 @@ impl<'a> Checker<'a> {
             Type::Quantity(kind) => Some((checked.node, kind)),
             other => {
                 let (what, help) = not_a_number(other);
-                self.report(Fault::new(tree.span.clone(), "a number is wanted here", help).labelled(what));
+                self.report(
+                    Fault::new(tree.span.clone(), "a number is wanted here", help).labelled(what),
+                );
                 None
             }
         }
@@ -286,7 +297,10 @@ impl<'a> Checker<'a> {
             }
             other => {
                 let (what, help) = not_a_number(other);
-                self.report(Fault::new(span.clone(), format!("a {wanted} is wanted here"), help).labelled(what));
+                self.report(
+                    Fault::new(span.clone(), format!("a {wanted} is wanted here"), help)
+                        .labelled(what),
+                );
             }
         }
     }
@@ -319,7 +333,11 @@ impl<'a> Checker<'a> {
         };
         match kind {
             Ok(kind) => Some(Checked::quantity(
-                Node::Arithmetic { operator, left: Box::new(left_node), right: Box::new(right_node) },
+                Node::Arithmetic {
+                    operator,
+                    left: Box::new(left_node),
+                    right: Box::new(right_node),
+                },
                 kind,
             )),
             Err(clash) => {
@@ -334,15 +352,21 @@ impl<'a> Checker<'a> {
         let ((base_node, base_kind), (exponent_node, exponent_kind)) = (a?, b?);
         if exponent_kind != Kind::NUMBER {
             let help = "the exponent is a plain number: divide it by something of its kind";
-            self.report(Fault::new(exponent.span.clone(), "an exponent has no unit", help).labelled(exponent_kind.to_string()));
+            self.report(
+                Fault::new(exponent.span.clone(), "an exponent has no unit", help)
+                    .labelled(exponent_kind.to_string()),
+            );
             return None;
         }
         let kind = if base_kind == Kind::NUMBER {
             Kind::NUMBER
         } else {
-            let Some(fixed) = fixed_number(&exponent_node) else {
+            let Some(fixed) = exponent_node.fixed() else {
                 let help = "only a plain number can be raised to a power that is worked out";
-                self.report(Fault::new(base.span.clone(), "the base has a unit", help).labelled(base_kind.to_string()));
+                self.report(
+                    Fault::new(base.span.clone(), "the base has a unit", help)
+                        .labelled(base_kind.to_string()),
+                );
                 return None;
             };
             match kinds::power(base_kind, fixed) {
@@ -384,12 +408,20 @@ impl<'a> Checker<'a> {
             }
             (Type::Choice(_) | Type::Table(_), _) | (_, Type::Choice(_) | Type::Table(_)) => {
                 let help = "a choice is compared with one of its options by == or !=";
-                self.report(Fault::new(left.span.start..right.span.end, "these can't be compared", help));
+                self.report(Fault::new(
+                    left.span.start..right.span.end,
+                    "these can't be compared",
+                    help,
+                ));
                 None
             }
             _ => {
                 let help = "compare numbers with numbers; yes and no only with == or !=";
-                self.report(Fault::new(left.span.start..right.span.end, "these can't be compared", help));
+                self.report(Fault::new(
+                    left.span.start..right.span.end,
+                    "these can't be compared",
+                    help,
+                ));
                 None
             }
         }
@@ -412,13 +444,21 @@ impl<'a> Checker<'a> {
             Comparison::Unequal => true,
             _ => {
                 let help = "options have no order: use == or !=";
-                self.report(Fault::new(left.span.start..right.span.end, "a choice has no less or more", help));
+                self.report(Fault::new(
+                    left.span.start..right.span.end,
+                    "a choice has no less or more",
+                    help,
+                ));
                 return Some(None);
             }
         };
         let Form::Name(word) = &other.form else {
             let help = format!("its options are {}", options.join(", "));
-            self.report(Fault::new(other.span.clone(), "an option of the choice is wanted here", help));
+            self.report(Fault::new(
+                other.span.clone(),
+                "an option of the choice is wanted here",
+                help,
+            ));
             return Some(None);
         };
         let Some(option) = options.iter().position(|option| option == word) else {
@@ -426,7 +466,8 @@ impl<'a> Checker<'a> {
                 Some(near) => format!("did you mean {near}?"),
                 None => format!("its options are {}", options.join(", ")),
             };
-            let fault = Fault::new(other.span.clone(), format!("{word} is no option of this choice"), help);
+            let fault =
+                Fault::new(other.span.clone(), format!("{word} is no option of this choice"), help);
             self.report(fault.labelled("no such option"));
             return Some(None);
         };
@@ -466,7 +507,11 @@ impl<'a> Checker<'a> {
             (Type::Truth, Type::Truth) => Type::Truth,
             _ => {
                 let help = "let both branches give a number of one kind, or both yes or no";
-                self.report(Fault::new(otherwise.span.clone(), "the branches give different things", help));
+                self.report(Fault::new(
+                    otherwise.span.clone(),
+                    "the branches give different things",
+                    help,
+                ));
                 return None;
             }
         };
@@ -488,12 +533,20 @@ impl<'a> Checker<'a> {
         call: &Span,
     ) -> Option<Checked> {
         if self.frames.iter().any(|frame| frame.name == name) {
-            let fault = Fault::new(call.clone(), format!("relation {name} calls itself"), "a relation may only call others");
+            let fault = Fault::new(
+                call.clone(),
+                format!("relation {name} calls itself"),
+                "a relation may only call others",
+            );
             self.report(fault);
             return None;
         }
         if self.frames.len() >= DEEPEST_RELATION {
-            self.report(Fault::new(call.clone(), "relations call one another too deep", "make one of them a working"));
+            self.report(Fault::new(
+                call.clone(),
+                "relations call one another too deep",
+                "make one of them a working",
+            ));
             return None;
         }
         let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
@@ -520,26 +573,11 @@ fn not_a_number(gives: Type) -> (&'static str, &'static str) {
     match gives {
         Type::Quantity(_) => ("a number", "give a number"),
         Type::Truth => ("yes or no", "turn it into a number with if … then … else …"),
-        Type::Choice(_) => ("a choice", "turn it into a number with if choice == option then … else …"),
-        Type::Table(_) => ("a table", "read one value from it with interpolate(table, column = value)"),
-    }
-}
-
-/// The value of a piece that holds nothing but numbers.
-fn fixed_number(node: &Node) -> Option<f64> {
-    match node {
-        Node::Number(value) => Some(*value),
-        Node::Negated(inner) => fixed_number(inner).map(|value| -value),
-        Node::Arithmetic { operator, left, right } => {
-            let (left, right) = (fixed_number(left)?, fixed_number(right)?);
-            match operator {
-                Arithmetic::Add => Some(left + right),
-                Arithmetic::Subtract => Some(left - right),
-                Arithmetic::Multiply => Some(left * right),
-                Arithmetic::Divide => Some(left / right),
-                Arithmetic::Power => None,
-            }
+        Type::Choice(_) => {
+            ("a choice", "turn it into a number with if choice == option then … else …")
         }
-        _ => None,
+        Type::Table(_) => {
+            ("a table", "read one value from it with interpolate(table, column = value)")
+        }
     }
 }

@@ -72,14 +72,18 @@ impl Evaluation<'_> {
     pub fn number(&self, node: &Node) -> Result<f64, Gap> {
         let value = match node {
             Node::Number(value) => *value,
-            Node::Spread { value, index, .. } => self.spreads.get(*index).copied().unwrap_or(*value),
+            Node::Spread { value, index, .. } => {
+                self.spreads.get(*index).copied().unwrap_or(*value)
+            }
             Node::Read(slot) => match self.data.datum(*slot)? {
                 Datum::Number(value) => value,
                 _ => return Err(Gap::Unknown),
             },
             Node::Call { function, arguments } => {
-                let given: Vec<f64> =
-                    arguments.iter().map(|argument| self.number(argument)).collect::<Result<_, _>>()?;
+                let given: Vec<f64> = arguments
+                    .iter()
+                    .map(|argument| self.number(argument))
+                    .collect::<Result<_, _>>()?;
                 (function.call)(&given)?
             }
             Node::Math { operation, arguments } => self.math(*operation, arguments)?,
@@ -138,10 +142,16 @@ impl Evaluation<'_> {
         let mut values = arguments.iter().map(|argument| self.number(argument));
         let first = values.next().unwrap_or(Err(Gap::Unknown))?;
         Ok(match operation {
-            Math::Least => values.try_fold(first, |least, value| value.map(|value| least.min(value)))?,
-            Math::Greatest => values.try_fold(first, |most, value| value.map(|value| most.max(value)))?,
+            Math::Least => {
+                values.try_fold(first, |least, value| value.map(|value| least.min(value)))?
+            }
+            Math::Greatest => {
+                values.try_fold(first, |most, value| value.map(|value| most.max(value)))?
+            }
             Math::Magnitude => first.abs(),
-            Math::SquareRoot if first < 0.0 => return Err(refused("sqrt", "its argument is negative")),
+            Math::SquareRoot if first < 0.0 => {
+                return Err(refused("sqrt", "its argument is negative"));
+            }
             Math::SquareRoot => first.sqrt(),
             Math::NaturalLogarithm if first <= 0.0 => {
                 return Err(refused("ln", "its argument is not above 0"));
@@ -154,8 +164,10 @@ impl Evaluation<'_> {
     fn interpolate(&self, table: Slot, along: usize, at: &Node) -> Result<f64, Gap> {
         let Datum::Table(rows) = self.data.datum(table)? else { return Err(Gap::Unknown) };
         let at = self.number(at)?;
-        let mut points: Vec<(f64, f64)> =
-            rows.iter().map(|row| if along == 0 { (row[0], row[1]) } else { (row[1], row[0]) }).collect();
+        let mut points: Vec<(f64, f64)> = rows
+            .iter()
+            .map(|row| if along == 0 { (row[0], row[1]) } else { (row[1], row[0]) })
+            .collect();
         points.sort_by(|a, b| a.0.total_cmp(&b.0));
         let after = points.partition_point(|point| point.0 < at);
         match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
@@ -171,7 +183,11 @@ fn refused(quantity: &'static str, reason: &str) -> Gap {
 }
 
 fn finite(value: f64) -> Result<f64, Gap> {
-    if value.is_finite() { Ok(value) } else { Err(refused("result", "it is too large to be a number")) }
+    if value.is_finite() {
+        Ok(value)
+    } else {
+        Err(refused("result", "it is too large to be a number"))
+    }
 }
 
 fn arithmetic(operator: Arithmetic, left: f64, right: f64) -> Result<f64, Gap> {

@@ -22,13 +22,7 @@ pub struct Fault {
 
 impl Fault {
     pub(crate) fn new(span: Span, message: impl Into<String>, help: impl Into<String>) -> Self {
-        Self {
-            span,
-            message: message.into(),
-            label: String::new(),
-            other: None,
-            help: help.into(),
-        }
+        Self { span, message: message.into(), label: String::new(), other: None, help: help.into() }
     }
 
     #[must_use]

@@ -6,16 +6,32 @@ use crate::quantity::Kind;
 
 /// What a name means.
 pub enum Meaning<'a> {
-    Value { slot: Slot, kind: Kind },
+    Value {
+        slot: Slot,
+        kind: Kind,
+    },
     /// A yes-or-no question.
-    Truth { slot: Slot },
-    Choice { slot: Slot, options: Vec<&'a str> },
+    Truth {
+        slot: Slot,
+    },
+    Choice {
+        slot: Slot,
+        options: Vec<&'a str>,
+    },
     /// A two-column table: the columns' names and kinds.
-    Table { slot: Slot, columns: Vec<(&'a str, Kind)> },
+    Table {
+        slot: Slot,
+        columns: Vec<(&'a str, Kind)>,
+    },
     /// A formula with parameters, put in place of its call.
-    Relation { given: &'a [String], body: &'a Expression },
+    Relation {
+        given: &'a [String],
+        body: &'a Expression,
+    },
     /// A truth that was checked before (a finding), put in place of its name.
-    Inline { node: &'a Node },
+    Inline {
+        node: &'a Node,
+    },
     /// Known, but faulty where it is defined: its use is no second fault.
     Faulty,
 }

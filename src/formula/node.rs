@@ -36,27 +36,64 @@ pub enum Math {
 pub enum Node {
     Number(f64),
     /// A literal with `±`: the n-th root of its formula's own.
-    Spread { value: f64, uncertainty: f64, index: usize },
+    Spread {
+        value: f64,
+        uncertainty: f64,
+        index: usize,
+    },
     Read(Slot),
-    Call { function: &'static Function, arguments: Vec<Node> },
-    Math { operation: Math, arguments: Vec<Node> },
+    Call {
+        function: &'static Function,
+        arguments: Vec<Node>,
+    },
+    Math {
+        operation: Math,
+        arguments: Vec<Node>,
+    },
     /// The other column of a two-column table, where the first stands at a value.
-    Interpolate { table: Slot, along: usize, at: Box<Node> },
+    Interpolate {
+        table: Slot,
+        along: usize,
+        at: Box<Node>,
+    },
     /// The chance that `value` lies between limits that are given; what it gives carries no
     /// uncertainty of its own.
-    Chance { value: Box<Node>, lower: Option<Box<Node>>, upper: Option<Box<Node>>, index: usize },
+    Chance {
+        value: Box<Node>,
+        lower: Option<Box<Node>>,
+        upper: Option<Box<Node>>,
+        index: usize,
+    },
     Negated(Box<Node>),
-    Arithmetic { operator: Arithmetic, left: Box<Node>, right: Box<Node> },
-    If { condition: Box<Node>, then: Box<Node>, otherwise: Box<Node> },
+    Arithmetic {
+        operator: Arithmetic,
+        left: Box<Node>,
+        right: Box<Node>,
+    },
+    If {
+        condition: Box<Node>,
+        then: Box<Node>,
+        otherwise: Box<Node>,
+    },
     Truth(bool),
     /// A yes-or-no answer.
     Answered(Slot),
     /// Whether a choice's answer is this option.
-    Chosen { slot: Slot, option: usize },
+    Chosen {
+        slot: Slot,
+        option: usize,
+    },
     /// Whether a person answered it.
     Known(Slot),
-    Compared { operator: Comparison, left: Box<Node>, right: Box<Node> },
-    Same { left: Box<Node>, right: Box<Node> },
+    Compared {
+        operator: Comparison,
+        left: Box<Node>,
+        right: Box<Node>,
+    },
+    Same {
+        left: Box<Node>,
+        right: Box<Node>,
+    },
     Both(Box<Node>, Box<Node>),
     Either(Box<Node>, Box<Node>),
     Not(Box<Node>),
@@ -88,6 +125,26 @@ impl Node {
             | Self::Both(left, right)
             | Self::Either(left, right) => vec![left, right],
             Self::If { condition, then, otherwise } => vec![condition, then, otherwise],
+        }
+    }
+
+    /// The value of a piece that holds nothing but numbers.
+    #[must_use]
+    pub fn fixed(&self) -> Option<f64> {
+        match self {
+            Self::Number(value) => Some(*value),
+            Self::Negated(inner) => inner.fixed().map(|value| -value),
+            Self::Arithmetic { operator, left, right } => {
+                let (left, right) = (left.fixed()?, right.fixed()?);
+                match operator {
+                    Arithmetic::Add => Some(left + right),
+                    Arithmetic::Subtract => Some(left - right),
+                    Arithmetic::Multiply => Some(left * right),
+                    Arithmetic::Divide => Some(left / right).filter(|value| value.is_finite()),
+                    Arithmetic::Power => None,
+                }
+            }
+            _ => None,
         }
     }
 

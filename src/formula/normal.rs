@@ -19,3 +19,17 @@ pub fn chance_negative(difference: f64, uncertainty: f64) -> f64 {
         0.0
     }
 }
+
+/// The chance that a standard normal variable lies between two limits, the lower first. Far out
+/// on either side it keeps its digits.
+#[must_use]
+pub fn between(low: f64, high: f64) -> f64 {
+    let chance = if low > 0.0 { below(-low) - below(-high) } else { below(high) - below(low) };
+    chance.max(0.0)
+}
+
+/// The standard normal density.
+#[must_use]
+pub fn density(x: f64) -> f64 {
+    (-x * x / 2.0).exp() / (2.0 * std::f64::consts::PI).sqrt()
+}

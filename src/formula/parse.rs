@@ -28,7 +28,11 @@ pub fn parse(text: &str) -> Result<Expression, Fault> {
     let with_point = decimal_comma_to_point(text);
     let tokens = tokens(with_point.as_deref().unwrap_or(text))?;
     if tokens.len() > MOST_TOKENS {
-        return Err(Fault::new(0..text.len(), "the formula has too many parts", "split it into workings"));
+        return Err(Fault::new(
+            0..text.len(),
+            "the formula has too many parts",
+            "split it into workings",
+        ));
     }
     let mut parser = Parser { tokens: &tokens, at: 0, depth: 0 };
     let expression = parser.expression(0)?;
@@ -36,11 +40,12 @@ pub fn parse(text: &str) -> Result<Expression, Fault> {
         Token::End => Ok(expression),
         Token::Close => Err(parser.fault("this bracket closes nothing", "take it out")),
         Token::Assign => Err(parser.fault("= names an argument inside a call", "compare with ==")),
-        Token::Comma => Err(parser.fault(
-            "a comma separates arguments",
-            "write decimals with a point inside formulas",
+        Token::Comma => Err(parser
+            .fault("a comma separates arguments", "write decimals with a point inside formulas")),
+        _ => Err(parser.fault(
+            "an operator is missing before this",
+            "join the two with + - * / or a comparison",
         )),
-        _ => Err(parser.fault("an operator is missing before this", "join the two with + - * / or a comparison")),
     }
 }
 
@@ -51,8 +56,7 @@ fn decimal_comma_to_point(text: &str) -> Option<String> {
     let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
     let rest = fraction.trim_start_matches(|letter: char| letter.is_ascii_digit());
     let plain_unit = !rest.contains([',', '+', '*', '=', '<', '>', '-']);
-    (digits(whole) && rest.len() < fraction.len() && plain_unit)
-        .then(|| text.replacen(',', ".", 1))
+    (digits(whole) && rest.len() < fraction.len() && plain_unit).then(|| text.replacen(',', ".", 1))
 }
 
 struct Parser<'a> {
@@ -128,13 +132,19 @@ impl Parser<'_> {
     fn expression(&mut self, minimum: u8) -> Result<Expression, Fault> {
         self.depth += 1;
         if self.depth > DEEPEST {
-            return Err(self.fault("the formula is nested too deep", "split it into workings or relations"));
+            return Err(
+                self.fault("the formula is nested too deep", "split it into workings or relations")
+            );
         }
         let mut left = self.operand()?;
         let mut compared = false;
-        while let Some((operator, power)) = operator(self.peek()).filter(|(_, power)| *power >= minimum.max(1)) {
+        while let Some((operator, power)) =
+            operator(self.peek()).filter(|(_, power)| *power >= minimum.max(1))
+        {
             if power == COMPARE && std::mem::replace(&mut compared, true) {
-                return Err(self.fault("comparisons can't be chained", "join two comparisons with and"));
+                return Err(
+                    self.fault("comparisons can't be chained", "join two comparisons with and")
+                );
             }
             self.advance();
             // Left-associative, but for the power: 2^3^2 is 2^9.
@@ -165,7 +175,9 @@ impl Parser<'_> {
                 Ok(Expression { span: span.start..end, ..inner })
             }
             Token::Word(word) => self.word(&word, span),
-            Token::End => Err(self.fault("the formula ends where a value is expected", "finish it")),
+            Token::End => {
+                Err(self.fault("the formula ends where a value is expected", "finish it"))
+            }
             _ => Err(self.fault("a value is expected here", "write a number, a name or a bracket")),
         }
     }
@@ -177,8 +189,13 @@ impl Parser<'_> {
                 self.advance();
                 Ok(end)
             }
-            Token::End => Err(Fault::new(open.clone(), "this bracket is never closed", "add ) where it ends")),
-            _ => Err(self.fault("an operator or ) is expected here", "close the bracket, or join the two with an operator")),
+            Token::End => {
+                Err(Fault::new(open.clone(), "this bracket is never closed", "add ) where it ends"))
+            }
+            _ => Err(self.fault(
+                "an operator or ) is expected here",
+                "close the bracket, or join the two with an operator",
+            )),
         }
     }
 
@@ -187,19 +204,27 @@ impl Parser<'_> {
             "not" => {
                 self.advance();
                 let inner = self.expression(NOT)?;
-                Ok(Expression { span: span.start..inner.span.end, form: Form::Not(Box::new(inner)) })
+                Ok(Expression {
+                    span: span.start..inner.span.end,
+                    form: Form::Not(Box::new(inner)),
+                })
             }
             "if" => self.choice(&span),
-            "then" | "else" | "and" | "or" => {
-                Err(self.fault(&format!("a value is expected before {word}"), "write a number, a name or a bracket"))
-            }
+            "then" | "else" | "and" | "or" => Err(self.fault(
+                &format!("a value is expected before {word}"),
+                "write a number, a name or a bracket",
+            )),
             "yes" | "no" => {
                 self.advance();
                 Ok(Expression { span, form: Form::Truth(word == "yes") })
             }
             _ => {
                 self.advance();
-                if *self.peek() == Token::Open { self.call(word, span) } else { Ok(Expression { span, form: Form::Name(word.to_owned()) }) }
+                if *self.peek() == Token::Open {
+                    self.call(word, span)
+                } else {
+                    Ok(Expression { span, form: Form::Name(word.to_owned()) })
+                }
             }
         }
     }
@@ -280,4 +305,3 @@ fn negated(inner: Expression) -> Form {
         form => Form::Negated(Box::new(Expression { form, ..inner })),
     }
 }
-

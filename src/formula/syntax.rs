@@ -14,18 +14,44 @@ pub struct Expression {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Form {
     /// A number with or without a unit; the value in the unit as written.
-    Literal { value: f64, unit: Option<Unit>, uncertainty: Option<Spread> },
+    Literal {
+        value: f64,
+        unit: Option<Unit>,
+        uncertainty: Option<Spread>,
+    },
     /// `yes` or `no`.
     Truth(bool),
     Name(String),
-    Call { function: String, name_span: Span, arguments: Vec<Argument> },
+    Call {
+        function: String,
+        name_span: Span,
+        arguments: Vec<Argument>,
+    },
     Negated(Box<Expression>),
     Not(Box<Expression>),
-    Arithmetic { operator: Arithmetic, left: Box<Expression>, right: Box<Expression> },
-    Comparison { operator: Comparison, left: Box<Expression>, right: Box<Expression> },
-    Both { left: Box<Expression>, right: Box<Expression> },
-    Either { left: Box<Expression>, right: Box<Expression> },
-    Choice { condition: Box<Expression>, then: Box<Expression>, otherwise: Box<Expression> },
+    Arithmetic {
+        operator: Arithmetic,
+        left: Box<Expression>,
+        right: Box<Expression>,
+    },
+    Comparison {
+        operator: Comparison,
+        left: Box<Expression>,
+        right: Box<Expression>,
+    },
+    Both {
+        left: Box<Expression>,
+        right: Box<Expression>,
+    },
+    Either {
+        left: Box<Expression>,
+        right: Box<Expression>,
+    },
+    Choice {
+        condition: Box<Expression>,
+        then: Box<Expression>,
+        otherwise: Box<Expression>,
+    },
 }
 
 /// One argument of a call, with its name where it was given one.
@@ -64,6 +90,18 @@ pub enum Comparison {
 }
 
 impl Comparison {
+    /// The same comparison with its sides exchanged.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        match self {
+            Self::Less => Self::Greater,
+            Self::LessOrEqual => Self::GreaterOrEqual,
+            Self::Greater => Self::Less,
+            Self::GreaterOrEqual => Self::LessOrEqual,
+            same => same,
+        }
+    }
+
     /// Whether it holds for a difference left − right that is known exactly.
     #[must_use]
     pub fn holds(self, difference: f64) -> bool {

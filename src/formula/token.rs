@@ -144,7 +144,11 @@ impl Lexer<'_> {
         let value = self.text.get(span.clone()).and_then(|text| text.parse::<f64>().ok());
         match value.filter(|value| value.is_finite()) {
             Some(value) => Ok(value),
-            None => Err(Fault::new(span, "this is no number that can be used", "write it as 12.5 or 1.25e1")),
+            None => Err(Fault::new(
+                span,
+                "this is no number that can be used",
+                "write it as 12.5 or 1.25e1",
+            )),
         }
     }
 
@@ -177,7 +181,11 @@ impl Lexer<'_> {
             return Ok(());
         }
         let start = self.at;
-        let word: String = self.rest().chars().take_while(|l| l.is_alphanumeric() || *l == '_' || *l == '°').collect();
+        let word: String = self
+            .rest()
+            .chars()
+            .take_while(|l| l.is_alphanumeric() || *l == '_' || *l == '°')
+            .collect();
         if matches!(word.as_str(), "and" | "or" | "not" | "then" | "else" | "if") {
             self.at = before;
             return Ok(());
@@ -186,7 +194,8 @@ impl Lexer<'_> {
             Some(near) => format!("did you mean {near}?"),
             None => "a number is followed by a unit or by an operator".to_owned(),
         };
-        let what = if is_symbol(&word) { "this unit can't be read here" } else { "this is no unit" };
+        let what =
+            if is_symbol(&word) { "this unit can't be read here" } else { "this is no unit" };
         Err(Fault::new(start..start + word.len(), format!("{what}: {word}"), help))
     }
 
@@ -202,7 +211,11 @@ impl Lexer<'_> {
         self.skip_space();
         if !self.digit_follows(0) && self.peek() != Some('.') {
             let span = self.at..self.at;
-            return Err(Fault::new(span, "± is followed by one standard uncertainty", "write 0.85 bar ± 0.02 bar"));
+            return Err(Fault::new(
+                span,
+                "± is followed by one standard uncertainty",
+                "write 0.85 bar ± 0.02 bar",
+            ));
         }
         let size = self.bare_number()?;
         let spread = match self.unit() {

@@ -127,7 +127,11 @@ impl Faults {
     }
 
     /// The line with its mark, and the other side of a clash with its own.
-    fn snippets<'a>(&'a self, fault: &'a Fault, found: &[Places]) -> Vec<Snippet<'a, Annotation<'a>>> {
+    fn snippets<'a>(
+        &'a self,
+        fault: &'a Fault,
+        found: &[Places],
+    ) -> Vec<Snippet<'a, Annotation<'a>>> {
         let Some(file) = self.files.get(fault.place.file) else { return Vec::new() };
         let span = self.bytes(&fault.place, found);
         let primary = AnnotationKind::Primary.span(span).label(&*fault.label);
@@ -135,7 +139,10 @@ impl Faults {
         if let Some((place, label)) = &fault.other {
             let context = AnnotationKind::Context.span(self.bytes(place, found)).label(&**label);
             if place.file == fault.place.file {
-                snippets = snippets.into_iter().map(|snippet| snippet.annotation(context.clone())).collect();
+                snippets = snippets
+                    .into_iter()
+                    .map(|snippet| snippet.annotation(context.clone()))
+                    .collect();
             } else if let Some(other) = self.files.get(place.file) {
                 snippets.push(Snippet::source(&*other.text).path(&*other.name).annotation(context));
             }
@@ -156,9 +163,7 @@ impl Faults {
                 .or_else(value)
                 .or_else(|| nearest_parent(places, &place.route))
                 .unwrap_or(0..0),
-            Mark::Value => value()
-                .or_else(|| nearest_parent(places, &place.route))
-                .unwrap_or(0..0),
+            Mark::Value => value().or_else(|| nearest_parent(places, &place.route)).unwrap_or(0..0),
             Mark::Inside(inner) => value()
                 .map(|value| inside(&file.text, &value, inner))
                 .or_else(|| nearest_parent(places, &place.route))
@@ -169,7 +174,10 @@ impl Faults {
 }
 
 /// Where nothing stands at the route itself (a missing field), the entry's key is marked.
-fn nearest_parent(places: Option<&Places>, route: &[super::yaml::RouteStep]) -> Option<Range<usize>> {
+fn nearest_parent(
+    places: Option<&Places>,
+    route: &[super::yaml::RouteStep],
+) -> Option<Range<usize>> {
     let places = places?;
     (0..route.len()).rev().find_map(|length| {
         let parent = route.get(..length)?;

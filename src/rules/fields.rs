@@ -19,7 +19,9 @@ pub(super) fn fields_at(route: &[RouteStep]) -> Option<&'static [&'static str]> 
             ("cases", "then") => fields_of::<w::Expected>(),
             _ => None,
         },
-        [_, RouteStep::Key(field), RouteStep::Index(_)] if section == "steps" && field == "then" => {
+        [_, RouteStep::Key(field), RouteStep::Index(_)]
+            if section == "steps" && field == "then" =>
+        {
             fields_of::<w::Branch>()
         }
         _ => None,

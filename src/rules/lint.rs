@@ -27,7 +27,15 @@ struct Lint<'a> {
 }
 
 impl Lint<'_> {
-    fn note<T>(&mut self, severity: Severity, code: &'static str, entries: (&'static str, &Entries<T>), id: &str, message: String, help: &str) {
+    fn note<T>(
+        &mut self,
+        severity: Severity,
+        code: &'static str,
+        entries: (&'static str, &Entries<T>),
+        id: &str,
+        message: String,
+        help: &str,
+    ) {
         let (section, entries) = entries;
         let file = entries.get(id).map_or(0, |entry| entry.file);
         self.found.push(Fault {
@@ -41,7 +49,14 @@ impl Lint<'_> {
         });
     }
 
-    fn step(&mut self, severity: Severity, code: &'static str, step: StepId, message: &str, help: &str) {
+    fn step(
+        &mut self,
+        severity: Severity,
+        code: &'static str,
+        step: StepId,
+        message: &str,
+        help: &str,
+    ) {
         let id = self.pack.steps.id(step).to_owned();
         let steps = &self.stack.steps;
         self.note(severity, code, ("steps", steps), &id, format!("{id} {message}"), help);
@@ -62,7 +77,13 @@ impl Lint<'_> {
         }
         for step in self.pack.steps.places() {
             if !reached.contains(&step) {
-                self.step(Severity::Warning, "unreachable-step", step, "is never reached", "let a complaint start there, or a step go there");
+                self.step(
+                    Severity::Warning,
+                    "unreachable-step",
+                    step,
+                    "is never reached",
+                    "let a complaint start there, or a step go there",
+                );
             }
         }
     }
@@ -82,7 +103,13 @@ impl Lint<'_> {
             let mut next: Vec<StepId> = self.goes_to(start).collect();
             while let Some(step) = next.pop() {
                 if step == start {
-                    self.step(Severity::Error, "idle-loop", start, "comes back to itself without asking anything", "let a step on the way ask, or go to conclude");
+                    self.step(
+                        Severity::Error,
+                        "idle-loop",
+                        start,
+                        "comes back to itself without asking anything",
+                        "let a step on the way ask, or go to conclude",
+                    );
                     break;
                 }
                 if !self.asks(step) && seen.insert(step) {
@@ -96,11 +123,23 @@ impl Lint<'_> {
         for step in self.pack.steps.places() {
             let branches = &self.pack.steps[step].then;
             if branches.last().is_none_or(|last| last.when.is_some()) {
-                self.step(Severity::Warning, "dead-end", step, "goes nowhere where no branch holds", "end then: with a go: without when:");
+                self.step(
+                    Severity::Warning,
+                    "dead-end",
+                    step,
+                    "goes nowhere where no branch holds",
+                    "end then: with a go: without when:",
+                );
             }
             let shadowed = branches.iter().position(|branch| branch.when.is_none());
             if shadowed.is_some_and(|open| open + 1 < branches.len()) {
-                self.step(Severity::Warning, "shadowed-branch", step, "has branches behind one that always holds", "put the branch without when: last");
+                self.step(
+                    Severity::Warning,
+                    "shadowed-branch",
+                    step,
+                    "has branches behind one that always holds",
+                    "put the branch without when: last",
+                );
             }
         }
     }
@@ -111,7 +150,14 @@ impl Lint<'_> {
             if links.links.is_empty() {
                 let id = self.pack.findings.id(finding).to_owned();
                 let message = format!("no cause brings {id}, so it decides nothing");
-                self.note(Severity::Warning, "unweighed-finding", ("findings", &stack.findings), &id, message, "name it under brings: of a cause");
+                self.note(
+                    Severity::Warning,
+                    "unweighed-finding",
+                    ("findings", &stack.findings),
+                    &id,
+                    message,
+                    "name it under brings: of a cause",
+                );
             }
         }
     }
@@ -120,13 +166,23 @@ impl Lint<'_> {
         let stack = self.stack;
         for cause in self.pack.causes.places() {
             let seen = self.pack.network.findings().iter().enumerate().any(|(index, finding)| {
-                let weighs = finding.links.iter().any(|link| link.cause == cause.index() && link.strength > 0.0);
+                let weighs = finding
+                    .links
+                    .iter()
+                    .any(|link| link.cause == cause.index() && link.strength > 0.0);
                 weighs && self.can_be_answered(index)
             });
             if !seen {
                 let id = self.pack.causes.id(cause).to_owned();
                 let message = format!("no question can confirm {id}");
-                self.note(Severity::Warning, "unseen-cause", ("causes", &stack.causes), &id, message, "let it bring a finding that a question decides");
+                self.note(
+                    Severity::Warning,
+                    "unseen-cause",
+                    ("causes", &stack.causes),
+                    &id,
+                    message,
+                    "let it bring a finding that a question decides",
+                );
             }
         }
     }
@@ -142,7 +198,14 @@ impl Lint<'_> {
             if !self.pack.repairs.iter().any(|(_, repair)| repair.mends.contains(&cause)) {
                 let id = self.pack.causes.id(cause).to_owned();
                 let message = format!("no repair mends {id}");
-                self.note(Severity::Warning, "unmended-cause", ("causes", &stack.causes), &id, message, "name it under mends: of a repair");
+                self.note(
+                    Severity::Warning,
+                    "unmended-cause",
+                    ("causes", &stack.causes),
+                    &id,
+                    message,
+                    "name it under mends: of a repair",
+                );
             }
         }
     }
@@ -169,10 +232,19 @@ impl Lint<'_> {
         for pair in signatures.windows(2) {
             let [(first, a), (second, b)] = pair else { continue };
             if first == second && !first.is_empty() {
-                let id = |index: usize| self.pack.causes.id(super::table::CauseId::from_index(index)).to_owned();
+                let id = |index: usize| {
+                    self.pack.causes.id(super::table::CauseId::from_index(index)).to_owned()
+                };
                 let (a, b) = (id(*a), id(*b));
                 let message = format!("no question can tell {a} from {b}");
-                self.note(Severity::Warning, "twin-causes", ("causes", &stack.causes), &b, message, "give one of them a finding that the other doesn't bring");
+                self.note(
+                    Severity::Warning,
+                    "twin-causes",
+                    ("causes", &stack.causes),
+                    &b,
+                    message,
+                    "give one of them a finding that the other doesn't bring",
+                );
             }
         }
     }
@@ -188,7 +260,8 @@ impl Lint<'_> {
         let formulas = pack.findings.iter().map(|(_, finding)| &finding.when);
         let formulas = formulas.chain(pack.workings.iter().map(|(_, working)| &working.formula));
         let formulas = formulas.chain(pack.curves.iter().map(|(_, curve)| &curve.formula));
-        let formulas = formulas.chain(pack.cautions.iter().filter_map(|(_, caution)| caution.when.as_ref()));
+        let formulas =
+            formulas.chain(pack.cautions.iter().filter_map(|(_, caution)| caution.when.as_ref()));
         for formula in formulas {
             used.extend(formula.node.reads().iter().map(|slot| slot.0));
         }
@@ -200,7 +273,14 @@ impl Lint<'_> {
             if !used.contains(&question.index()) {
                 let id = pack.questions.id(question).to_owned();
                 let message = format!("{id} is never asked: no step names it and nothing reads it");
-                self.note(Severity::Warning, "unasked-question", ("questions", &stack.questions), &id, message, "name it in a step, or let a finding read it");
+                self.note(
+                    Severity::Warning,
+                    "unasked-question",
+                    ("questions", &stack.questions),
+                    &id,
+                    message,
+                    "name it in a step, or let a finding read it",
+                );
             }
         }
     }

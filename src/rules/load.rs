@@ -6,7 +6,7 @@ use std::fs;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use super::fault::{Fault, FileText, Faults};
+use super::fault::{Fault, Faults, FileText};
 use super::link::link;
 use super::lint::lint;
 use super::pack::Pack;
@@ -166,7 +166,8 @@ fn file_text(path: &Path) -> Result<String, Unreadable> {
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(unreadable(path, "the file is larger than 1 MiB"));
     }
-    let text = String::from_utf8(bytes).map_err(|_| unreadable(path, "the file is no text (UTF-8)"))?;
+    let text =
+        String::from_utf8(bytes).map_err(|_| unreadable(path, "the file is no text (UTF-8)"))?;
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 

@@ -201,8 +201,7 @@ fn overwrite(text: &mut String, bytes: Range<usize>) -> bool {
     if part.trim().is_empty() {
         return false;
     }
-    let spaces: String =
-        part.bytes().map(|byte| if byte == b'\n' { '\n' } else { ' ' }).collect();
+    let spaces: String = part.bytes().map(|byte| if byte == b'\n' { '\n' } else { ' ' }).collect();
     text.replace_range(bytes, &spaces);
     true
 }

@@ -54,7 +54,8 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
     let mut owners: HashMap<String, Owner> = HashMap::new();
     for (layer, files) in packs.into_iter().enumerate() {
         let head = head(&files, faults);
-        let head_file = files.iter().find(|(_, read)| read.file.pack.is_some()).map_or(0, |(index, _)| *index);
+        let head_file =
+            files.iter().find(|(_, read)| read.file.pack.is_some()).map_or(0, |(index, _)| *index);
         let mut lay = Laying {
             layer,
             head_file,
@@ -90,10 +91,12 @@ struct Laying<'a> {
 
 /// The head of a pack: the one file that has it.
 fn head(files: &PackFiles, faults: &mut Vec<Fault>) -> w::Head {
-    let mut heads = files.iter().filter_map(|(index, read)| read.file.pack.as_ref().map(|head| (*index, head)));
+    let mut heads =
+        files.iter().filter_map(|(index, read)| read.file.pack.as_ref().map(|head| (*index, head)));
     let Some((first, head)) = heads.next() else { return w::Head::default() };
     for (index, _) in heads {
-        let place = |file| Place { file, route: vec![RouteStep::Key("pack".to_owned())], mark: Mark::Key };
+        let place =
+            |file| Place { file, route: vec![RouteStep::Key("pack".to_owned())], mark: Mark::Key };
         faults.push(Fault {
             code: "two-heads",
             severity: Severity::Error,
@@ -169,7 +172,12 @@ struct Adding<'a, 'b> {
 }
 
 impl Adding<'_, '_> {
-    fn section<T>(&mut self, name: &'static str, written: Option<w::Section<T>>, into: &mut Entries<T>) {
+    fn section<T>(
+        &mut self,
+        name: &'static str,
+        written: Option<w::Section<T>>,
+        into: &mut Entries<T>,
+    ) {
         for (id, entry) in written.into_iter().flatten() {
             let spoilt = self.spoilt.contains(&(name.to_owned(), id.clone()));
             if self.admit(name, &id) {
@@ -199,7 +207,11 @@ impl Adding<'_, '_> {
                     place: Place { file: self.file, route: here, mark: Mark::Key },
                     label: "given again here".to_owned(),
                     other: Some((
-                        Place { file: owner.file, route: route(owner.section, id), mark: Mark::Key },
+                        Place {
+                            file: owner.file,
+                            route: route(owner.section, id),
+                            mark: Mark::Key,
+                        },
                         format!("first given here, in {}", owner.section),
                     )),
                     help: help.to_owned(),

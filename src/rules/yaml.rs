@@ -48,7 +48,9 @@ pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
         let message = bare_message(&inner);
         match places(text) {
             Ok(_) => Misread::Shape { route, message },
-            Err(at) => Misread::Syntax { at: inner.location().map_or(at, |place| place.index()), message },
+            Err(at) => {
+                Misread::Syntax { at: inner.location().map_or(at, |place| place.index()), message }
+            }
         }
     })
 }
@@ -70,7 +72,8 @@ fn bare_message(error: &serde_yaml::Error) -> String {
 }
 
 /// How serde opens its messages about shape.
-const SERDE_OPENINGS: [&str; 4] = ["invalid type", "invalid value", "unknown field", "duplicate field"];
+const SERDE_OPENINGS: [&str; 4] =
+    ["invalid type", "invalid value", "unknown field", "duplicate field"];
 
 /// Where the keys and values of a file stand.
 #[derive(Debug, Default)]

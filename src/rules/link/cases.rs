@@ -32,13 +32,24 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
         let most = then.questions_at_most.as_ref();
         let case = Case {
             about: linker.text(&at.field("about"), written.about.as_ref()),
-            complaints: linker.places(&at.field("complaint"), complaints.as_ref(), &stack.complaints, "a complaint"),
+            complaints: linker.places(
+                &at.field("complaint"),
+                complaints.as_ref(),
+                &stack.complaints,
+                "a complaint",
+            ),
             answers: written.answers.clone().unwrap_or_default(),
-            first: linker.place_of(&spot.under("first"), then.first.as_ref(), &stack.causes, "a cause"),
+            first: linker.place_of(
+                &spot.under("first"),
+                then.first.as_ref(),
+                &stack.causes,
+                "a cause",
+            ),
             among_first,
             cautions: linker.cautions(&spot.under("cautions"), then.cautions.as_ref()),
             no_cautions: linker.cautions(&spot.under("no_cautions"), then.no_cautions.as_ref()),
-            questions_at_most: most.map(|most| linker.count(&spot.under("questions_at_most"), Some(most), 1, 10_000)),
+            questions_at_most: most
+                .map(|most| linker.count(&spot.under("questions_at_most"), Some(most), 1, 10_000)),
         };
         linker.sources(&at.field("source"), written.source.as_ref());
         pack.cases.insert(at.id().to_owned(), case);

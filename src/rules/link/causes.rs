@@ -89,7 +89,8 @@ fn causes(
         }
         for (finding, text) in written.brings.iter().flatten() {
             let spot = at.field("brings").under(finding);
-            let place: Option<FindingId> = linker.place(&spot.on_key(), finding, &stack.findings, "a finding");
+            let place: Option<FindingId> =
+                linker.place(&spot.on_key(), finding, &stack.findings, "a finding");
             let strength = strength(linker, &spot, text, strengths);
             if let (Some(place), Some(strength)) = (place, strength) {
                 findings[place.index()].links.push(Link { cause: index, strength });
@@ -98,8 +99,18 @@ fn causes(
         let cause = Cause {
             title: linker.required(at, "title", written.title.as_ref()),
             about: linker.text(&at.field("about"), written.about.as_ref()),
-            confirmed_by: linker.places(&at.field("confirmed_by"), written.confirmed_by.as_ref(), &stack.questions, "a question"),
-            confused_with: linker.places(&at.field("confused_with"), written.confused_with.as_ref(), &stack.causes, "a cause"),
+            confirmed_by: linker.places(
+                &at.field("confirmed_by"),
+                written.confirmed_by.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
+            confused_with: linker.places(
+                &at.field("confused_with"),
+                written.confused_with.as_ref(),
+                &stack.causes,
+                "a cause",
+            ),
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
         };
         pack.causes.push(at.id().to_owned(), cause);
@@ -122,7 +133,10 @@ fn strength(
     let words = strengths.keys().map(String::as_str);
     let help = match nearest(text.trim(), words.clone()) {
         Some(near) => format!("did you mean {near}?"),
-        None => format!("write a number from 0 to 1, or one of {}", words.collect::<Vec<_>>().join(", ")),
+        None => format!(
+            "write a number from 0 to 1, or one of {}",
+            words.collect::<Vec<_>>().join(", ")
+        ),
     };
     linker.error("strength", spot, "this is no strength", help);
     None
@@ -133,21 +147,46 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
     for (at, written) in entries("repairs", &stack.repairs) {
         let title = linker.text(&at.field("title"), written.title.as_ref());
         if written.mends.as_ref().is_none_or(Vec::is_empty) {
-            linker.warning("mends-nothing", &at.key(), format!("{} mends no cause", at.id()), "add mends: [cause]");
+            linker.warning(
+                "mends-nothing",
+                &at.key(),
+                format!("{} mends no cause", at.id()),
+                "add mends: [cause]",
+            );
         }
-        let succeeds = written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
+        let succeeds =
+            written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
         let repair = Repair {
             title: title.unwrap_or_else(|| at.id().replace('_', " ")),
             how: linker.text(&at.field("how"), written.how.as_ref()),
-            mends: linker.places(&at.field("mends"), written.mends.as_ref(), &stack.causes, "a cause"),
+            mends: linker.places(
+                &at.field("mends"),
+                written.mends.as_ref(),
+                &stack.causes,
+                "a cause",
+            ),
             succeeds: succeeds.unwrap_or(USUAL_SUCCESS),
-            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_REPAIR_MINUTES),
+            minutes: linker.minutes(
+                &at.field("minutes"),
+                written.minutes.as_ref(),
+                USUAL_REPAIR_MINUTES,
+            ),
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             parts: linker.texts(&at.field("parts"), written.parts.as_ref()),
             cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
-            stales: linker.places(&at.field("stales"), written.stales.as_ref(), &stack.questions, "a question"),
+            stales: linker.places(
+                &at.field("stales"),
+                written.stales.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
             predicts: predicts(linker, pack, at, written),
-            alternatives: linker.places(&at.field("alternatives"), written.alternatives.as_ref(), &stack.repairs, "a repair"),
+            alternatives: linker.places(
+                &at.field("alternatives"),
+                written.alternatives.as_ref(),
+                &stack.repairs,
+                "a repair",
+            ),
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
         };
         pack.repairs.push(at.id().to_owned(), repair);
@@ -156,13 +195,22 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
 
 /// `predicts: {peak_boost: boost_at_new_port}`: a question and the working that says what it
 /// should read.
-fn predicts(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Repair) -> Vec<(QuestionId, Slot)> {
+fn predicts(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    at: At<'_>,
+    written: &w::Repair,
+) -> Vec<(QuestionId, Slot)> {
     let stack = linker.stack;
     let known: HashMap<&str, Slot> = pack
         .workings
         .places()
         .map(|place: WorkingId| (pack.workings.id(place), pack.working_slot(place)))
-        .chain(pack.questions.places().map(|place| (pack.questions.id(place), pack.question_slot(place))))
+        .chain(
+            pack.questions
+                .places()
+                .map(|place| (pack.questions.id(place), pack.question_slot(place))),
+        )
         .collect();
     let mut found = Vec::new();
     for (question, by) in written.predicts.iter().flatten() {

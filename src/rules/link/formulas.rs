@@ -45,7 +45,8 @@ impl Formulas {
     pub(super) fn link(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
         let stack = linker.stack;
         for (index, (id, entry)) in stack.questions.iter().enumerate() {
-            let form = pack.questions.find(id).map(|place: QuestionId| &pack.questions[place].answer);
+            let form =
+                pack.questions.find(id).map(|place: QuestionId| &pack.questions[place].answer);
             let form = form.filter(|_| entry.written.answer.is_some());
             self.words.question(id, Slot(index), form);
         }
@@ -75,7 +76,8 @@ impl Formulas {
                     || stack.workings.contains_key(name)
                     || self.is_option(stack, name);
                 if !known {
-                    let names = given.iter().copied().chain(stack.questions.keys().map(String::as_str));
+                    let names =
+                        given.iter().copied().chain(stack.questions.keys().map(String::as_str));
                     let names = names.chain(stack.workings.keys().map(String::as_str));
                     let inside = spot.part(span.clone());
                     linker.unknown(&inside, name, names, "a name this relation can read");
@@ -150,7 +152,8 @@ impl Formulas {
         for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
             let formula = formula.unwrap_or_else(nothing);
             let kind = formula.kind().unwrap_or(Kind::NUMBER);
-            let unit = written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
+            let unit =
+                written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let working = Working {
                 title: linker.text(&at.field("title"), written.title.as_ref()),
@@ -164,7 +167,12 @@ impl Formulas {
     }
 
     /// Indices in reading order; those on a circle are reported and left out.
-    fn ordered(&mut self, linker: &mut Linker<'_>, formulas: &[Readable<'_>], field: &str) -> Vec<usize> {
+    fn ordered(
+        &mut self,
+        linker: &mut Linker<'_>,
+        formulas: &[Readable<'_>],
+        field: &str,
+    ) -> Vec<usize> {
         let ids: HashMap<&str, usize> =
             formulas.iter().enumerate().map(|(index, formula)| (formula.at.id(), index)).collect();
         let reads = self.reads(formulas, &ids);
@@ -180,7 +188,12 @@ impl Formulas {
                 continue;
             }
             let message = format!("{} reads itself, by way of {}", at.id(), others.join(", "));
-            linker.error("circle", &at.field(field), message, "break the circle: one of them must do without the others");
+            linker.error(
+                "circle",
+                &at.field(field),
+                message,
+                "break the circle: one of them must do without the others",
+            );
             self.words.working(at.id(), Slot(0), None);
         }
         ordered.order
@@ -234,7 +247,12 @@ impl Formulas {
     }
 
     /// A condition over answers, workings and findings.
-    pub(super) fn condition(&self, linker: &mut Linker<'_>, spot: &Spot, text: Option<&String>) -> Option<Formula> {
+    pub(super) fn condition(
+        &self,
+        linker: &mut Linker<'_>,
+        spot: &Spot,
+        text: Option<&String>,
+    ) -> Option<Formula> {
         let text = text?;
         match check(text, &self.words, None) {
             Ok(formula) => is_truth(linker, spot, &formula).then_some(formula),
@@ -246,12 +264,22 @@ impl Formulas {
     }
 
     /// The slot of a number's name: a question or a working.
-    pub(super) fn number(&self, linker: &mut Linker<'_>, spot: &Spot, name: &str) -> Option<(Slot, Kind)> {
+    pub(super) fn number(
+        &self,
+        linker: &mut Linker<'_>,
+        spot: &Spot,
+        name: &str,
+    ) -> Option<(Slot, Kind)> {
         match self.words.find(name) {
             Some(Meaning::Value { slot, kind }) => Some((slot, kind)),
             Some(Meaning::Faulty) => None,
             Some(_) => {
-                linker.error("not-a-number", spot, format!("{name} gives no number"), "name a measurement or a working");
+                linker.error(
+                    "not-a-number",
+                    spot,
+                    format!("{name} gives no number"),
+                    "name a measurement or a working",
+                );
                 None
             }
             None => {
@@ -289,7 +317,12 @@ impl Formulas {
         let (to, to_dimension) = linker.any_value(&at.field("to"), &to)?;
         let (slot, kind) = known.unwrap_or((own, Kind::plain(dimension)));
         if to_dimension != kind.dimension || dimension != kind.dimension {
-            linker.error("dimension", &at.field("to"), "the ends of the curve differ in dimension", format!("give both as {kind}"));
+            linker.error(
+                "dimension",
+                &at.field("to"),
+                "the ends of the curve differ in dimension",
+                format!("give both as {kind}"),
+            );
             return None;
         }
         if known.is_none() {
@@ -302,7 +335,8 @@ impl Formulas {
         }
         let formula = formula?;
         let gives = formula.kind().unwrap_or(Kind::NUMBER);
-        let unit = written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
+        let unit =
+            written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
         let title = linker.text(&at.field("title"), written.title.as_ref());
         Some(Curve {
             title: title.unwrap_or_else(|| at.id().replace('_', " ")),
@@ -311,7 +345,9 @@ impl Formulas {
             over_name: over,
             from,
             to,
-            steps: linker.count(&at.field("steps"), written.steps.as_ref(), 11, MOST_CURVE_STEPS).max(2),
+            steps: linker
+                .count(&at.field("steps"), written.steps.as_ref(), 11, MOST_CURVE_STEPS)
+                .max(2),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
@@ -326,11 +362,21 @@ impl Formulas {
             let word = written.level.as_deref().unwrap_or("care");
             let level = LEVELS.iter().find(|(known, _)| *known == word).map(|(_, level)| *level);
             if level.is_none() {
-                linker.unknown(&at.field("level"), word, LEVELS.iter().map(|(known, _)| *known), "a level");
+                linker.unknown(
+                    &at.field("level"),
+                    word,
+                    LEVELS.iter().map(|(known, _)| *known),
+                    "a level",
+                );
             }
             let text = linker.text(&at.field("text"), written.text.as_ref());
             if text.is_none() {
-                linker.warning("silent-caution", &at.key(), format!("{} says nothing", at.id()), "add text:");
+                linker.warning(
+                    "silent-caution",
+                    &at.key(),
+                    format!("{} says nothing", at.id()),
+                    "add text:",
+                );
             }
             let when = self.condition(linker, &at.field("when"), written.when.as_ref());
             if when.is_none() && written.forbids.is_some() {
@@ -352,7 +398,12 @@ impl Formulas {
         }
     }
 
-    fn template(&self, linker: &mut Linker<'_>, spot: &Spot, text: Option<&String>) -> Option<Template> {
+    fn template(
+        &self,
+        linker: &mut Linker<'_>,
+        spot: &Spot,
+        text: Option<&String>,
+    ) -> Option<Template> {
         let text = linker.text(spot, text)?;
         let mut found = Vec::new();
         for piece in pieces(&text) {
@@ -364,7 +415,12 @@ impl Formulas {
                     }
                 }
                 RawPiece::Open(open) => {
-                    linker.error("brace", &spot.part(open..open + 1), "this brace is never closed", "write {name} to show a value");
+                    linker.error(
+                        "brace",
+                        &spot.part(open..open + 1),
+                        "this brace is never closed",
+                        "write {name} to show a value",
+                    );
                 }
             }
         }
@@ -372,7 +428,12 @@ impl Formulas {
     }
 }
 
-fn forbids(linker: &mut Linker<'_>, stack: &Stack, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<Forbidden> {
+fn forbids(
+    linker: &mut Linker<'_>,
+    stack: &Stack,
+    spot: &Spot,
+    ids: Option<&Vec<String>>,
+) -> Vec<Forbidden> {
     let mut found = Vec::new();
     for (index, id) in ids.into_iter().flatten().enumerate() {
         fn place<P: Place>(index: Option<usize>) -> Option<P> {
@@ -388,14 +449,24 @@ fn forbids(linker: &mut Linker<'_>, stack: &Stack, spot: &Spot, ids: Option<&Vec
             None => {
                 let known = stack.car_states.keys().chain(stack.setups.keys());
                 let known = known.chain(stack.questions.keys()).chain(stack.repairs.keys());
-                linker.unknown(&spot.item(index), id, known.map(String::as_str), "a car state, setup, question or repair");
+                linker.unknown(
+                    &spot.item(index),
+                    id,
+                    known.map(String::as_str),
+                    "a car state, setup, question or repair",
+                );
             }
         }
     }
     found
 }
 
-fn read_tree<'a>(linker: &mut Linker<'_>, at: At<'a>, field: &str, text: Option<&'a String>) -> Readable<'a> {
+fn read_tree<'a>(
+    linker: &mut Linker<'_>,
+    at: At<'a>,
+    field: &str,
+    text: Option<&'a String>,
+) -> Readable<'a> {
     let Some(text) = text else {
         if field == "formula" {
             linker.missing(at, field);

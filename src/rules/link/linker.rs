@@ -33,7 +33,12 @@ impl<'a> At<'a> {
 
     /// The entry's own key.
     pub(super) fn key(self) -> Spot {
-        Spot { file: self.file, route: route(self.section, self.id), mark: Mark::Key, spoilt: self.spoilt }
+        Spot {
+            file: self.file,
+            route: route(self.section, self.id),
+            mark: Mark::Key,
+            spoilt: self.spoilt,
+        }
     }
 
     /// The entry's own value, where it is a single text.
@@ -93,11 +98,23 @@ pub(super) struct Linker<'a> {
 }
 
 impl Linker<'_> {
-    pub(super) fn error(&mut self, code: &'static str, spot: &Spot, message: impl Into<String>, help: impl Into<String>) {
+    pub(super) fn error(
+        &mut self,
+        code: &'static str,
+        spot: &Spot,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
         self.note(Severity::Error, code, spot, message, "", help);
     }
 
-    pub(super) fn warning(&mut self, code: &'static str, spot: &Spot, message: impl Into<String>, help: impl Into<String>) {
+    pub(super) fn warning(
+        &mut self,
+        code: &'static str,
+        spot: &Spot,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
         self.note(Severity::Warning, code, spot, message, "", help);
     }
 
@@ -149,7 +166,12 @@ impl Linker<'_> {
     pub(super) fn no_complaint(&mut self) {
         let route = vec![RouteStep::Key("questions".to_owned())];
         let spot = Spot { file: 0, route, mark: Mark::Key, spoilt: false };
-        self.warning("no-complaint", &spot, "the pack has no complaint to start from", "add a complaints: section");
+        self.warning(
+            "no-complaint",
+            &spot,
+            "the pack has no complaint to start from",
+            "add a complaints: section",
+        );
     }
 
     /// A text that must be there.
@@ -172,7 +194,8 @@ impl Linker<'_> {
     pub(super) fn text(&mut self, spot: &Spot, text: Option<&String>) -> Option<String> {
         let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;
         if text.len() > LONGEST_TEXT {
-            let message = format!("the text is {} bytes long, more than {LONGEST_TEXT}", text.len());
+            let message =
+                format!("the text is {} bytes long, more than {LONGEST_TEXT}", text.len());
             self.error("long-text", spot, message, "shorten it, or split it over several fields");
             return Some(String::new());
         }
@@ -189,7 +212,13 @@ impl Linker<'_> {
     }
 
     /// The place of an id in a section.
-    pub(super) fn place<P: Place, T>(&mut self, spot: &Spot, id: &str, entries: &Entries<T>, what: &str) -> Option<P> {
+    pub(super) fn place<P: Place, T>(
+        &mut self,
+        spot: &Spot,
+        id: &str,
+        entries: &Entries<T>,
+        what: &str,
+    ) -> Option<P> {
         let found = entries.get_index_of(id).map(P::from_index);
         if found.is_none() {
             self.unknown(spot, id, entries.keys().map(String::as_str), what);
@@ -197,16 +226,35 @@ impl Linker<'_> {
         found
     }
 
-    pub(super) fn unknown<'n>(&mut self, spot: &Spot, id: &str, known: impl IntoIterator<Item = &'n str>, what: &str) {
+    pub(super) fn unknown<'n>(
+        &mut self,
+        spot: &Spot,
+        id: &str,
+        known: impl IntoIterator<Item = &'n str>,
+        what: &str,
+    ) {
         let help = match nearest(id, known) {
             Some(near) => format!("did you mean {near}?"),
             None => format!("give the id of {what}, or add one with this id"),
         };
-        self.note(Severity::Error, "unknown-name", spot, format!("{id} is no {}", bare(what)), "not known", help);
+        self.note(
+            Severity::Error,
+            "unknown-name",
+            spot,
+            format!("{id} is no {}", bare(what)),
+            "not known",
+            help,
+        );
     }
 
     /// The places of a list of ids.
-    pub(super) fn places<P: Place, T>(&mut self, spot: &Spot, ids: Option<&Vec<String>>, entries: &Entries<T>, what: &str) -> Vec<P> {
+    pub(super) fn places<P: Place, T>(
+        &mut self,
+        spot: &Spot,
+        ids: Option<&Vec<String>>,
+        entries: &Entries<T>,
+        what: &str,
+    ) -> Vec<P> {
         ids.into_iter()
             .flatten()
             .enumerate()
@@ -227,7 +275,8 @@ impl Linker<'_> {
 
     pub(super) fn unreadable(&mut self, spot: &Spot, error: &ReadError) {
         let said = error.to_string();
-        let (message, help) = said.split_once(": ").unwrap_or((&said, "write a number with its unit"));
+        let (message, help) =
+            said.split_once(": ").unwrap_or((&said, "write a number with its unit"));
         self.error("value", spot, message, help);
     }
 
@@ -235,17 +284,30 @@ impl Linker<'_> {
     pub(super) fn minutes(&mut self, spot: &Spot, text: Option<&String>, otherwise: f64) -> f64 {
         let Some(text) = text else { return otherwise };
         let found = text.trim().trim_end_matches("min").trim().parse::<f64>().ok();
-        match found.filter(|minutes| minutes.is_finite() && *minutes >= 0.0 && *minutes <= 100_000.0) {
+        match found
+            .filter(|minutes| minutes.is_finite() && *minutes >= 0.0 && *minutes <= 100_000.0)
+        {
             Some(minutes) => minutes,
             None => {
-                self.error("number", spot, "these are no minutes", "write a number, for example minutes: 10");
+                self.error(
+                    "number",
+                    spot,
+                    "these are no minutes",
+                    "write a number, for example minutes: 10",
+                );
                 otherwise
             }
         }
     }
 
     /// A whole number of at least 1.
-    pub(super) fn count(&mut self, spot: &Spot, text: Option<&String>, otherwise: usize, most: usize) -> usize {
+    pub(super) fn count(
+        &mut self,
+        spot: &Spot,
+        text: Option<&String>,
+        otherwise: usize,
+        most: usize,
+    ) -> usize {
         let Some(text) = text else { return otherwise };
         match text.trim().parse::<usize>().ok().filter(|count| (1..=most).contains(count)) {
             Some(count) => count,
@@ -261,7 +323,12 @@ impl Linker<'_> {
     pub(super) fn chance(&mut self, spot: &Spot, text: &str) -> Option<f64> {
         let chance = read_chance(text);
         if chance.is_none() {
-            self.error("chance", spot, format!("{} is no chance", shortened(text)), "write 3 in 100, or a number from 0 to 1");
+            self.error(
+                "chance",
+                spot,
+                format!("{} is no chance", shortened(text)),
+                "write 3 in 100, or a number from 0 to 1",
+            );
         }
         chance
     }
@@ -271,12 +338,18 @@ impl Linker<'_> {
             Ok(unit) if unit.dimension() == kind.dimension => Some(unit),
             Ok(unit) => {
                 let message = format!("{text} is a unit of {}, not of {kind}", unit.dimension());
-                self.error("dimension", spot, message, format!("give a unit of {}", kind.dimension));
+                self.error(
+                    "dimension",
+                    spot,
+                    message,
+                    format!("give a unit of {}", kind.dimension),
+                );
                 None
             }
             Err(error) => {
                 let said = error.to_string();
-                let (message, help) = said.split_once(": ").unwrap_or((&said, "rules/README.md lists the units"));
+                let (message, help) =
+                    said.split_once(": ").unwrap_or((&said, "rules/README.md lists the units"));
                 self.error("unit", spot, message, help);
                 None
             }
@@ -288,7 +361,8 @@ impl Linker<'_> {
 pub(super) fn read_chance(text: &str) -> Option<f64> {
     let chance = match text.split_once(" in ") {
         Some((part, whole)) => {
-            let (part, whole) = (part.trim().parse::<f64>().ok()?, whole.trim().parse::<f64>().ok()?);
+            let (part, whole) =
+                (part.trim().parse::<f64>().ok()?, whole.trim().parse::<f64>().ok()?);
             (whole > 0.0).then(|| part / whole)?
         }
         None => text.trim().parse::<f64>().ok()?,

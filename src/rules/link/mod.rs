@@ -20,7 +20,6 @@ use crate::quantity::{Dimension, Kind};
 use formulas::Formulas;
 use linker::{At, Linker, Spot};
 
-
 /// Links a stack of packs. The pack is only to be walked where no fault is an error.
 pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     let mut linker = Linker { stack, faults: Vec::new() };
@@ -67,7 +66,13 @@ impl Linker<'_> {
         self.places(spot, ids, &stack.sources, "a source")
     }
 
-    fn place_of<P: Place, T>(&mut self, spot: &Spot, id: Option<&String>, entries: &Entries<T>, what: &str) -> Option<P> {
+    fn place_of<P: Place, T>(
+        &mut self,
+        spot: &Spot,
+        id: Option<&String>,
+        entries: &Entries<T>,
+        what: &str,
+    ) -> Option<P> {
         id.and_then(|id| self.place(spot, id, entries, what))
     }
 }
@@ -191,7 +196,12 @@ impl Linker<'_> {
             Ok(formula) => match (&formula.node, formula.kind()) {
                 (Node::Number(si), Some(kind)) => Some((*si, kind.dimension)),
                 _ => {
-                    self.error("value", spot, "a number with its unit is wanted here", "write 1.6 bar");
+                    self.error(
+                        "value",
+                        spot,
+                        "a number with its unit is wanted here",
+                        "write 1.6 bar",
+                    );
                     None
                 }
             },

@@ -2,8 +2,8 @@
 
 use indexmap::IndexMap;
 
-use super::linker::{At, Linker, Spot};
 use super::entries;
+use super::linker::{At, Linker, Spot};
 use crate::formula::nearest;
 use crate::quantity::{Kind, Unit, is_symbol, readable_unit};
 use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, Spread};
@@ -26,16 +26,36 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             how: linker.text(&at.field("how"), written.how.as_ref()),
             why: linker.text(&at.field("why"), written.why.as_ref()),
             normal: linker.text(&at.field("normal"), written.normal.as_ref()),
-            car: linker.place_of(&at.field("car"), written.car.as_ref(), &stack.car_states, "a car state"),
-            setup: linker.place_of(&at.field("setup"), written.setup.as_ref(), &stack.setups, "a setup"),
+            car: linker.place_of(
+                &at.field("car"),
+                written.car.as_ref(),
+                &stack.car_states,
+                "a car state",
+            ),
+            setup: linker.place_of(
+                &at.field("setup"),
+                written.setup.as_ref(),
+                &stack.setups,
+                "a setup",
+            ),
             minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             sure: sure(linker, at, written),
             repeats: linker.count(&at.field("repeats"), written.repeats.as_ref(), 1, MOST_REPEATS),
             holds: holds(linker, at, written),
             cautions,
-            not_before: linker.places(&at.field("not_before"), written.not_before.as_ref(), &stack.questions, "a question"),
-            stales: linker.places(&at.field("stales"), written.stales.as_ref(), &stack.questions, "a question"),
+            not_before: linker.places(
+                &at.field("not_before"),
+                written.not_before.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
+            stales: linker.places(
+                &at.field("stales"),
+                written.stales.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
         };
         pack.questions.push(at.id().to_owned(), question);
@@ -83,7 +103,12 @@ fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
     }
 }
 
-fn answer(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Question) -> Option<AnswerForm> {
+fn answer(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    at: At<'_>,
+    written: &w::Question,
+) -> Option<AnswerForm> {
     let spot = at.field("answer");
     match &written.answer {
         None => {
@@ -121,25 +146,45 @@ fn answer(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Questio
     }
 }
 
-fn choose(linker: &mut Linker<'_>, spot: &Spot, options: &IndexMap<String, String>) -> Option<AnswerForm> {
+fn choose(
+    linker: &mut Linker<'_>,
+    spot: &Spot,
+    options: &IndexMap<String, String>,
+) -> Option<AnswerForm> {
     let spot = spot.under("choose");
     if options.len() < 2 || options.len() > MOST_OPTIONS {
         let help = format!("give 2 to {MOST_OPTIONS} options");
-        linker.error("answer-form", &spot, format!("a choice of {} is no choice", options.len()), help);
+        linker.error(
+            "answer-form",
+            &spot,
+            format!("a choice of {} is no choice", options.len()),
+            help,
+        );
         return None;
     }
     Some(AnswerForm::Choose(options.clone()))
 }
 
-fn table(linker: &mut Linker<'_>, spot: &Spot, columns: &IndexMap<String, String>) -> Option<AnswerForm> {
+fn table(
+    linker: &mut Linker<'_>,
+    spot: &Spot,
+    columns: &IndexMap<String, String>,
+) -> Option<AnswerForm> {
     let spot = spot.under("table");
     if columns.len() != 2 {
-        linker.error("answer-form", &spot, "a table has two columns", "give two columns with their kinds");
+        linker.error(
+            "answer-form",
+            &spot,
+            "a table has two columns",
+            "give two columns with their kinds",
+        );
         return None;
     }
     let kinds: Vec<(String, Kind)> = columns
         .iter()
-        .filter_map(|(column, word)| Some((column.clone(), kind(linker, &spot.under(column), word)?)))
+        .filter_map(|(column, word)| {
+            Some((column.clone(), kind(linker, &spot.under(column), word)?))
+        })
         .collect();
     (kinds.len() == 2).then_some(AnswerForm::Table(kinds))
 }
@@ -159,7 +204,12 @@ fn kind(linker: &mut Linker<'_>, spot: &Spot, word: &str) -> Option<Kind> {
     kind
 }
 
-fn measure(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot, fields: &w::AnswerFields) -> Option<AnswerForm> {
+fn measure(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    spot: &Spot,
+    fields: &w::AnswerFields,
+) -> Option<AnswerForm> {
     let word = fields.measure.as_ref()?;
     let kind = kind(linker, &spot.under("measure"), word)?;
     let mut limit = |field: &str, text: &Option<String>| {
@@ -168,9 +218,16 @@ fn measure(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot, fields: &w::Answer
     let from = limit("from", &fields.from);
     let to = limit("to", &fields.to);
     let typical = limit("typical", &fields.typical);
-    let read_with = linker.places(&spot.under("read_with"), fields.read_with.as_ref(), &linker.stack.instruments, "an instrument");
+    let read_with = linker.places(
+        &spot.under("read_with"),
+        fields.read_with.as_ref(),
+        &linker.stack.instruments,
+        "an instrument",
+    );
     let unit = match &fields.unit {
-        Some(text) => linker.unit(&spot.under("unit"), text, kind).unwrap_or_else(|| readable_unit(kind)),
+        Some(text) => {
+            linker.unit(&spot.under("unit"), text, kind).unwrap_or_else(|| readable_unit(kind))
+        }
         // The range is written in the unit that the author has in mind.
         None => from
             .iter()
@@ -182,7 +239,12 @@ fn measure(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot, fields: &w::Answer
     if let (Some(from), Some(to)) = (&from, &to)
         && from.si >= to.si
     {
-        linker.error("range", &spot.under("to"), "the range ends where it begins, or before", "let to: be more than from:");
+        linker.error(
+            "range",
+            &spot.under("to"),
+            "the range ends where it begins, or before",
+            "let to: be more than from:",
+        );
     }
     for instrument in &read_with {
         let reads = pack.instruments[*instrument].kind;
@@ -207,12 +269,23 @@ fn measure(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot, fields: &w::Answer
 }
 
 /// `uncertainty: 0.02 bar`, or `2 %` of the reading.
-fn spread(linker: &mut Linker<'_>, spot: &Spot, fields: &w::AnswerFields, unit: &Unit, kind: Kind) -> Spread {
+fn spread(
+    linker: &mut Linker<'_>,
+    spot: &Spot,
+    fields: &w::AnswerFields,
+    unit: &Unit,
+    kind: Kind,
+) -> Spread {
     let Some(text) = &fields.uncertainty else { return Spread::Amount(0.0) };
     let spot = spot.under("uncertainty");
     let relative = text.trim().strip_suffix('%').filter(|_| !unit.is_percent());
     if let Some(number) = relative {
-        return match number.trim().parse::<f64>().ok().filter(|number| (0.0..=100.0).contains(number)) {
+        return match number
+            .trim()
+            .parse::<f64>()
+            .ok()
+            .filter(|number| (0.0..=100.0).contains(number))
+        {
             Some(percent) => Spread::Relative(percent / 100.0),
             None => {
                 linker.error("value", &spot, "this is no percentage", "write uncertainty: 2 %");
@@ -221,7 +294,9 @@ fn spread(linker: &mut Linker<'_>, spot: &Spot, fields: &w::AnswerFields, unit: 
         };
     }
     match linker.any_value(&spot, text) {
-        Some((size, dimension)) if dimension == kind.dimension && size >= 0.0 => Spread::Amount(size),
+        Some((size, dimension)) if dimension == kind.dimension && size >= 0.0 => {
+            Spread::Amount(size)
+        }
         Some((_, dimension)) if dimension == kind.dimension => {
             linker.error("value", &spot, "an uncertainty is not negative", "give its size");
             Spread::Amount(0.0)

@@ -9,12 +9,28 @@ use crate::quantity::Kind;
 use crate::rules::pack::AnswerForm;
 
 enum Word {
-    Value { slot: Slot, kind: Kind },
-    Truth { slot: Slot },
-    Choice { slot: Slot, options: Vec<String> },
-    Table { slot: Slot, columns: Vec<(String, Kind)> },
-    Relation { given: Vec<String>, body: Expression },
-    Inline { node: Node },
+    Value {
+        slot: Slot,
+        kind: Kind,
+    },
+    Truth {
+        slot: Slot,
+    },
+    Choice {
+        slot: Slot,
+        options: Vec<String>,
+    },
+    Table {
+        slot: Slot,
+        columns: Vec<(String, Kind)>,
+    },
+    Relation {
+        given: Vec<String>,
+        body: Expression,
+    },
+    Inline {
+        node: Node,
+    },
     /// Known, but faulty itself; nothing more is said where it is used.
     Faulty,
 }

@@ -15,16 +15,41 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
     let stack = linker.stack;
     for (at, written) in entries("steps", &stack.steps) {
         if at.id() == CONCLUDE {
-            linker.error("reserved-id", &at.key(), "conclude is the reserved last step", "give this step another id");
+            linker.error(
+                "reserved-id",
+                &at.key(),
+                "conclude is the reserved last step",
+                "give this step another id",
+            );
         }
         if written.until.as_deref().is_some_and(|until| until != "clear") {
-            linker.error("until", &at.field("until"), "until knows only one word", "write until: clear");
+            linker.error(
+                "until",
+                &at.field("until"),
+                "until knows only one word",
+                "write until: clear",
+            );
         }
         let step = Step {
             title: linker.text(&at.field("title"), written.title.as_ref()),
-            ask: linker.places(&at.field("ask"), written.ask.as_ref(), &stack.questions, "a question"),
-            work: linker.places(&at.field("work"), written.work.as_ref(), &stack.workings, "a working"),
-            ask_best_of: linker.places(&at.field("ask_best_of"), written.ask_best_of.as_ref(), &stack.questions, "a question"),
+            ask: linker.places(
+                &at.field("ask"),
+                written.ask.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
+            work: linker.places(
+                &at.field("work"),
+                written.work.as_ref(),
+                &stack.workings,
+                "a working",
+            ),
+            ask_best_of: linker.places(
+                &at.field("ask_best_of"),
+                written.ask_best_of.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
             then: branches(linker, at, written, formulas),
         };
         pack.steps.push(at.id().to_owned(), step);
@@ -47,17 +72,31 @@ fn complaints(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
             title: linker.required(at, "title", written.title.as_ref()),
             about: linker.text(&at.field("about"), written.about.as_ref()),
             start: linker.place_of(&at.field("start"), start, &stack.steps, "a step"),
-            shows: linker.places(&at.field("shows"), written.shows.as_ref(), &stack.findings, "a finding"),
+            shows: linker.places(
+                &at.field("shows"),
+                written.shows.as_ref(),
+                &stack.findings,
+                "a finding",
+            ),
             judged_by: judged_by
                 .and_then(|name| formulas.number(linker, &at.field("judged_by"), name))
                 .map(|(slot, _)| slot),
-            gone_when: formulas.condition(linker, &at.field("gone_when"), written.gone_when.as_ref()),
+            gone_when: formulas.condition(
+                linker,
+                &at.field("gone_when"),
+                written.gone_when.as_ref(),
+            ),
         };
         pack.complaints.push(at.id().to_owned(), complaint);
     }
 }
 
-fn branches(linker: &mut Linker<'_>, at: At<'_>, written: &w::Step, formulas: &Formulas) -> Vec<Branch> {
+fn branches(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &w::Step,
+    formulas: &Formulas,
+) -> Vec<Branch> {
     let stack = linker.stack;
     let spot = at.field("then");
     let Some(then) = &written.then else {
@@ -69,7 +108,12 @@ fn branches(linker: &mut Linker<'_>, at: At<'_>, written: &w::Step, formulas: &F
         let spot = spot.item(index);
         let when = formulas.condition(linker, &spot.under("when"), branch.when.as_ref());
         let Some(go) = &branch.go else {
-            linker.error("missing-field", &spot, "a branch goes nowhere", "add go: with a step, or conclude");
+            linker.error(
+                "missing-field",
+                &spot,
+                "a branch goes nowhere",
+                "add go: with a step, or conclude",
+            );
             continue;
         };
         let place: Option<StepId> = if go == CONCLUDE {

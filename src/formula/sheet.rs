@@ -1,0 +1,435 @@
+//! A sheet of named values and the formulas that rest on them: every formula's value with its
+//! band. What an interview knows at one moment is such a sheet; so is a single calculation.
+
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+
+use super::band::{Band, Root, bands};
+use super::evaluate::{Data, Datum, Evaluation, Gap};
+use super::node::{Formula, Node, Slot};
+use super::normal::chance_negative;
+
+/// A value that was given.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Entry {
+    /// Value and one standard uncertainty, SI.
+    Number {
+        value: f64,
+        uncertainty: f64,
+    },
+    Truth(bool),
+    /// Index of the chosen option.
+    Option(usize),
+    Table(Vec<[f64; 2]>),
+}
+
+/// What stands in a slot that no formula fills.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    pub entry: Option<Entry>,
+    /// A person answered it; otherwise it is assumed or missing.
+    pub known: bool,
+    /// How often such an answer is right, 0 to 1.
+    pub sure: f64,
+    /// How many options a choice has.
+    pub options: usize,
+}
+
+impl Default for Cell {
+    fn default() -> Self {
+        Self { entry: None, known: false, sure: 1.0, options: 0 }
+    }
+}
+
+/// An uncertain number at the bottom of a calculation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum RootId {
+    /// A given value.
+    Given(Slot),
+    /// The n-th literal with `±` of the formula in a slot.
+    Literal { slot: Slot, index: usize },
+    /// The n-th literal with `±` of the formula that is asked for.
+    Own { index: usize },
+}
+
+/// A band with the roots that its shares belong to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worked {
+    pub band: Band,
+    pub roots: Vec<RootId>,
+}
+
+impl Worked {
+    /// The first-order change for one uncertainty of that root; 0 where it doesn't matter.
+    #[must_use]
+    pub fn share(&self, root: RootId) -> f64 {
+        let place = self.roots.iter().position(|known| *known == root);
+        place.and_then(|place| self.band.shares.get(place)).copied().unwrap_or(0.0)
+    }
+}
+
+/// Given values, and formulas that stand behind them in the slots.
+pub struct Sheet<'f> {
+    cells: Vec<Cell>,
+    formulas: Vec<&'f Formula>,
+    /// By formula: value at the given values, and the chances it holds.
+    values: Vec<Result<f64, Gap>>,
+    chances: Vec<Vec<f64>>,
+    /// By formula: the uncertain roots below it.
+    roots: Vec<BTreeSet<RootId>>,
+    /// By formula: every given slot below it, certain or not.
+    below: Vec<BTreeSet<Slot>>,
+}
+
+impl<'f> Sheet<'f> {
+    /// A sheet of given values in the slots from 0 on, and formulas in the slots behind them.
+    /// `order` lists the formulas so that each stands behind those it reads; one left out has no
+    /// value.
+    #[must_use]
+    pub fn new(cells: Vec<Cell>, formulas: Vec<&'f Formula>, order: &[usize]) -> Self {
+        let count = formulas.len();
+        let mut sheet = Self {
+            cells,
+            formulas,
+            values: vec![Err(Gap::Unknown); count],
+            chances: vec![Vec::new(); count],
+            roots: vec![BTreeSet::new(); count],
+            below: vec![BTreeSet::new(); count],
+        };
+        for index in order {
+            sheet.work(*index);
+        }
+        sheet
+    }
+
+    fn work(&mut self, index: usize) {
+        let Some(formula) = self.formulas.get(index).copied() else { return };
+        let slot = self.slot(index);
+        self.below[index] = self.below(&formula.node);
+        self.roots[index] =
+            self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
+        let chances = self.chances(formula);
+        let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
+        let evaluation = Evaluation { data: &*self, spreads: &spreads, chances: &chances };
+        self.values[index] = evaluation.number(&formula.node);
+        self.chances[index] = chances;
+    }
+
+    fn slot(&self, formula: usize) -> Slot {
+        Slot(self.cells.len() + formula)
+    }
+
+    fn formula_at(&self, slot: Slot) -> Option<usize> {
+        slot.0.checked_sub(self.cells.len()).filter(|index| *index < self.formulas.len())
+    }
+
+    /// Every given slot that a piece rests on.
+    #[must_use]
+    pub fn below(&self, node: &Node) -> BTreeSet<Slot> {
+        let mut found = BTreeSet::new();
+        for slot in node.reads() {
+            match self.formula_at(slot) {
+                Some(index) => found.extend(self.below[index].iter().copied()),
+                None => {
+                    found.insert(slot);
+                }
+            }
+        }
+        found
+    }
+
+    fn roots_below(&self, node: &Node, own: impl Fn(usize) -> RootId) -> BTreeSet<RootId> {
+        let mut found = BTreeSet::new();
+        for slot in node.reads() {
+            match self.formula_at(slot) {
+                Some(index) => found.extend(self.roots[index].iter().copied()),
+                None => {
+                    if self.given(slot).uncertainty > 0.0 {
+                        found.insert(RootId::Given(slot));
+                    }
+                }
+            }
+        }
+        node.walk(&mut |part| {
+            if let Node::Spread { uncertainty, index, .. } = part
+                && *uncertainty > 0.0
+            {
+                found.insert(own(*index));
+            }
+        });
+        found
+    }
+
+    /// An answer with how often such an answer is right.
+    pub(super) fn answered(&self, slot: Slot) -> Option<(&Entry, f64)> {
+        let cell = self.cells.get(slot.0)?;
+        cell.entry.as_ref().map(|entry| (entry, cell.sure))
+    }
+
+    /// How many options a choice has.
+    pub(super) fn options(&self, slot: Slot) -> usize {
+        self.cells.get(slot.0).map_or(0, |cell| cell.options)
+    }
+
+    fn given(&self, slot: Slot) -> Root {
+        match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
+            Some(Entry::Number { value, uncertainty }) => {
+                Root { value: *value, uncertainty: *uncertainty }
+            }
+            _ => Root { value: 0.0, uncertainty: 0.0 },
+        }
+    }
+
+    fn root(&self, id: RootId, own: &Formula) -> Root {
+        let literal = |formula: &Formula, index: usize| {
+            let (value, uncertainty) = formula.spreads.get(index).copied().unwrap_or_default();
+            Root { value, uncertainty }
+        };
+        match id {
+            RootId::Given(slot) => self.given(slot),
+            RootId::Own { index } => literal(own, index),
+            RootId::Literal { slot, index } => match self.formula_at(slot) {
+                Some(formula) => literal(self.formulas[formula], index),
+                None => Root { value: 0.0, uncertainty: 0.0 },
+            },
+        }
+    }
+
+    /// The chances that a formula holds, at the given values. Chances inside chances are worked
+    /// out first, since the checker numbers the inner ones lower.
+    fn chances(&self, formula: &Formula) -> Vec<f64> {
+        let mut pieces: Vec<(usize, &Node)> = Vec::new();
+        if formula.chances > 0 {
+            formula.node.walk(&mut |part| {
+                if let Node::Chance { index, .. } = part {
+                    pieces.push((*index, part));
+                }
+            });
+            pieces.sort_by_key(|(index, _)| *index);
+            pieces.dedup_by_key(|(index, _)| *index);
+        }
+        let mut found = Vec::new();
+        for (_, piece) in pieces {
+            let Node::Chance { value, lower, upper, .. } = piece else { continue };
+            let below =
+                |limit: &Node, found: &[f64]| self.chance_below(formula, value, limit, found);
+            let upper = upper.as_ref().map_or(Ok(1.0), |limit| below(limit, &found));
+            let lower = lower.as_ref().map_or(Ok(0.0), |limit| below(limit, &found));
+            match (lower, upper) {
+                (Ok(lower), Ok(upper)) => found.push((upper - lower).max(0.0)),
+                // Not finite: reading it makes the formula's value a gap.
+                _ => found.push(f64::NAN),
+            }
+        }
+        found
+    }
+
+    fn chance_below(
+        &self,
+        formula: &Formula,
+        value: &Node,
+        limit: &Node,
+        chances: &[f64],
+    ) -> Result<f64, Gap> {
+        let worked = self.difference(formula, value, limit, chances)?;
+        Ok(chance_negative(worked.band.value, worked.band.uncertainty))
+    }
+
+    /// left − right of one formula's piece, with its band.
+    fn difference(
+        &self,
+        formula: &Formula,
+        left: &Node,
+        right: &Node,
+        chances: &[f64],
+    ) -> Result<Worked, Gap> {
+        let node = Node::Arithmetic {
+            operator: super::syntax::Arithmetic::Subtract,
+            left: Box::new(left.clone()),
+            right: Box::new(right.clone()),
+        };
+        let piece = Piece { formula, node: &node };
+        self.sweep(&[piece], Some(chances)).pop().unwrap_or(Err(Gap::Unknown))
+    }
+
+    /// What a formula gives, with its band.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out.
+    pub fn worked(&self, formula: &Formula) -> Result<Worked, Gap> {
+        self.sweep(&[Piece { formula, node: &formula.node }], None)
+            .pop()
+            .unwrap_or(Err(Gap::Unknown))
+    }
+
+    /// The bands of several pieces at once: each root is moved once for all of them.
+    #[must_use]
+    pub fn sweep(&self, pieces: &[Piece<'_>], chances: Option<&[f64]>) -> Vec<Result<Worked, Gap>> {
+        let own_chances: Vec<Vec<f64>> = pieces
+            .iter()
+            .map(|piece| chances.map_or_else(|| self.chances(piece.formula), <[f64]>::to_vec))
+            .collect();
+        let roots: Vec<Vec<RootId>> = pieces
+            .iter()
+            .map(|piece| {
+                self.roots_below(piece.node, |index| RootId::Own { index }).into_iter().collect()
+            })
+            .collect();
+        // A root of a piece's own is moved for that piece only, so each piece has its own place
+        // in the common list.
+        let mut all: Vec<(Option<usize>, RootId)> = Vec::new();
+        let mut places: Vec<Vec<usize>> = Vec::new();
+        for (number, piece_roots) in roots.iter().enumerate() {
+            let mut found = Vec::with_capacity(piece_roots.len());
+            for root in piece_roots {
+                let owner = matches!(root, RootId::Own { .. }).then_some(number);
+                let key = (owner, *root);
+                let place = all.iter().position(|known| *known == key).unwrap_or_else(|| {
+                    all.push(key);
+                    all.len() - 1
+                });
+                found.push(place);
+            }
+            places.push(found);
+        }
+        let values: Vec<Root> = all
+            .iter()
+            .map(|(owner, root)| match owner.and_then(|owner| pieces.get(owner)) {
+                Some(piece) => self.root(*root, piece.formula),
+                None => match pieces.first() {
+                    Some(piece) => self.root(*root, piece.formula),
+                    None => Root { value: 0.0, uncertainty: 0.0 },
+                },
+            })
+            .collect();
+        let found = bands(&values, &places, &mut |at, wanted| {
+            let moved = Moved {
+                sheet: self,
+                all: &all,
+                base: &values,
+                at,
+                memo: RefCell::new(vec![None; self.formulas.len()]),
+            };
+            wanted
+                .iter()
+                .map(|number| moved.number(*number, &pieces[*number], &own_chances[*number]))
+                .collect()
+        });
+        found
+            .into_iter()
+            .zip(roots)
+            .map(|(band, roots)| band.map(|band| Worked { band, roots }))
+            .collect()
+    }
+}
+
+/// A piece of a formula whose band is wanted.
+#[derive(Clone, Copy)]
+pub struct Piece<'a> {
+    pub formula: &'a Formula,
+    pub node: &'a Node,
+}
+
+impl Data for Sheet<'_> {
+    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap> {
+        if let Some(index) = self.formula_at(slot) {
+            return self.values[index].clone().map(Datum::Number);
+        }
+        match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
+            None => Err(Gap::Unknown),
+            Some(Entry::Number { value, .. }) => Ok(Datum::Number(*value)),
+            Some(Entry::Truth(truth)) => Ok(Datum::Truth(*truth)),
+            Some(Entry::Option(option)) => Ok(Datum::Option(*option)),
+            Some(Entry::Table(rows)) => Ok(Datum::Table(rows)),
+        }
+    }
+
+    fn known(&self, slot: Slot) -> bool {
+        match self.formula_at(slot) {
+            // A working counts as known where it rests on nothing but what people answered.
+            Some(index) => {
+                self.values[index].is_ok() && self.below[index].iter().all(|slot| self.known(*slot))
+            }
+            None => self.cells.get(slot.0).is_some_and(|cell| cell.known),
+        }
+    }
+}
+
+/// The sheet with some roots moved. Formulas that rest on a moved root are worked out again, once.
+struct Moved<'a, 'f> {
+    sheet: &'a Sheet<'f>,
+    all: &'a [(Option<usize>, RootId)],
+    base: &'a [Root],
+    at: &'a [f64],
+    memo: RefCell<Vec<Option<Result<f64, Gap>>>>,
+}
+
+impl Moved<'_, '_> {
+    fn value_of(&self, owner: Option<usize>, id: RootId) -> Option<f64> {
+        let place = self.all.iter().position(|known| *known == (owner, id))?;
+        self.at.get(place).copied()
+    }
+
+    fn is_moved(&self, id: RootId) -> bool {
+        self.all
+            .iter()
+            .position(|known| *known == (None, id))
+            .is_some_and(|place| self.at.get(place) != self.base.get(place).map(|root| &root.value))
+    }
+
+    fn spreads(
+        &self,
+        formula: &Formula,
+        name: impl Fn(usize) -> (Option<usize>, RootId),
+    ) -> Vec<f64> {
+        formula
+            .spreads
+            .iter()
+            .enumerate()
+            .map(|(index, (value, _))| {
+                let (owner, id) = name(index);
+                self.value_of(owner, id).unwrap_or(*value)
+            })
+            .collect()
+    }
+
+    fn number(&self, number: usize, piece: &Piece<'_>, chances: &[f64]) -> Result<f64, Gap> {
+        let spreads = self.spreads(piece.formula, |index| (Some(number), RootId::Own { index }));
+        Evaluation { data: self, spreads: &spreads, chances }.number(piece.node)
+    }
+
+    fn formula(&self, index: usize) -> Result<f64, Gap> {
+        if !self.sheet.roots[index].iter().any(|root| self.is_moved(*root)) {
+            return self.sheet.values[index].clone();
+        }
+        if let Some(found) = self.memo.borrow().get(index).cloned().flatten() {
+            return found;
+        }
+        let formula = self.sheet.formulas[index];
+        let slot = self.sheet.slot(index);
+        let spreads = self.spreads(formula, |index| (None, RootId::Literal { slot, index }));
+        let evaluation =
+            Evaluation { data: self, spreads: &spreads, chances: &self.sheet.chances[index] };
+        let found = evaluation.number(&formula.node);
+        if let Some(place) = self.memo.borrow_mut().get_mut(index) {
+            *place = Some(found.clone());
+        }
+        found
+    }
+}
+
+impl Data for Moved<'_, '_> {
+    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap> {
+        if let Some(index) = self.sheet.formula_at(slot) {
+            return self.formula(index).map(Datum::Number);
+        }
+        match self.value_of(None, RootId::Given(slot)) {
+            Some(value) => Ok(Datum::Number(value)),
+            None => self.sheet.datum(slot),
+        }
+    }
+
+    fn known(&self, slot: Slot) -> bool {
+        self.sheet.known(slot)
+    }
+}

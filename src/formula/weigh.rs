@@ -1,0 +1,436 @@
+//! How strongly what is known speaks for a truth and against it: comparisons of uncertain values,
+//! answers that are sometimes wrong, and compounds of these.
+//!
+//! A truth rests on variables: a yes-or-no answer, a choice, an expression held against fixed
+//! limits. Each variable has the states it can be in (yes and no; the options; the stretches
+//! between the limits) and each state its probability. A single variable weighs by its
+//! probabilities. In a compound each side weighs by the mean probability of the patterns that
+//! make it, so that no information gives no weight.
+
+use super::evaluate::Data;
+use super::joint::{Axis, joint};
+use super::node::{Formula, Node, Slot};
+use super::normal::between;
+use super::sheet::{Entry, Piece, RootId, Sheet, Worked};
+use super::syntax::{Arithmetic, Comparison};
+
+/// The most patterns of a compound that are looked at.
+const MOST_PATTERNS: usize = 1 << 14;
+
+/// What is known about a truth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Weight {
+    /// The probability that it is true, by what was answered alone.
+    pub probability: f64,
+    /// Likelihood of the answers, should it be true.
+    pub yes: f64,
+    /// Likelihood of the answers, should it be false.
+    pub no: f64,
+}
+
+/// The one thing that a truth rests on; truths on the same one exclude one another.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Variable {
+    Answer(Slot),
+    Choice(Slot),
+    /// An expression that is only held against fixed limits.
+    Expression(Node),
+}
+
+/// A comparison with a fixed limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Limit {
+    operator: Comparison,
+    at: f64,
+}
+
+/// A truth as a tree over atoms.
+enum Tree {
+    Fixed(bool),
+    /// The n-th atom of a variable.
+    Atom {
+        variable: usize,
+        atom: usize,
+    },
+    Both(Box<Tree>, Box<Tree>),
+    Either(Box<Tree>, Box<Tree>),
+    Not(Box<Tree>),
+    Same(Box<Tree>, Box<Tree>),
+    If(Box<Tree>, Box<Tree>, Box<Tree>),
+}
+
+/// What is asked of a variable.
+enum Atom {
+    Yes,
+    Option(usize),
+    Limit(Limit),
+}
+
+struct Question {
+    variable: Variable,
+    atoms: Vec<Atom>,
+}
+
+/// The states that a variable can be in: which of its atoms hold, and how probable.
+#[derive(Debug, Clone, Default)]
+struct States {
+    truths: Vec<Vec<bool>>,
+    probabilities: Vec<f64>,
+    /// An uncertain expression: its band, and the stretch of each state, for a joint with others.
+    axis: Option<Axis>,
+}
+
+impl Sheet<'_> {
+    /// What is known about a truth; none where it can't be told.
+    #[must_use]
+    pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
+        let mut questions = Vec::new();
+        let tree = tree(self, &formula.node, &mut questions);
+        let states: Vec<Option<States>> =
+            questions.iter().map(|question| self.states(formula, question)).collect();
+        let patterns = self.patterns_of(&states)?;
+        let single = questions.len() == 1;
+        Sums::over(&tree, &states, &patterns).weight(single)
+    }
+
+    /// Patterns over several truths that rest on one and the same variable: which of them hold
+    /// together, and how probable. Patterns that can occur but have no probability are listed
+    /// too. None where the variable is not known.
+    #[must_use]
+    pub fn patterns(&self, formulas: &[&Formula]) -> Option<Vec<(Vec<bool>, f64)>> {
+        let mut questions = Vec::new();
+        let trees: Vec<Tree> =
+            formulas.iter().map(|formula| tree(self, &formula.node, &mut questions)).collect();
+        let ([question], Some(first)) = (questions.as_slice(), formulas.first()) else {
+            return None;
+        };
+        let states = self.states(first, question)?;
+        let probabilities = states.probabilities.clone();
+        let all = [Some(states)];
+        let mut found: Vec<(Vec<bool>, f64)> = Vec::new();
+        for (state, probability) in probabilities.into_iter().enumerate() {
+            let truths: Option<Vec<bool>> =
+                trees.iter().map(|tree| tree.truth(&all, &[state])).collect();
+            let truths = truths?;
+            match found.iter_mut().find(|(known, _)| *known == truths) {
+                Some((_, sum)) => *sum += probability,
+                None => found.push((truths, probability)),
+            }
+        }
+        Some(found)
+    }
+
+    /// The states of a variable, each with its probability; none where nothing is known.
+    fn states(&self, formula: &Formula, question: &Question) -> Option<States> {
+        match &question.variable {
+            Variable::Answer(slot) => {
+                let (entry, sure) = self.answered(*slot)?;
+                let Entry::Truth(answer) = entry else { return None };
+                let yes = if *answer { sure } else { 1.0 - sure };
+                Some(States {
+                    truths: vec![
+                        vec![true; question.atoms.len()],
+                        vec![false; question.atoms.len()],
+                    ],
+                    probabilities: vec![yes, 1.0 - yes],
+                    axis: None,
+                })
+            }
+            Variable::Choice(slot) => {
+                let (entry, sure) = self.answered(*slot)?;
+                let Entry::Option(chosen) = entry else { return None };
+                let options = self.options(*slot).max(chosen + 1);
+                #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
+                let others = (options - 1).max(1) as f64;
+                let holds = |option: usize, atom: &Atom| matches!(atom, Atom::Option(wanted) if *wanted == option);
+                Some(States {
+                    truths: (0..options)
+                        .map(|option| {
+                            question.atoms.iter().map(|atom| holds(option, atom)).collect()
+                        })
+                        .collect(),
+                    probabilities: (0..options)
+                        .map(|option| match (option == *chosen, options) {
+                            (true, 1) => 1.0,
+                            (true, _) => sure,
+                            (false, _) => (1.0 - sure) / others,
+                        })
+                        .collect(),
+                    axis: None,
+                })
+            }
+            Variable::Expression(node) => {
+                let worked = self.sweep(&[Piece { formula, node }], None).pop()?.ok()?;
+                let limits: Vec<Limit> = question
+                    .atoms
+                    .iter()
+                    .filter_map(|atom| match atom {
+                        Atom::Limit(limit) => Some(*limit),
+                        _ => None,
+                    })
+                    .collect();
+                Some(stretches(&limits, worked))
+            }
+        }
+    }
+
+    /// The patterns of states, one state a known variable, with their joint probability.
+    fn patterns_of(&self, states: &[Option<States>]) -> Option<Vec<(Vec<usize>, f64)>> {
+        let sizes: Vec<usize> = states
+            .iter()
+            .map(|states| states.as_ref().map_or(1, |states| states.truths.len()))
+            .collect();
+        if sizes
+            .iter()
+            .try_fold(1_usize, |product, size| product.checked_mul(*size))
+            .is_none_or(|count| count > MOST_PATTERNS)
+        {
+            return None;
+        }
+        let axes: Vec<(usize, &Axis)> = states
+            .iter()
+            .enumerate()
+            .filter_map(|(index, states)| Some((index, states.as_ref()?.axis.as_ref()?)))
+            .collect();
+        let along: Vec<&Axis> = axes.iter().map(|(_, axis)| *axis).collect();
+        let joint = joint(&along);
+        let mut found = vec![(Vec::new(), 1.0)];
+        for (size, states) in sizes.iter().zip(states) {
+            let mut longer = Vec::with_capacity(found.len() * size);
+            for (pattern, probability) in &found {
+                for state in 0..*size {
+                    let own = match states {
+                        Some(states) if states.axis.is_none() => states.probabilities[state],
+                        _ => 1.0,
+                    };
+                    let mut pattern: Vec<usize> = pattern.clone();
+                    pattern.push(state);
+                    longer.push((pattern, probability * own));
+                }
+            }
+            found = longer;
+        }
+        for (pattern, probability) in &mut found {
+            let along: Vec<usize> = axes.iter().map(|(index, _)| pattern[*index]).collect();
+            *probability *= joint.probability(&along);
+        }
+        Some(found)
+    }
+}
+
+/// The variable that a truth rests on, if it is just one.
+#[must_use]
+pub fn single_variable(node: &Node) -> Option<Variable> {
+    let mut found: Option<Variable> = None;
+    let mut mixed = false;
+    node.walk(&mut |part| {
+        let variable = match part {
+            Node::Answered(slot) => Variable::Answer(*slot),
+            Node::Chosen { slot, .. } => Variable::Choice(*slot),
+            Node::Compared { operator, left, right } => {
+                Variable::Expression(against(*operator, left, right).0)
+            }
+            Node::Known(_) => {
+                mixed = true;
+                return;
+            }
+            _ => return,
+        };
+        match &found {
+            None => found = Some(variable),
+            Some(known) => mixed |= *known != variable,
+        }
+    });
+    if mixed { None } else { found }
+}
+
+/// A comparison as an expression held against a fixed limit; where neither side is fixed, the
+/// difference of the two against 0.
+fn against(operator: Comparison, left: &Node, right: &Node) -> (Node, Limit) {
+    if let Some(at) = right.fixed() {
+        return (left.clone(), Limit { operator, at });
+    }
+    if let Some(at) = left.fixed() {
+        return (right.clone(), Limit { operator: operator.turned(), at });
+    }
+    let difference = Node::Arithmetic {
+        operator: Arithmetic::Subtract,
+        left: Box::new(left.clone()),
+        right: Box::new(right.clone()),
+    };
+    (difference, Limit { operator, at: 0.0 })
+}
+
+fn tree(sheet: &Sheet<'_>, node: &Node, questions: &mut Vec<Question>) -> Tree {
+    let mut boxed = |node: &Node| Box::new(tree(sheet, node, questions));
+    match node {
+        Node::Truth(truth) => Tree::Fixed(*truth),
+        Node::Known(slot) => Tree::Fixed(sheet.known(*slot)),
+        Node::Both(left, right) => Tree::Both(boxed(left), boxed(right)),
+        Node::Either(left, right) => Tree::Either(boxed(left), boxed(right)),
+        Node::Not(inner) => Tree::Not(boxed(inner)),
+        Node::Same { left, right } => Tree::Same(boxed(left), boxed(right)),
+        Node::If { condition, then, otherwise } => {
+            Tree::If(boxed(condition), boxed(then), boxed(otherwise))
+        }
+        Node::Answered(slot) => atom(questions, Variable::Answer(*slot), Atom::Yes),
+        Node::Chosen { slot, option } => {
+            atom(questions, Variable::Choice(*slot), Atom::Option(*option))
+        }
+        Node::Compared { operator, left, right } => {
+            let (expression, limit) = against(*operator, left, right);
+            atom(questions, Variable::Expression(expression), Atom::Limit(limit))
+        }
+        // The checker lets no number stand where a truth is wanted.
+        _ => Tree::Fixed(false),
+    }
+}
+
+fn atom(questions: &mut Vec<Question>, variable: Variable, atom: Atom) -> Tree {
+    let place =
+        questions.iter().position(|known| known.variable == variable).unwrap_or_else(|| {
+            questions.push(Question { variable, atoms: Vec::new() });
+            questions.len() - 1
+        });
+    let atoms = &mut questions[place].atoms;
+    atoms.push(atom);
+    Tree::Atom { variable: place, atom: atoms.len() - 1 }
+}
+
+/// The stretches between an expression's limits.
+fn stretches(limits: &[Limit], worked: Worked) -> States {
+    let mut cuts: Vec<f64> = limits.iter().map(|limit| limit.at).collect();
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup();
+    let holds = |at: f64| {
+        limits.iter().map(|limit| limit.operator.holds(at - limit.at)).collect::<Vec<bool>>()
+    };
+    // A point inside each stretch stands for it.
+    let (first, last) = (cuts.first().copied().unwrap_or(0.0), cuts.last().copied().unwrap_or(0.0));
+    let mut points = vec![first - 1.0 - first.abs()];
+    points.extend(cuts.windows(2).map(|pair| pair[0].midpoint(pair[1])));
+    points.push(last + 1.0 + last.abs());
+    let mut truths: Vec<Vec<bool>> = points.iter().map(|point| holds(*point)).collect();
+    let band = &worked.band;
+    if band.uncertainty > 0.0 {
+        let mut edges = vec![f64::NEG_INFINITY];
+        edges.extend(cuts.iter().map(|cut| (cut - band.value) / band.uncertainty));
+        edges.push(f64::INFINITY);
+        let probabilities = edges.windows(2).map(|pair| between(pair[0], pair[1])).collect();
+        let axis = Axis { edges, shares: shares(&worked) };
+        return States { truths, probabilities, axis: Some(axis) };
+    }
+    let exact = holds(band.value);
+    let mut probabilities = vec![0.0; truths.len()];
+    match truths.iter().position(|known| *known == exact) {
+        Some(place) => probabilities[place] = 1.0,
+        None => {
+            truths.push(exact);
+            probabilities.push(1.0);
+        }
+    }
+    States { truths, probabilities, axis: None }
+}
+
+/// Shares of the roots in an expression's uncertainty, as a unit vector.
+fn shares(worked: &Worked) -> Vec<(RootId, f64)> {
+    let length = worked.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
+    if length <= 0.0 {
+        return Vec::new();
+    }
+    worked
+        .roots
+        .iter()
+        .copied()
+        .zip(worked.band.shares.iter().map(|share| share / length))
+        .collect()
+}
+
+impl Tree {
+    /// Whether it holds in a pattern of states; none where that is not known.
+    fn truth(&self, states: &[Option<States>], pattern: &[usize]) -> Option<bool> {
+        match self {
+            Self::Fixed(truth) => Some(*truth),
+            Self::Atom { variable, atom } => {
+                let states = states[*variable].as_ref()?;
+                Some(states.truths[pattern[*variable]][*atom])
+            }
+            Self::Not(inner) => inner.truth(states, pattern).map(|truth| !truth),
+            Self::Both(left, right) => settled(left, right, states, pattern, false),
+            Self::Either(left, right) => settled(left, right, states, pattern, true),
+            Self::Same(left, right) => {
+                Some(left.truth(states, pattern)? == right.truth(states, pattern)?)
+            }
+            Self::If(condition, then, otherwise) => match condition.truth(states, pattern) {
+                Some(true) => then.truth(states, pattern),
+                Some(false) => otherwise.truth(states, pattern),
+                None => {
+                    let (a, b) = (then.truth(states, pattern)?, otherwise.truth(states, pattern)?);
+                    (a == b).then_some(a)
+                }
+            },
+        }
+    }
+}
+
+/// `and` is settled by a no, `or` by a yes, whatever the other side is.
+fn settled(
+    left: &Tree,
+    right: &Tree,
+    states: &[Option<States>],
+    pattern: &[usize],
+    by: bool,
+) -> Option<bool> {
+    match (left.truth(states, pattern), right.truth(states, pattern)) {
+        (Some(truth), _) | (_, Some(truth)) if truth == by => Some(by),
+        (Some(_), Some(_)) => Some(!by),
+        _ => None,
+    }
+}
+
+/// Probabilities of the patterns, by what they make of the truth.
+#[derive(Default)]
+struct Sums {
+    yes: f64,
+    no: f64,
+    unknown: f64,
+    yes_count: u32,
+    no_count: u32,
+}
+
+impl Sums {
+    fn over(tree: &Tree, states: &[Option<States>], patterns: &[(Vec<usize>, f64)]) -> Self {
+        let mut sums = Self::default();
+        for (pattern, probability) in patterns {
+            match tree.truth(states, pattern) {
+                Some(true) => {
+                    sums.yes += probability;
+                    sums.yes_count += 1;
+                }
+                Some(false) => {
+                    sums.no += probability;
+                    sums.no_count += 1;
+                }
+                None => sums.unknown += probability,
+            }
+        }
+        sums
+    }
+
+    /// What is not known weighs on both sides alike, and so not at all.
+    fn weight(&self, single: bool) -> Option<Weight> {
+        if self.yes + self.no <= 1e-12 {
+            return None;
+        }
+        let mean = |sum: f64, count: u32| match count {
+            0 => 0.0,
+            _ if single => sum,
+            _ => sum / f64::from(count),
+        };
+        Some(Weight {
+            probability: self.yes.clamp(0.0, 1.0),
+            yes: mean(self.yes, self.yes_count) + self.unknown,
+            no: mean(self.no, self.no_count) + self.unknown,
+        })
+    }
+}

@@ -28,5 +28,5 @@ pub(super) fn contradiction(
 
 fn is_possible(network: &Network, belief: &Belief, evidence: &[(FactorAt, &Factor)]) -> bool {
     parts(network, evidence, belief)
-        .is_some_and(|parts| parts.iter().all(|part| solve(part).is_some()))
+        .is_some_and(|parts| parts.iter().all(|part| solve(part, belief.rounds()).is_some()))
 }

@@ -13,6 +13,8 @@ pub(super) struct Listing {
     members: Vec<Member>,
     ends: Vec<usize>,
     weights: Vec<f64>,
+    /// Natural logarithm of the sum the weights were divided by.
+    pub(super) log_total: f64,
 }
 
 /// Sets in the order they were found, by logarithm of weight.
@@ -45,7 +47,7 @@ impl Draft {
         // Smallest first, so that small weights are not lost beside large ones.
         let total: f64 = weights.iter().rev().sum();
         let kept = keep_front(&weights, negligible * total);
-        let mut listing = Listing::default();
+        let mut listing = Listing { log_total: top + total.ln(), ..Listing::default() };
         for (index, weight) in order.iter().zip(&weights).take(kept) {
             let start = if *index == 0 { 0 } else { self.ends[index - 1] };
             listing.members.extend_from_slice(&self.members[start..self.ends[*index]]);

@@ -5,15 +5,20 @@
 //! findings are indices here: what they mean is left to the rooms above.
 
 mod belief;
+mod bound;
 mod clash;
 mod enumerate;
 mod factor;
 mod listing;
 mod network;
+mod order;
 mod part;
 mod posterior;
 mod refusal;
+mod search;
 mod solve;
+mod sweep;
+mod table;
 
 pub use belief::Belief;
 pub use factor::{Factor, Pattern};

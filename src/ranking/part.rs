@@ -41,6 +41,7 @@ pub(super) struct Touch {
 #[derive(Debug, Clone)]
 pub(super) struct Clue {
     pub(super) spots: Range<usize>,
+    pub(super) round: usize,
     factor: Factor,
     largest: f64,
 }
@@ -49,6 +50,24 @@ impl Clue {
     /// Its value, scaled to at most 1, where each spot of the part is false with the chance given.
     pub(super) fn value(&self, chance_no: &[f64]) -> f64 {
         chance_no.get(self.spots.clone()).map_or(0.0, |own| self.factor.value(own) / self.largest)
+    }
+
+    /// The scaled weights of a factor on one finding, for true and for false; none for a group.
+    pub(super) fn single(&self) -> Option<(f64, f64)> {
+        match self.factor {
+            Factor::Single { yes, no, .. } => Some((yes / self.largest, no / self.largest)),
+            Factor::Group { .. } => None,
+        }
+    }
+
+    /// The least weight of a factor's states or patterns, scaled.
+    pub(super) fn least(&self) -> f64 {
+        match &self.factor {
+            Factor::Single { yes, no, .. } => yes.min(*no) / self.largest,
+            Factor::Group { patterns, .. } => {
+                patterns.iter().map(|p| p.weight).fold(self.largest, f64::min) / self.largest
+            }
+        }
     }
 }
 
@@ -274,8 +293,14 @@ impl Part {
         }
         self.clues.push(Clue {
             spots: first_spot..self.quiet.len(),
+            round: tie.at.round,
             factor: tie.factor.clone(),
             largest: tie.factor.largest_weight(),
         });
+    }
+
+    /// How many assignments of states there are; `None` beyond what can be counted.
+    pub(super) fn assignments(&self) -> Option<usize> {
+        self.variables.iter().try_fold(1_usize, |count, v| count.checked_mul(v.states.len()))
     }
 }

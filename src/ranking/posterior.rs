@@ -64,8 +64,8 @@ pub fn posterior(
     belief.check(network)?;
     factors.iter().try_for_each(|factor| factor.check(network))?;
     let evidence = evidence(belief, factors);
-    let blocks: Option<Vec<Solution>> =
-        parts(network, &evidence, belief).and_then(|parts| parts.iter().map(solve).collect());
+    let blocks: Option<Vec<Solution>> = parts(network, &evidence, belief)
+        .and_then(|parts| parts.iter().map(|part| solve(part, belief.rounds())).collect());
     match blocks {
         Some(blocks) => Ok(Posterior::new(network, belief.rounds(), blocks)),
         None => Err(clash::contradiction(network, belief, evidence)),

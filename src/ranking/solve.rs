@@ -1,17 +1,19 @@
 //! One part solved: the chance of each of its causes, and its sets one by one.
 
+use super::bound::{Bound, bound};
 use super::enumerate::every_set;
 use super::listing::Listing;
 use super::part::Part;
+use super::search::{Limits, best_sets};
 
 /// What is known of one part of the network.
 #[derive(Debug, Clone)]
 pub(super) struct Solution {
     /// Each cause of the part with its chance of being present now.
     pub(super) probabilities: Vec<(usize, f64)>,
-    /// Its likeliest sets; the weights sum to 1 less what the listing trimmed.
+    /// Its likeliest sets; the weights sum to 1.
     pub(super) listing: Listing,
-    /// Share of the probability that the sets listed at first hold; 1 where all sets were.
+    /// Share of the probability that the listed sets hold, so far as it is known.
     pub(super) listed: f64,
     /// Whether `probabilities` count every set.
     pub(super) exact: bool,
@@ -24,26 +26,66 @@ pub(super) struct Solution {
 /// Weight below which sets are not worth keeping in a list: far below any tolerance in use.
 const NEGLIGIBLE: f64 = 1e-15;
 
+/// Up to so many sets are listed whole: quicker than a sweep and a search.
+const LISTED_WHOLE: usize = 1 << 16;
+
+/// Up to so many are listed whole where the sweep would ease evidence: slow, but exact.
+const LISTED_RATHER_THAN_EASED: usize = 1 << 18;
+
+/// Most axes of a sweep's table: 65,536 weights.
+const WIDEST: usize = 16;
+
+/// Share of the sum after which the search for sets stops.
+const ENOUGH: f64 = 1.0 - 1e-9;
+
+/// Most sets the search weighs.
+const MOST_SETS: usize = 40_000;
+
 /// Solves a part; nothing where no set of causes fits the evidence.
-pub(super) fn solve(part: &Part) -> Option<Solution> {
-    let now =
-        part.variables.iter().flat_map(|v| v.states.iter().map(|s| s.leaves)).max().unwrap_or(1)
-            - 1;
-    let draft = every_set(part);
-    let listing = draft.finish(NEGLIGIBLE)?;
-    let probabilities = marginals(part, &listing, now);
+pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
+    let count = part.assignments().unwrap_or(usize::MAX);
+    if count <= LISTED_WHOLE {
+        return list_whole(part, now);
+    }
+    let bound = bound(part, WIDEST)?;
+    if bound.eased > 0 && count <= LISTED_RATHER_THAN_EASED {
+        return list_whole(part, now);
+    }
+    let limits = Limits { log_total: bound.log_total, enough: ENOUGH, most: MOST_SETS };
+    let listing = best_sets(part, &bound.states, &limits).finish(NEGLIGIBLE)?;
+    let share = (listing.log_total - bound.log_total).exp().min(1.0);
+    if bound.eased == 0 {
+        let probabilities = over_states(part, &bound, now);
+        return Some(Solution { probabilities, listing, listed: share, ..Solution::whole() });
+    }
+    let probabilities = over_listing(part, &listing, now);
+    let (left_out, factors_eased) = (1.0 - share, bound.eased);
     Some(Solution {
         probabilities,
         listing,
-        listed: 1.0,
-        exact: true,
-        left_out: 0.0,
-        factors_eased: 0,
+        exact: false,
+        left_out,
+        factors_eased,
+        ..Solution::whole()
     })
 }
 
+fn list_whole(part: &Part, now: usize) -> Option<Solution> {
+    let listing = every_set(part).finish(NEGLIGIBLE)?;
+    let probabilities = over_listing(part, &listing, now);
+    Some(Solution { probabilities, listing, ..Solution::whole() })
+}
+
+impl Solution {
+    /// A solution that leaves nothing out, its numbers still to be filled in.
+    fn whole() -> Self {
+        let (probabilities, listing) = (Vec::new(), Listing::default());
+        Self { probabilities, listing, listed: 1.0, exact: true, left_out: 0.0, factors_eased: 0 }
+    }
+}
+
 /// Chance of each cause being present now, over the listed sets.
-fn marginals(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)> {
+fn over_listing(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)> {
     let causes: Vec<usize> = part.variables.iter().map(|v| v.cause).collect();
     let mut sums = vec![0.0; causes.len()];
     let mut total = 0.0;
@@ -56,4 +98,16 @@ fn marginals(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)> {
         }
     }
     causes.into_iter().zip(sums.into_iter().map(|sum| sum / total)).collect()
+}
+
+/// Chance of each cause being present now, from its states.
+fn over_states(part: &Part, bound: &Bound, now: usize) -> Vec<(usize, f64)> {
+    part.variables
+        .iter()
+        .zip(&bound.states)
+        .map(|(variable, chances)| {
+            let here = variable.states.iter().zip(chances).filter(|(state, _)| now < state.leaves);
+            (variable.cause, here.map(|(_, chance)| chance).sum())
+        })
+        .collect()
 }

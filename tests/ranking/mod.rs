@@ -1,5 +1,6 @@
 //! The ranking room against independent reckoning.
 
 mod against_enumeration;
+mod large_parts;
 mod oracle;
 mod random_network;

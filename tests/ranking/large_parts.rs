@@ -1,0 +1,84 @@
+//! Parts too large to list whole: the sweep against brute force, and the bound where even that is too
+//! wide.
+
+use boostwright::ranking::{Belief, Factor, Finding, Link, Network, RestsOn, posterior};
+use rand::{Rng, RngExt};
+
+use super::{oracle, random_network};
+
+/// Causes in a row, each bringing findings near its own place, so that all of them hang together.
+fn chain(rng: &mut impl Rng, causes: usize, findings: usize, reach: usize) -> Network {
+    let mut brought = vec![Finding { leak: 0.02, links: Vec::new() }; findings];
+    for cause in 0..causes {
+        let home = cause * findings / causes;
+        for near in 0..reach {
+            let link = Link { cause, strength: rng.random_range(0.1..0.95) };
+            brought[(home + near) % findings].links.push(link);
+        }
+    }
+    Network::new((0..causes).map(|_| rng.random_range(0.01..0.2)).collect(), brought)
+        .expect("made of chances")
+}
+
+fn doubtful(rng: &mut impl Rng, findings: usize) -> Vec<Factor> {
+    (0..findings).map(|finding| Factor::doubtful(finding, rng.random_range(0.02..0.98))).collect()
+}
+
+#[test]
+fn a_part_of_nineteen_causes_is_exact_without_being_listed() {
+    let mut rng = random_network::chance(1);
+    let network = chain(&mut rng, 19, 19, 4);
+    let mut factors = doubtful(&mut rng, 19);
+    factors[3] = Factor::yes(3);
+    factors[9] = Factor::yes(9);
+    let wanted = oracle::posterior(&network, &[], &factors).expect("possible");
+    let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+    assert_eq!(got.inference().rests_on, RestsOn::AllSets);
+    for (cause, probability) in got.probabilities().iter().enumerate() {
+        assert!((probability - oracle::marginal(&wanted, cause)).abs() < 1e-9, "cause {cause}");
+    }
+    let mut best: Vec<f64> = wanted.values().copied().collect();
+    best.sort_by(|a, b| b.total_cmp(a));
+    for (set, best) in got.likely_sets(10).iter().zip(best) {
+        assert!((set.probability - best).abs() < 1e-9, "{set:?} in place of {best}");
+    }
+}
+
+#[test]
+fn what_is_left_out_of_a_wide_part_is_no_less_than_what_is_missing() {
+    let mut rng = random_network::chance(2);
+    let network = chain(&mut rng, 19, 24, 11);
+    let factors = doubtful(&mut rng, 24);
+    let wanted = oracle::posterior(&network, &[], &factors).expect("possible");
+    let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+    let inference = got.inference();
+    assert!(
+        matches!(inference.rests_on, RestsOn::BoundOnTheRest { factors_eased } if factors_eased > 0)
+    );
+    assert!(!inference.exact && inference.left_out > 0.0 && inference.left_out <= 1.0);
+    for (cause, probability) in got.probabilities().iter().enumerate() {
+        let off = (probability - oracle::marginal(&wanted, cause)).abs();
+        assert!(off <= inference.left_out, "cause {cause} is off by {off}");
+        assert!(off < 1e-3, "cause {cause} is off by {off}: the search missed likely sets");
+    }
+}
+
+#[test]
+fn a_hundred_unlikely_positive_findings_do_not_underflow() {
+    // One finding a cause, all true: each cause is then p·s against (1 − p)·leak plus its own leak.
+    let finding = |cause| Finding { leak: 1e-9, links: vec![Link { cause, strength: 0.5 }] };
+    let shared = (0..200).map(|index| {
+        let (a, b) = (index % 100, (index + 1) % 100);
+        let links = vec![Link { cause: a, strength: 1e-6 }, Link { cause: b, strength: 1e-6 }];
+        Finding { leak: 1e-9, links }
+    });
+    let findings: Vec<Finding> = (0..100).map(finding).chain(shared).collect();
+    let network = Network::new(vec![1e-4; 100], findings).expect("made of chances");
+    let factors: Vec<Factor> = (0..300).map(Factor::yes).collect();
+    let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+    assert!(got.inference().exact);
+    // By symmetry all causes are alike; each explains its own finding 0.5 against 1e-9.
+    for probability in got.probabilities() {
+        assert!(*probability > 0.99 && *probability <= 1.0, "{probability}");
+    }
+}

@@ -2,6 +2,7 @@
 
 pub mod cli;
 pub mod formula;
+pub mod interview;
 pub mod physics;
 pub mod quantity;
 pub mod ranking;

@@ -1,0 +1,218 @@
+//! Answers: reading what a person wrote to a question, and writing it again as it was.
+
+use std::fmt;
+
+use indexmap::IndexMap;
+
+use crate::formula::nearest;
+use crate::quantity::{Kind, ReadError, Unit, print_value, read};
+use crate::rules::{AnswerForm, Given, Measure, Pack, Question, Spread};
+
+/// The most rows of a table that are read.
+const MOST_ROWS: usize = 200;
+
+/// An answer to a question, checked against its form.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Answer {
+    Truth(bool),
+    /// Index of the chosen option.
+    Option(usize),
+    Number(Reading),
+    /// Rows of a two-column table, SI.
+    Table(Vec<[f64; 2]>),
+    /// "Can't say": a third value that never counts as no.
+    CantSay,
+    /// Not now: asked again when nothing else is left.
+    Later,
+}
+
+/// A number that was read off something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// SI.
+    pub value: f64,
+    /// One standard uncertainty, SI: as typed, or from repeats and the instrument.
+    pub uncertainty: f64,
+    /// The unit the person used.
+    pub unit: Unit,
+}
+
+/// The words that stand for no answer.
+pub const CANT_SAY: &str = "unknown";
+pub const LATER: &str = "later";
+
+/// Why an answer can't be taken, with a way out.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AnswerError {
+    Value(ReadError),
+    NoUnit { usual: String, text: String },
+    NotYesOrNo { given: String },
+    NoSuchOption { given: String, options: Vec<String>, near: Option<String> },
+    OutOfRange { given: String, from: Option<String>, to: Option<String> },
+    NotATable { columns: Vec<String> },
+    Row { row: usize, problem: String },
+}
+
+impl fmt::Display for AnswerError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Value(error) => error.fmt(f),
+            Self::NoUnit { usual, text } => {
+                write!(f, "the unit is missing: write {text} {usual} if {usual} is what you read")
+            }
+            Self::NotYesOrNo { given } => {
+                write!(f, "{given} is neither yes nor no: write yes, no, or {CANT_SAY}")
+            }
+            Self::NoSuchOption { given, options, near } => {
+                write!(f, "{given} is none of the options: ")?;
+                match near {
+                    Some(near) => write!(f, "did you mean {near}?"),
+                    None => write!(f, "write one of {}", options.join(", ")),
+                }
+            }
+            Self::OutOfRange { given, from, to } => {
+                write!(f, "{given} can hardly be: ")?;
+                match (from, to) {
+                    (Some(from), Some(to)) => {
+                        write!(f, "plausible is {from} to {to}; look at the unit and read again")
+                    }
+                    (Some(from), None) => {
+                        write!(f, "plausible is {from} or more; look at the unit and read again")
+                    }
+                    (None, Some(to)) => {
+                        write!(f, "plausible is up to {to}; look at the unit and read again")
+                    }
+                    (None, None) => f.write_str("read again"),
+                }
+            }
+            Self::NotATable { columns } => {
+                let row: Vec<String> =
+                    columns.iter().map(|column| format!("{column}: ...")).collect();
+                write!(f, "a table is wanted: give a list of rows {{{}}}", row.join(", "))
+            }
+            Self::Row { row, problem } => write!(f, "row {row}: {problem}"),
+        }
+    }
+}
+
+impl std::error::Error for AnswerError {}
+
+/// Reads an answer to a question. A measurement must carry its unit.
+///
+/// # Errors
+/// What does not fit the question's form or its plausible range.
+pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<Answer, AnswerError> {
+    let text = match given {
+        Given::Rows(rows) => return read_rows(question, rows),
+        Given::Text(text) => text.trim(),
+    };
+    match text {
+        CANT_SAY => return Ok(Answer::CantSay),
+        LATER => return Ok(Answer::Later),
+        _ => {}
+    }
+    match &question.answer {
+        AnswerForm::YesOrNo => match text.to_lowercase().as_str() {
+            "yes" | "y" | "true" => Ok(Answer::Truth(true)),
+            "no" | "n" | "false" => Ok(Answer::Truth(false)),
+            _ => Err(AnswerError::NotYesOrNo { given: excerpt(text) }),
+        },
+        AnswerForm::Choose(options) => match options.get_index_of(text) {
+            Some(option) => Ok(Answer::Option(option)),
+            None => Err(AnswerError::NoSuchOption {
+                given: excerpt(text),
+                options: options.keys().cloned().collect(),
+                near: nearest(text, options.keys().map(String::as_str)).map(str::to_owned),
+            }),
+        },
+        AnswerForm::Measure(measure) => read_measure(pack, measure, text).map(Answer::Number),
+        AnswerForm::Table(columns) => Err(AnswerError::NotATable {
+            columns: columns.iter().map(|(column, _)| column.clone()).collect(),
+        }),
+    }
+}
+
+/// Reads a measurement with its unit.
+///
+/// # Errors
+/// What can't be read, lacks its unit, or lies outside the plausible range.
+pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Reading, AnswerError> {
+    let entry = read(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
+    if entry.unit_supposed {
+        let usual = measure.unit.symbol().to_owned();
+        return Err(AnswerError::NoUnit { usual, text: excerpt(text) });
+    }
+    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
+    let below = measure.from.is_some_and(|from| entry.si < from);
+    let above = measure.to.is_some_and(|to| entry.si > to);
+    if below || above {
+        return Err(AnswerError::OutOfRange {
+            given: excerpt(text),
+            from: measure.from.map(limit),
+            to: measure.to.map(limit),
+        });
+    }
+    let usual = usual_uncertainty(pack, measure, entry.si);
+    let uncertainty = match entry.uncertainty {
+        // Repeats tell how far readings scatter, not how far the instrument is off: both count
+        // (JCGM 100:2008, 4.2 and 4.3).
+        Some(scatter) if entry.readings > 1 => scatter.hypot(usual),
+        Some(typed) => typed,
+        None => usual,
+    };
+    Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
+}
+
+/// The standard uncertainty of a reading nobody gave one for: of the instrument, else as usual for
+/// the question.
+fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
+    match (measure.uncertainty, measure.read_with.first()) {
+        (Spread::Relative(fraction), _) => (value * fraction).abs(),
+        (Spread::Amount(amount), None) => amount,
+        (Spread::Amount(amount), Some(_)) if amount > 0.0 => amount,
+        (Spread::Amount(_), Some(instrument)) => pack.instruments[*instrument].uncertainty,
+    }
+}
+
+fn read_rows(
+    question: &Question,
+    rows: &[IndexMap<String, String>],
+) -> Result<Answer, AnswerError> {
+    let AnswerForm::Table(columns) = &question.answer else {
+        return Err(AnswerError::Row {
+            row: 1,
+            problem: "this question takes a single answer, not a table".to_owned(),
+        });
+    };
+    let names = || columns.iter().map(|(column, _)| column.clone()).collect();
+    let [(first, first_kind), (second, second_kind)] = columns.as_slice() else {
+        return Err(AnswerError::NotATable { columns: names() });
+    };
+    if rows.is_empty() || rows.len() > MOST_ROWS {
+        return Err(AnswerError::NotATable { columns: names() });
+    }
+    let mut found = Vec::with_capacity(rows.len());
+    for (index, row) in rows.iter().enumerate() {
+        let cell = |column: &str, kind: Kind| {
+            let text = row.get(column).ok_or_else(|| format!("{column} is missing"))?;
+            read(text, kind, None)
+                .map(|entry| entry.si)
+                .map_err(|error| format!("{column}: {error}"))
+        };
+        let problem = |problem| AnswerError::Row { row: index + 1, problem };
+        if row.len() > 2 {
+            return Err(problem("a row has two columns".to_owned()));
+        }
+        found.push([
+            cell(first, *first_kind).map_err(problem)?,
+            cell(second, *second_kind).map_err(problem)?,
+        ]);
+    }
+    Ok(Answer::Table(found))
+}
+
+/// The start of a text, safe to show.
+fn excerpt(text: &str) -> String {
+    let start: String = text.chars().filter(|letter| !letter.is_control()).take(40).collect();
+    if start.len() < text.len() { format!("{start}…") } else { start }
+}

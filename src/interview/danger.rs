@@ -1,0 +1,85 @@
+//! Cautions in force, and what they forbid.
+
+use crate::formula::Node;
+use crate::rules::{CautionId, Forbidden, Pack, QuestionId, RepairId};
+
+use super::facts::Facts;
+
+/// The cautions whose condition holds, and what they forbid for now.
+#[derive(Debug, Clone, Default)]
+pub struct Danger {
+    /// The worst first.
+    pub in_force: Vec<CautionId>,
+    forbidden: Vec<Forbidden>,
+}
+
+impl Danger {
+    #[must_use]
+    pub fn of(facts: &Facts<'_>) -> Self {
+        let pack = facts.pack;
+        let mut in_force: Vec<CautionId> = pack
+            .cautions
+            .iter()
+            .filter(|(_, caution)| caution.when.as_ref().is_some_and(|when| facts.holds(when)))
+            .map(|(place, _)| place)
+            .collect();
+        in_force.sort_by_key(|caution| pack.cautions[*caution].level);
+        let forbidden = in_force
+            .iter()
+            .flat_map(|caution| pack.cautions[*caution].forbids.iter().copied())
+            .collect();
+        Self { in_force, forbidden }
+    }
+
+    /// Whether a question may not be asked now: itself, its set-up or the state of the car it
+    /// needs is forbidden.
+    #[must_use]
+    pub fn forbids_question(&self, pack: &Pack, question: QuestionId) -> bool {
+        let asked = &pack.questions[question];
+        self.forbidden.iter().any(|forbidden| match forbidden {
+            Forbidden::Question(id) => *id == question,
+            Forbidden::Setup(id) => asked.setup == Some(*id),
+            Forbidden::CarState(id) => asked.car == Some(*id),
+            Forbidden::Repair(_) => false,
+        })
+    }
+
+    #[must_use]
+    pub fn forbids_repair(&self, repair: RepairId) -> bool {
+        self.forbidden.contains(&Forbidden::Repair(repair))
+    }
+}
+
+/// The cautions that go with a question: its own, those of its set-up and of the state of the car,
+/// the worst first.
+#[must_use]
+pub fn cautions_with(pack: &Pack, question: QuestionId) -> Vec<CautionId> {
+    let asked = &pack.questions[question];
+    let setup = asked.setup.map(|setup| &pack.setups[setup].cautions);
+    let car = asked.car.map(|car| &pack.car_states[car].cautions);
+    let mut found: Vec<CautionId> = Vec::new();
+    for caution in
+        asked.cautions.iter().chain(setup.into_iter().flatten()).chain(car.into_iter().flatten())
+    {
+        if !found.contains(caution) {
+            found.push(*caution);
+        }
+    }
+    found.sort_by_key(|caution| pack.cautions[*caution].level);
+    found
+}
+
+/// Whether an answer to this question could bring a stop caution into force.
+#[must_use]
+pub fn could_stop(facts: &Facts<'_>, question: QuestionId) -> bool {
+    let pack = facts.pack;
+    let slot = pack.question_slot(question);
+    pack.cautions.iter().any(|(_, caution)| {
+        let stops = caution.level == crate::rules::Level::Stop;
+        stops && caution.when.as_ref().is_some_and(|when| rests_on(facts, &when.node, slot))
+    })
+}
+
+fn rests_on(facts: &Facts<'_>, node: &Node, slot: crate::formula::Slot) -> bool {
+    facts.sheet.below(node).contains(&slot)
+}

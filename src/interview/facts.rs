@@ -1,0 +1,105 @@
+//! What is known at the end of a round: the answers that hold, typical values where nobody
+//! measured, and everything worked out from them.
+
+use crate::formula::{Cell, Entry, Formula, Node, Sheet, Weight, Worked};
+use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
+
+use super::answer::Answer;
+use super::round::Answers;
+
+/// What is known at one moment.
+pub struct Facts<'p> {
+    pub pack: &'p Pack,
+    pub held: Answers,
+    pub sheet: Sheet<'p>,
+}
+
+impl<'p> Facts<'p> {
+    #[must_use]
+    pub fn new(pack: &'p Pack, held: Answers) -> Self {
+        let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
+        let formulas: Vec<&Formula> =
+            pack.workings.iter().map(|(_, working)| &working.formula).collect();
+        let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
+        Self { pack, held, sheet: Sheet::new(cells, formulas, &order) }
+    }
+
+    /// Whether a person gave an answer that says something.
+    #[must_use]
+    pub fn answered(&self, question: QuestionId) -> bool {
+        says_something(&self.held, question)
+    }
+
+    /// What is known about a truth, if it rests on at least one answer; what rests on assumptions
+    /// alone counts neither way.
+    #[must_use]
+    pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
+        if self.rests_on_answers(formula) { self.sheet.weigh(formula) } else { None }
+    }
+
+    /// Whether a truth is more likely than not; not known is not taken.
+    #[must_use]
+    pub fn holds(&self, formula: &Formula) -> bool {
+        self.weigh(formula).is_some_and(|weight| weight.probability > 0.5)
+    }
+
+    fn rests_on_answers(&self, formula: &Formula) -> bool {
+        let mut asks_what_is_known = false;
+        formula.node.walk(&mut |node| asks_what_is_known |= matches!(node, Node::Known(_)));
+        asks_what_is_known
+            || self.questions_below(&formula.node).any(|question| self.answered(question))
+    }
+
+    /// The questions that a piece of a formula rests on.
+    pub fn questions_below(&self, node: &Node) -> impl Iterator<Item = QuestionId> + use<> {
+        let questions = self.pack.questions.len();
+        let below = self.sheet.below(node);
+        below
+            .into_iter()
+            .filter(move |slot| slot.0 < questions)
+            .map(|slot| QuestionId::from_index(slot.0))
+    }
+
+    /// A working's value with its band, where it can be worked out.
+    #[must_use]
+    pub fn worked(&self, working: WorkingId) -> Option<Worked> {
+        self.sheet.worked(&self.pack.workings[working].formula).ok()
+    }
+
+    /// Which typical values a piece rests on.
+    #[must_use]
+    pub fn assumed(&self, node: &Node) -> Vec<QuestionId> {
+        self.questions_below(node).filter(|question| !self.answered(*question)).collect()
+    }
+}
+
+/// Whether the answers held say something on a question.
+#[must_use]
+pub fn says_something(held: &Answers, question: QuestionId) -> bool {
+    held.get(&question).is_some_and(|held| !matches!(held.answer, Answer::CantSay | Answer::Later))
+}
+
+fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
+    let asked = &pack.questions[question];
+    let options = match &asked.answer {
+        AnswerForm::Choose(options) => options.len(),
+        _ => 0,
+    };
+    let entry = match held.get(&question).map(|held| &held.answer) {
+        Some(Answer::Truth(truth)) => Some(Entry::Truth(*truth)),
+        Some(Answer::Option(option)) => Some(Entry::Option(*option)),
+        Some(Answer::Number(reading)) => {
+            Some(Entry::Number { value: reading.value, uncertainty: reading.uncertainty })
+        }
+        Some(Answer::Table(rows)) => Some(Entry::Table(rows.clone())),
+        Some(Answer::CantSay | Answer::Later) | None => None,
+    };
+    let known = entry.is_some();
+    let entry = entry.or_else(|| match &asked.answer {
+        AnswerForm::Measure(measure) => {
+            measure.typical.map(|(value, uncertainty)| Entry::Number { value, uncertainty })
+        }
+        _ => None,
+    });
+    Cell { entry, known, sure: asked.sure, options }
+}

@@ -1,0 +1,164 @@
+//! The fold: the state of an interview is a pure function of the pack, the rounds of answers and
+//! the state of the car. Nothing else is remembered.
+
+use crate::ranking::{Belief, Posterior, Refusal, posterior};
+use crate::rules::{CarStateId, ComplaintId, Pack, Place, QuestionId, SetupId};
+
+use super::answer::Answer;
+use super::choose::Chooser;
+use super::danger::Danger;
+use super::evidence::{Evidence, evidence};
+use super::facts::Facts;
+use super::round::{Answers, Round, carried_over, lay_over};
+use super::walk::{Walk, Walker};
+
+/// Where an interview stands.
+pub struct State<'p> {
+    pub pack: &'p Pack,
+    pub complaints: Vec<ComplaintId>,
+    /// The number of the present round, from 1.
+    pub round: usize,
+    /// What was known at the end of each earlier round.
+    pub before: Vec<Facts<'p>>,
+    /// What is known now.
+    pub facts: Facts<'p>,
+    /// What the earlier rounds leave behind.
+    pub belief: Belief,
+    /// This round's evidence.
+    pub evidence: Vec<Evidence>,
+    pub ranked: Ranked,
+    pub danger: Danger,
+    pub walk: Walk,
+    /// Questions that may still come up.
+    pub open: Vec<QuestionId>,
+    /// Set-ups that are still in place.
+    pub in_place: Vec<SetupId>,
+}
+
+/// The causes by what is known.
+pub enum Ranked {
+    Causes(Posterior),
+    /// What was answered can't all be true: the answers that clash.
+    Contradiction(Vec<QuestionId>),
+}
+
+impl Ranked {
+    /// Chance of each cause, by place; empty where the answers clash.
+    #[must_use]
+    pub fn probabilities(&self) -> &[f64] {
+        match self {
+            Self::Causes(posterior) => posterior.probabilities(),
+            Self::Contradiction(_) => &[],
+        }
+    }
+
+    /// The posterior, where the answers don't clash.
+    #[must_use]
+    pub fn posterior(&self) -> Option<&Posterior> {
+        match self {
+            Self::Causes(posterior) => Some(posterior),
+            Self::Contradiction(_) => None,
+        }
+    }
+}
+
+/// Folds rounds of answers into where the interview stands. `car` narrows the next question to
+/// what can be answered in that state of the car.
+#[must_use]
+pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> State<'p> {
+    let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
+    let mut held = Answers::new();
+    let mut before: Vec<Facts<'p>> = Vec::new();
+    let mut belief = Belief::start();
+    let mut pieces: Vec<Vec<Evidence>> = Vec::new();
+    for (number, round) in rounds.iter().enumerate() {
+        if number > 0 {
+            let past = Facts::new(pack, held.clone());
+            let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
+            belief = after(pack, &belief, &seen, round);
+            pieces.push(seen);
+            held = carried_over(pack, &held, round.repair);
+            before.push(past);
+        }
+        lay_over(pack, &mut held, round, number);
+    }
+    let number = rounds.len().saturating_sub(1);
+    let facts = Facts::new(pack, held);
+    let seen = evidence(&facts, number, shown_in(number, &complaints));
+    pieces.push(seen.clone());
+    let ranked = rank(pack, &belief, &pieces);
+    let danger = Danger::of(&facts);
+    let (walk, open) = {
+        let chooser = Chooser { facts: &facts, ranked: &ranked };
+        let walker = Walker { facts: &facts, danger: &danger, car, chooser: &chooser };
+        (walker.walk(&complaints), walker.open(&complaints))
+    };
+    let in_place = in_place(pack, rounds.last(), walk.next.map(|next| next.question));
+    State {
+        pack,
+        complaints,
+        round: number + 1,
+        before,
+        facts,
+        belief,
+        evidence: seen,
+        ranked,
+        danger,
+        walk,
+        open,
+        in_place,
+    }
+}
+
+/// The complaint itself is evidence once, in the first round.
+fn shown_in(round: usize, complaints: &[ComplaintId]) -> &[ComplaintId] {
+    if round == 0 { complaints } else { &[] }
+}
+
+/// The belief that a later round starts from.
+fn after(pack: &Pack, belief: &Belief, seen: &[Evidence], round: &Round) -> Belief {
+    let factors: Vec<_> = seen.iter().map(|evidence| evidence.factor.clone()).collect();
+    let (mended, succeeds) = match round.repair {
+        Some(repair) => {
+            let repair = &pack.repairs[repair];
+            (repair.mends.iter().map(|cause| cause.index()).collect(), repair.succeeds)
+        }
+        None => (Vec::new(), 1.0),
+    };
+    // Places and chances were checked when the pack was linked, so nothing is refused here.
+    belief.after_repair(&factors, &mended, succeeds).unwrap_or_else(|_| belief.clone())
+}
+
+fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
+    let now: Vec<_> =
+        pieces.last().into_iter().flatten().map(|evidence| evidence.factor.clone()).collect();
+    match posterior(&pack.network, belief, &now) {
+        Ok(posterior) => Ranked::Causes(posterior),
+        Err(Refusal::Contradiction { factors }) => {
+            let mut answers: Vec<QuestionId> = factors
+                .iter()
+                .filter_map(|at| pieces.get(at.round)?.get(at.index))
+                .flat_map(|evidence| evidence.answers.iter().copied())
+                .collect();
+            answers.sort_unstable();
+            answers.dedup();
+            Ranked::Contradiction(answers)
+        }
+        Err(_) => Ranked::Contradiction(Vec::new()),
+    }
+}
+
+/// Set-ups used in this round and not undone: undone before a question with another set-up or
+/// none.
+fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec<SetupId> {
+    let last = round.and_then(|round| {
+        round
+            .answers
+            .iter()
+            .rev()
+            .find(|(_, answer)| !matches!(answer, Answer::Later))
+            .and_then(|(question, _)| pack.questions[*question].setup)
+    });
+    let wanted = next.and_then(|next| pack.questions[next].setup);
+    last.filter(|last| Some(*last) != wanted).into_iter().collect()
+}

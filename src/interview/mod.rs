@@ -1,0 +1,20 @@
+//! The interview as a fold: what is known, what it speaks for, which question is due.
+//!
+//! Knows nothing of terminals or files.
+
+mod answer;
+mod choose;
+mod danger;
+mod evidence;
+mod facts;
+mod fold;
+mod round;
+mod walk;
+
+pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
+pub use danger::{Danger, cautions_with, could_stop};
+pub use evidence::Evidence;
+pub use facts::{Facts, says_something};
+pub use fold::{Ranked, State, fold};
+pub use round::{Answers, Held, Refused, Round};
+pub use walk::{Next, Reason, Walk};

@@ -1,0 +1,231 @@
+//! The walk through the decision graph: from the complaint's first step as far as the answers
+//! lead, and the question that is due there.
+
+use std::collections::HashSet;
+
+use crate::rules::{AnswerForm, CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
+
+use super::answer::Answer;
+use super::choose::Chooser;
+use super::danger::Danger;
+use super::facts::Facts;
+
+/// How many questions may be wanted before one another.
+const DEEPEST_BEFORE: usize = 32;
+
+/// Why a question is asked now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// The step asks it.
+    Step(StepId),
+    /// It is wanted before another that the step asks.
+    Before(QuestionId),
+    /// Of those left it settles most for its minutes.
+    Best,
+    /// It was put off, and nothing else is left.
+    PutOff,
+}
+
+/// The question that is due.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Next {
+    pub question: QuestionId,
+    pub step: Option<StepId>,
+    pub reason: Reason,
+}
+
+/// Where the answers lead.
+#[derive(Debug, Clone, Default)]
+pub struct Walk {
+    /// The steps entered, in order.
+    pub path: Vec<StepId>,
+    /// The workings that the steps entered name.
+    pub named: Vec<WorkingId>,
+    pub next: Option<Next>,
+}
+
+/// Who walks: what is known, what is forbidden, where the car is.
+pub struct Walker<'a, 'p> {
+    pub facts: &'a Facts<'p>,
+    pub danger: &'a Danger,
+    /// Only what can be answered in this state of the car is asked.
+    pub car: Option<CarStateId>,
+    pub chooser: &'a Chooser<'a, 'p>,
+}
+
+impl Walker<'_, '_> {
+    /// Walks from each complaint in turn. Each step is entered once.
+    #[must_use]
+    pub fn walk(&self, complaints: &[ComplaintId]) -> Walk {
+        let pack = self.facts.pack;
+        let mut walk = Walk::default();
+        let mut entered = HashSet::new();
+        for complaint in complaints {
+            let mut step = pack.complaints[*complaint].start;
+            while let Some(here) = step {
+                entered.insert(here);
+                walk.path.push(here);
+                walk.named.extend(&pack.steps[here].work);
+                if let Some(next) = self.due_in(here) {
+                    walk.next = Some(next);
+                    return walk;
+                }
+                step = self.onward(here, &entered);
+            }
+        }
+        walk.next = self.left_over();
+        walk
+    }
+
+    /// The step that the first branch that holds leads to; a step entered before is passed over.
+    fn onward(&self, step: StepId, entered: &HashSet<StepId>) -> Option<StepId> {
+        self.facts.pack.steps[step]
+            .then
+            .iter()
+            .filter(|branch| branch.go.is_none_or(|go| !entered.contains(&go)))
+            .find(|branch| branch.when.as_ref().is_none_or(|when| self.facts.holds(when)))
+            .and_then(|branch| branch.go)
+    }
+
+    fn due_in(&self, step: StepId) -> Option<Next> {
+        let written = &self.facts.pack.steps[step];
+        let asked =
+            written.ask.iter().find_map(|question| self.due(*question, Reason::Step(step), 0));
+        let best = || {
+            let pool = self.askable(&written.ask_best_of);
+            self.chooser.best(&pool).map(|question| Next {
+                question,
+                step: None,
+                reason: Reason::Best,
+            })
+        };
+        asked.or_else(best).map(|next| Next { step: Some(step), ..next })
+    }
+
+    /// The question itself, or one that must be answered well before it; none where it is
+    /// answered, put off, or may not be asked.
+    fn due(&self, question: QuestionId, reason: Reason, depth: usize) -> Option<Next> {
+        if depth > DEEPEST_BEFORE || !self.is_open(question) {
+            return None;
+        }
+        for before in &self.facts.pack.questions[question].not_before {
+            if self.facts.held.contains_key(before) {
+                if !self.answered_well(*before) {
+                    return None;
+                }
+            } else {
+                return self.due(*before, Reason::Before(question), depth + 1);
+            }
+        }
+        Some(Next { question, step: None, reason })
+    }
+
+    fn is_open(&self, question: QuestionId) -> bool {
+        let pack = self.facts.pack;
+        let car = pack.questions[question].car;
+        !self.facts.held.contains_key(&question)
+            && !self.danger.forbids_question(pack, question)
+            && (self.car.is_none() || car.is_none() || car == self.car)
+    }
+
+    /// Yes to a yes-or-no question; any answer that says something to others.
+    fn answered_well(&self, question: QuestionId) -> bool {
+        let yes_or_no = matches!(self.facts.pack.questions[question].answer, AnswerForm::YesOrNo);
+        match self.facts.held.get(&question).map(|held| &held.answer) {
+            Some(Answer::Truth(truth)) if yes_or_no => *truth,
+            Some(Answer::CantSay | Answer::Later) | None => false,
+            Some(_) => true,
+        }
+    }
+
+    /// Of these questions, those that could be asked now, what is wanted before them included.
+    fn askable(&self, pool: &[QuestionId]) -> Vec<QuestionId> {
+        let mut found = Vec::new();
+        for question in pool {
+            if let Some(next) = self.due(*question, Reason::Best, 0)
+                && !found.contains(&next.question)
+            {
+                found.push(next.question);
+            }
+        }
+        found
+    }
+
+    /// Nothing is due on the path: what no step asks but is worth its minutes, then what was put
+    /// off.
+    fn left_over(&self) -> Option<Next> {
+        let pool = self.askable(&unplaced(self.facts.pack));
+        let best = self.chooser.best(&pool);
+        if let Some(question) = best {
+            return Some(Next { question, step: None, reason: Reason::Best });
+        }
+        let put_off = self.facts.held.iter().find(|(question, held)| {
+            held.answer == Answer::Later
+                && (self.car.is_none()
+                    || self.facts.pack.questions[**question]
+                        .car
+                        .is_none_or(|car| Some(car) == self.car))
+                && !self.danger.forbids_question(self.facts.pack, **question)
+        });
+        put_off.map(|(question, _)| Next {
+            question: *question,
+            step: None,
+            reason: Reason::PutOff,
+        })
+    }
+
+    /// Every question that may still come up: asked by a step that can be reached from the
+    /// complaints, wanted before such a question, or asked by no step at all.
+    #[must_use]
+    pub fn open(&self, complaints: &[ComplaintId]) -> Vec<QuestionId> {
+        let pack = self.facts.pack;
+        let mut reached: HashSet<StepId> = HashSet::new();
+        let mut next: Vec<StepId> =
+            complaints.iter().filter_map(|complaint| pack.complaints[*complaint].start).collect();
+        let mut wanted: Vec<QuestionId> = Vec::new();
+        while let Some(step) = next.pop() {
+            if reached.insert(step) {
+                let step = &pack.steps[step];
+                wanted.extend(step.ask.iter().chain(&step.ask_best_of));
+                next.extend(step.then.iter().filter_map(|branch| branch.go));
+            }
+        }
+        wanted.extend(unplaced(pack));
+        let mut seen: HashSet<QuestionId> = HashSet::new();
+        while let Some(question) = wanted.pop() {
+            if seen.insert(question) {
+                wanted.extend(&pack.questions[question].not_before);
+            }
+        }
+        let put_off = |question: &QuestionId| {
+            self.facts.held.get(question).is_some_and(|held| held.answer == Answer::Later)
+        };
+        pack.questions
+            .places()
+            .filter(|question| seen.contains(question))
+            .filter(|question| {
+                (self.is_open(*question) && !self.blocked(*question)) || put_off(question)
+            })
+            .collect()
+    }
+
+    /// Whether something wanted before was answered, but not well.
+    fn blocked(&self, question: QuestionId) -> bool {
+        self.facts.pack.questions[question]
+            .not_before
+            .iter()
+            .any(|before| self.facts.held.contains_key(before) && !self.answered_well(*before))
+    }
+}
+
+/// Questions that no step asks and nothing waits for.
+fn unplaced(pack: &Pack) -> Vec<QuestionId> {
+    let mut placed: HashSet<QuestionId> = HashSet::new();
+    for (_, step) in pack.steps.iter() {
+        placed.extend(step.ask.iter().chain(&step.ask_best_of));
+    }
+    for (_, question) in pack.questions.iter() {
+        placed.extend(&question.not_before);
+    }
+    pack.questions.places().filter(|question| !placed.contains(question)).collect()
+}

@@ -183,6 +183,8 @@ pub(super) struct BurnedGas {
     /// At constant pressure, J/(kg K).
     pub(super) heat_capacity: f64,
     pub(super) gamma: f64,
+    /// J/(kg K).
+    pub(super) constant: f64,
 }
 
 /// Properties of the burned gas; `temperature_name` is what a refusal calls the temperature.
@@ -197,7 +199,7 @@ pub(super) fn burned_gas(
     let molar: f64 = moles.iter().map(|(amount, of)| amount * of.heat_capacity(kelvin)).sum();
     let constant = constant_of(&moles);
     let heat_capacity = molar / all * constant;
-    Ok(BurnedGas { heat_capacity, gamma: heat_capacity / (heat_capacity - constant) })
+    Ok(BurnedGas { heat_capacity, gamma: heat_capacity / (heat_capacity - constant), constant })
 }
 
 /// Heat capacity of burned petrol gas at constant pressure; λ 0.8 to 1.15, 300 to 1500 K.

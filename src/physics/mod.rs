@@ -10,6 +10,7 @@ pub mod charge;
 pub mod circle;
 pub mod correction;
 pub mod engine;
+pub mod fit;
 pub mod flap;
 pub mod fuel;
 pub mod leak;

@@ -1,0 +1,201 @@
+//! What the actuator makes of it: the boost that is held, and where the gas opens the gate.
+
+use super::super::actuator::leverage;
+use super::super::check::{above_zero, from_zero, refuse, result};
+use super::super::circle::opened;
+use super::super::{Refusal, root};
+use super::MatchedEngine;
+use super::bound::Bound;
+use super::exhaust_side::State;
+use super::settled::MOST_BOOST;
+use crate::quantity::{Area, GaugePressure, Length, Quantity};
+
+/// A flap and its actuator, checked, SI.
+struct Gate {
+    port_diameter: f64,
+    /// Of the flap wide open.
+    lift: f64,
+    cracks_at: f64,
+    wide_open_at: f64,
+    leverage: f64,
+}
+
+impl Gate {
+    fn checked(
+        [port_diameter, contact_diameter, lift]: [Length; 3],
+        [cracks_at, wide_open_at]: [GaugePressure; 2],
+        diaphragm_area: Area,
+        arm_ratio: f64,
+    ) -> Result<Self, Refusal> {
+        let port = above_zero("port_diameter", port_diameter)?;
+        let contact = above_zero("contact_diameter", contact_diameter)?;
+        if contact < port {
+            let why = "is less than the port's: the flap would drop into it";
+            return refuse::<Length, _>("contact_diameter", contact, why);
+        }
+        let cracks_at = from_zero("cracks_at", cracks_at)?;
+        let wide = above_zero("wide_open_at", wide_open_at)?;
+        if wide <= cracks_at {
+            let why = "must lie above cracks_at";
+            return refuse::<GaugePressure, _>("wide_open_at", wide, why);
+        }
+        Ok(Self {
+            port_diameter: port,
+            lift: above_zero("lift", lift)?,
+            cracks_at,
+            wide_open_at: wide,
+            leverage: checked_leverage(contact, arm_ratio, diaphragm_area)?,
+        })
+    }
+
+    /// Share of the full lift: the push of the gas helps the signal.
+    fn share_open(&self, bound: &Bound, state: &State) -> f64 {
+        let effective = state.signal(bound) + state.across_flap() * self.leverage;
+        ((effective - self.cracks_at) / (self.wide_open_at - self.cracks_at)).clamp(0.0, 1.0)
+    }
+
+    fn open_area(&self, bound: &Bound, state: &State) -> f64 {
+        opened(self.port_diameter, self.lift * self.share_open(bound, state))
+    }
+
+    fn wide_open_area(&self) -> f64 {
+        opened(self.port_diameter, self.lift)
+    }
+}
+
+fn checked_leverage(contact: f64, arm_ratio: f64, diaphragm_area: Area) -> Result<f64, Refusal> {
+    let arm_ratio = from_zero("arm_ratio", arm_ratio)?;
+    Ok(leverage(contact, arm_ratio, above_zero("diaphragm_area", diaphragm_area)?))
+}
+
+/// Boost that gate and actuator hold: the higher of the creep line and the actuator line.
+///
+/// Lift rises linearly from 0 at `cracks_at` to `lift` at `wide_open_at`, pressures at the
+/// compressor's outlet with the gas's push on the flap added, (p_3 − p_4)·contact
+/// circle·`arm_ratio`/`diaphragm_area`; the area is the curtain or the port, whichever is smaller.
+/// Boost settles where that is the area needed. Once the flap is wide open this is the creep line.
+/// `arm_ratio` is the flap's arm over the rod's; 0 leaves the push out, and the band between with
+/// and without it is what is known. 0 where the gate holds any boost down.
+///
+/// Balance of moments on the flap; areas and flows as in [`super::gate_area_needed`].
+///
+/// # Errors
+/// Refuses a contact circle smaller than the port, pressures that don't rise from crack to wide
+/// open, a boost that would lie above 4 bar, and what lies outside the ranges of
+/// [`super::Engine`].
+#[expect(clippy::too_many_arguments, reason = "a gate is that many measurements")]
+pub fn held_boost(
+    port_diameter: Length,
+    contact_diameter: Length,
+    lift: Length,
+    cracks_at: GaugePressure,
+    wide_open_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    matched: &MatchedEngine,
+) -> Result<GaugePressure, Refusal> {
+    let sizes = [port_diameter, contact_diameter, lift];
+    let gate = Gate::checked(sizes, [cracks_at, wide_open_at], diaphragm_area, arm_ratio)?;
+    let (bound, turbine_area) = Bound::matched(matched)?;
+    let boost =
+        bound.settled_boost("held_boost", turbine_area, |state| gate.open_area(&bound, state))?;
+    result("held_boost", boost)
+}
+
+/// Which of the lines holds the boost, where it isn't the actuator on its way.
+#[expect(clippy::too_many_arguments, reason = "a gate is that many measurements")]
+#[must_use]
+pub fn held_boost_remarks(
+    port_diameter: Length,
+    contact_diameter: Length,
+    lift: Length,
+    cracks_at: GaugePressure,
+    wide_open_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    matched: &MatchedEngine,
+) -> Vec<String> {
+    let told = || -> Result<Option<&'static str>, Refusal> {
+        let sizes = [port_diameter, contact_diameter, lift];
+        let gate = Gate::checked(sizes, [cracks_at, wide_open_at], diaphragm_area, arm_ratio)?;
+        let (bound, turbine_area) = Bound::matched(matched)?;
+        let boost = bound
+            .settled_boost("held_boost", turbine_area, |state| gate.open_area(&bound, state))?;
+        if boost == 0.0 {
+            return Ok(Some("a gate of this size holds any boost down: it settles at 0"));
+        }
+        let open = gate.open_area(&bound, &bound.state(boost, turbine_area)?);
+        Ok(if open == 0.0 {
+            Some("the gate is still shut: the turbine makes no more than this")
+        } else if open >= gate.wide_open_area() {
+            Some("the gate passes all it can: its size holds this boost, not the actuator")
+        } else {
+            None
+        })
+    };
+    told().ok().flatten().map(str::to_owned).into_iter().collect()
+}
+
+/// Boost at which the flap starts to lift on the running engine, where the gas helps: signal at the
+/// compressor's outlet and push together reach the pressure at which the actuator cracks on the
+/// bench. 0 where it stands open at any boost.
+///
+/// Balance of moments on the flap.
+///
+/// # Errors
+/// Refuses a flap that stays shut up to 4 bar, and what lies outside the ranges of
+/// [`super::Engine`].
+pub fn opening_boost(
+    contact_diameter: Length,
+    cracks_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    matched: &MatchedEngine,
+) -> Result<GaugePressure, Refusal> {
+    let actuator = (contact_diameter, cracks_at, diaphragm_area, arm_ratio);
+    lifted_at("opening_boost", actuator, matched, State::signal)
+}
+
+/// Boost at which the gas alone lifts the flap, with no signal in the canister: the highest boost
+/// that a controller can hold. Pulses lift it earlier, at the mean pressures that the match knows.
+///
+/// Balance of moments on the flap.
+///
+/// # Errors
+/// As [`opening_boost`].
+pub fn blow_open_boost(
+    contact_diameter: Length,
+    cracks_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    matched: &MatchedEngine,
+) -> Result<GaugePressure, Refusal> {
+    let actuator = (contact_diameter, cracks_at, diaphragm_area, arm_ratio);
+    lifted_at("blow_open_boost", actuator, matched, |_, _| 0.0)
+}
+
+/// The boost at which signal and push reach the crack pressure; both rise with boost.
+fn lifted_at(
+    what: &'static str,
+    (contact_diameter, cracks_at, diaphragm_area, arm_ratio): (Length, GaugePressure, Area, f64),
+    matched: &MatchedEngine,
+    signal: impl Fn(&State, &Bound) -> f64,
+) -> Result<GaugePressure, Refusal> {
+    let contact = above_zero("contact_diameter", contact_diameter)?;
+    let cracks_at = from_zero("cracks_at", cracks_at)?;
+    let leverage = checked_leverage(contact, arm_ratio, diaphragm_area)?;
+    let (bound, turbine_area) = Bound::matched(matched)?;
+    let excess = |state: &State| signal(state, &bound) + state.across_flap() * leverage - cracks_at;
+    if excess(&bound.state(0.0, turbine_area)?) >= 0.0 {
+        return Ok(GaugePressure::from_si(0.0));
+    }
+    if excess(&bound.state(MOST_BOOST, turbine_area)?) < 0.0 {
+        return Err(Refusal::new(what, "would lie above 4 bar: nothing lifts the flap before"));
+    }
+    let boost = root::bracketed(0.0, MOST_BOOST, |boost| {
+        bound.state(boost, turbine_area).map_or(f64::NAN, |state| excess(&state))
+    });
+    boost
+        .map(GaugePressure::from_si)
+        .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar lifts the flap"))
+}

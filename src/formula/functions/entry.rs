@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::physics::Refusal;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, Quantity};
 
 /// One argument of a [`Function`].
 #[derive(Debug, Clone, Copy)]
@@ -47,8 +47,25 @@ impl fmt::Debug for Function {
 
 /// The next of the arguments given; one that is missing is not a number, which every relation
 /// refuses.
-pub(super) fn next<Q: crate::quantity::Quantity>(given: &mut impl Iterator<Item = f64>) -> Q {
+pub(super) fn next<Q: Quantity>(given: &mut impl Iterator<Item = f64>) -> Q {
     Q::from_si(given.next().unwrap_or(f64::NAN))
+}
+
+/// Lists one after the other, `N` items in all; in `const`, so that the whole stands there without
+/// being built.
+pub(super) const fn joined<T: Copy, const N: usize>(lists: &[&[T]]) -> [T; N] {
+    let mut all = [lists[0][0]; N];
+    let (mut place, mut list) = (0, 0);
+    while list < lists.len() {
+        let mut item = 0;
+        while item < lists[list].len() {
+            all[place] = lists[list][item];
+            place += 1;
+            item += 1;
+        }
+        list += 1;
+    }
+    all
 }
 
 /// Wraps `function(Type, ...) -> Result<Type, Refusal>` into table entries.

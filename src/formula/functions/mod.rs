@@ -8,40 +8,26 @@ mod air;
 mod entry;
 mod fuel;
 mod gas;
+mod matched;
 mod parts;
 
+use entry::joined;
 pub use entry::{Argument, Function};
 
-const TABLES: [&[Function]; 4] =
-    [air::FUNCTIONS, gas::FUNCTIONS, parts::FUNCTIONS, fuel::FUNCTIONS];
-
-const fn count() -> usize {
-    let (mut all, mut table) = (0, 0);
-    while table < TABLES.len() {
-        all += TABLES[table].len();
-        table += 1;
-    }
-    all
-}
-
-/// The tables one after the other; in `const`, so that the whole is there without being built.
-const fn joined() -> [Function; count()] {
-    let mut all = [TABLES[0][0]; count()];
-    let (mut place, mut table) = (0, 0);
-    while table < TABLES.len() {
-        let mut row = 0;
-        while row < TABLES[table].len() {
-            all[place] = TABLES[table][row];
-            place += 1;
-            row += 1;
-        }
-        table += 1;
-    }
-    all
-}
+const COUNT: usize = air::FUNCTIONS.len()
+    + gas::FUNCTIONS.len()
+    + parts::FUNCTIONS.len()
+    + fuel::FUNCTIONS.len()
+    + matched::FUNCTIONS.len();
 
 /// Every physics function, grouped by subject.
-pub static FUNCTIONS: &[Function] = &joined();
+pub static FUNCTIONS: &[Function] = &joined::<Function, COUNT>(&[
+    air::FUNCTIONS,
+    gas::FUNCTIONS,
+    parts::FUNCTIONS,
+    fuel::FUNCTIONS,
+    matched::FUNCTIONS,
+]);
 
 /// The function of that name.
 #[must_use]

@@ -1,0 +1,184 @@
+//! The functions that take a whole engine: their own arguments first, then those of the engine, in
+//! one order for all, so that a pack binds the engine once as a relation.
+
+use super::entry::{Argument, Function, joined, next};
+use crate::physics::Refusal;
+use crate::physics::fit::{self, Engine, MatchedEngine};
+use crate::quantity::{
+    AbsolutePressure, Area, GaugePressure, Length, MassFlow, PressureDifference, Quantity,
+    Rotation, Temperature, TemperatureDifference, Volume,
+};
+
+/// An engine as the last arguments of a function.
+trait LastArguments: Sized {
+    const ARGUMENTS: &'static [Argument];
+
+    /// Takes its arguments off the ones given.
+    fn read(given: &mut dyn Iterator<Item = f64>) -> Self;
+}
+
+macro_rules! engine_arguments {
+    ($($name:ident: $type:ty = $range:literal,)*) => {
+        impl LastArguments for Engine {
+            const ARGUMENTS: &'static [Argument] = &[$(Argument {
+                name: stringify!($name),
+                kind: <$type as Quantity>::KIND,
+                range: $range,
+            }),*];
+
+            fn read(mut given: &mut dyn Iterator<Item = f64>) -> Self {
+                $(let $name: $type = next(&mut given);)*
+                Self { $($name),* }
+            }
+        }
+    };
+}
+
+engine_arguments! {
+    speed: Rotation = "0 or more",
+    discharge_coefficient: f64 = "above 0, at most 1",
+    leak_area: Area = "0 or more, the effective one of a shut gate",
+    volume_per_turn: Volume = "above 0; half the displacement of a four-stroke, a chamber a rotor",
+    volumetric_efficiency: f64 = "above 0, at most 2; on the density in the manifold",
+    lambda: f64 = "0.8 to 1.15",
+    ambient: AbsolutePressure = "above 0",
+    ambient_temperature: Temperature = "above 0 K",
+    inlet_heating: TemperatureDifference = "of the air on its way to the compressor",
+    inlet_drop: PressureDifference = "0 or more, at the reference flow",
+    charge_drop: PressureDifference = "0 or more, at the reference flow",
+    exhaust_drop: PressureDifference = "0 or more, at the reference flow",
+    reference_flow: MassFlow = "above 0, of air",
+    compressor_efficiency: f64 = "above 0, at most 1",
+    cooler_effectiveness: f64 = "0 to 1",
+    turbine_efficiency: f64 = "above 0, at most 1",
+    mechanical_efficiency: f64 = "above 0, at most 1; 1 where the turbine's efficiency holds it",
+    turbine_inlet_temperature: Temperature = "300 to 1500 K",
+}
+
+/// The turbine's area stands second, behind the speed.
+const MATCHED: [Argument; Engine::ARGUMENTS.len() + 1] = {
+    let turbine_area =
+        Argument { name: "turbine_area", kind: Area::KIND, range: "above 0, effective" };
+    let (speed, rest) = Engine::ARGUMENTS.split_at(1);
+    joined(&[speed, &[turbine_area], rest])
+};
+
+impl LastArguments for MatchedEngine {
+    const ARGUMENTS: &'static [Argument] = &MATCHED;
+
+    fn read(mut given: &mut dyn Iterator<Item = f64>) -> Self {
+        let speed: Rotation = next(&mut given);
+        let turbine_area = next(&mut given);
+        let engine = Engine::read(&mut std::iter::once(speed.si()).chain(given));
+        Self { turbine_area, engine }
+    }
+}
+
+/// Wraps `function(Type, ..., &Engine) -> Result<Type, Refusal>` into table entries.
+macro_rules! functions_of_an_engine {
+    ($($subject:literal {$(
+        $name:ident($($argument:ident: $type:ty = $range:literal),*; $engine:ty)
+            -> $gives:ty = $function:path $(, remarks $remarks:path)?, $summary:literal;
+    )*})*) => {
+        pub(super) const FUNCTIONS: &[Function] = &[$($(
+            Function {
+                name: stringify!($name),
+                subject: $subject,
+                arguments: {
+                    const OWN: &[Argument] = &[$(Argument {
+                        name: stringify!($argument),
+                        kind: <$type as Quantity>::KIND,
+                        range: $range,
+                    }),*];
+                    const LAST: &[Argument] = <$engine as LastArguments>::ARGUMENTS;
+                    const ALL: [Argument; OWN.len() + LAST.len()] = joined(&[OWN, LAST]);
+                    &ALL
+                },
+                gives: <$gives as Quantity>::KIND,
+                summary: $summary,
+                source: SOURCE,
+                call: |given| {
+                    let mut given = given.iter().copied();
+                    $(let $argument: $type = next(&mut given);)*
+                    let result: Result<$gives, Refusal> =
+                        $function($($argument,)* &<$engine>::read(&mut given));
+                    Ok(result?.si())
+                },
+                remarks: functions_of_an_engine!(
+                    @remarks [$($argument: $type),*] $engine $(, $remarks)?
+                ),
+            },
+        )*)*];
+    };
+    (@remarks [$($argument:ident: $type:ty),*] $engine:ty) => { |_| Vec::new() };
+    (@remarks [$($argument:ident: $type:ty),*] $engine:ty, $remarks:path) => {
+        |given| {
+            let mut given = given.iter().copied();
+            $(let $argument: $type = next(&mut given);)*
+            $remarks($($argument,)* &<$engine>::read(&mut given))
+        }
+    };
+}
+
+const SOURCE: &str = "Heywood, Internal Combustion Engine Fundamentals, 2.7, 6.8, appendix C; \
+    Watson and Janota, Turbocharging the Internal Combustion Engine; gas after NASA/TP-2002-211556";
+
+functions_of_an_engine! {
+    "match of engine, turbine and gate" {
+        gate_area_needed(boost: GaugePressure = "0 to 4 bar, at the plenum"; MatchedEngine)
+            -> Area = fit::gate_area_needed,
+            "area that the gate must open for this boost to stand";
+        turbine_area_from(
+            boost: GaugePressure = "above 0, at most 4 bar",
+            port_area: Area = "above 0, the gate truly wide open";
+            Engine
+        ) -> Area = fit::turbine_area_from, remarks fit::turbine_area_remarks,
+            "effective turbine area that one observation with the gate wide open proves";
+        creep_boost(port_area: Area = "0 or more"; MatchedEngine)
+            -> GaugePressure = fit::creep_boost, remarks fit::creep_boost_remarks,
+            "boost at which the engine settles with the gate wide open at this area; 0 to 4 bar";
+        held_boost(
+            port_diameter: Length = "above 0",
+            contact_diameter: Length = "the port's or more",
+            lift: Length = "above 0, of the flap wide open",
+            cracks_at: GaugePressure = "0 or more",
+            wide_open_at: GaugePressure = "above cracks_at",
+            diaphragm_area: Area = "above 0",
+            arm_ratio: f64 = "0 or more, flap arm over rod arm; 0 leaves out the gas's push";
+            MatchedEngine
+        ) -> GaugePressure = fit::held_boost, remarks fit::held_boost_remarks,
+            "boost that gate and actuator hold: the higher of creep line and actuator line";
+        opening_boost(
+            contact_diameter: Length = "above 0",
+            cracks_at: GaugePressure = "0 or more",
+            diaphragm_area: Area = "above 0",
+            arm_ratio: f64 = "0 or more, flap arm over rod arm";
+            MatchedEngine
+        ) -> GaugePressure = fit::opening_boost,
+            "boost at which the flap starts to lift on the running engine, the gas helping";
+        blow_open_boost(
+            contact_diameter: Length = "above 0",
+            cracks_at: GaugePressure = "0 or more",
+            diaphragm_area: Area = "above 0",
+            arm_ratio: f64 = "0 or more, flap arm over rod arm";
+            MatchedEngine
+        ) -> GaugePressure = fit::blow_open_boost,
+            "boost at which the gas alone lifts the flap: the highest that a controller can hold";
+        turbine_inlet_pressure(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> AbsolutePressure = fit::turbine_inlet_pressure,
+            "pressure before the turbine at a boost that the gate holds";
+        gate_share(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> f64 = fit::gate_share,
+            "share of the gas that goes round the turbine at a boost that the gate holds";
+        air_flow_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> MassFlow = fit::air_flow_at, "air that the engine takes in at a boost";
+        charge_temperature_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> Temperature = fit::charge_temperature_at,
+            "temperature of the charge in the plenum at a boost";
+        boost_at_air_flow(
+            air_flow: MassFlow = "what the engine takes at 0 to 4 bar";
+            MatchedEngine
+        ) -> GaugePressure = fit::boost_at_air_flow,
+            "boost at which the engine takes this air flow, as the most that fuel allows";
+    }
+}

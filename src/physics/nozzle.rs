@@ -19,8 +19,9 @@ impl Gas {
         let gamma = self.gamma;
         let ratio = pressure_ratio.max(critical(gamma));
         let logarithm = ratio.ln();
-        // 1 − r^((γ−1)/γ) through exp_m1: exact for a ratio near 1, where the flow starts.
-        let head = -(logarithm * (gamma - 1.0) / gamma).exp_m1();
+        // 1 − r^((γ−1)/γ) through exp_m1: exact for a ratio near 1, where the flow starts. Taken
+        // from 0 and not negated: no flow must be 0, not −0, or an area divided by it turns round.
+        let head = 0.0 - (logarithm * (gamma - 1.0) / gamma).exp_m1();
         (2.0 * gamma / (gamma - 1.0) * head).sqrt() * (logarithm / gamma).exp()
     }
 

@@ -7,8 +7,8 @@ use crate::quantity::{MassFlow, Power, SpecificHeat, Temperature};
 
 /// Share of the inlet's heat that an ideal expansion gives, 1 − (p_4/p_3)^((γ−1)/γ).
 pub(super) fn ideal_share(expansion_ratio: f64, gamma: f64) -> f64 {
-    // exp_m1 keeps the little work of a ratio near 1 exact.
-    -(-(gamma - 1.0) / gamma * expansion_ratio.ln()).exp_m1()
+    // exp_m1 keeps the little work of a ratio near 1 exact; taken from 0, so that none isn't −0.
+    0.0 - (-(gamma - 1.0) / gamma * expansion_ratio.ln()).exp_m1()
 }
 
 /// Expansion ratio p_3/p_4 (total to static) at which the turbine drives its compressor, from

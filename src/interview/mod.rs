@@ -9,6 +9,7 @@ mod evidence;
 mod facts;
 mod fold;
 mod round;
+mod verdict;
 mod walk;
 
 pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
@@ -17,4 +18,5 @@ pub use evidence::Evidence;
 pub use facts::{Facts, says_something};
 pub use fold::{Ranked, State, fold};
 pub use round::{Answers, Held, Refused, Round};
+pub use verdict::{Figure, Outcome, Verdict, verdict};
 pub use walk::{Next, Reason, Walk};

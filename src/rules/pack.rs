@@ -38,7 +38,7 @@ pub struct Pack {
     pub working_order: Vec<WorkingId>,
     /// Causes and findings as the ranking sees them, by the same places.
     pub network: Network,
-    /// What poor but usable there is to say about the pack was said at load; kept for no one.
+    /// Tells these rules from others.
     pub digest: String,
 }
 
@@ -60,7 +60,18 @@ pub struct Complaint {
     pub shows: Vec<FindingId>,
     /// The number that tells whether a repair worked.
     pub judged_by: Option<Slot>,
+    /// Which way that number should move.
+    pub better: Option<Better>,
     pub gone_when: Option<Formula>,
+    /// Two rounds can only be compared where these answers differ by no more than this, SI.
+    pub comparable_within: Vec<(QuestionId, f64)>,
+}
+
+/// Which way a number should move.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Better {
+    Lower,
+    Higher,
 }
 
 #[derive(Debug, Clone)]

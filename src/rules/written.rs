@@ -53,7 +53,9 @@ pub struct Complaint {
     pub shows: Option<Vec<String>>,
     pub about: Option<String>,
     pub judged_by: Option<String>,
+    pub better: Option<String>,
     pub gone_when: Option<String>,
+    pub comparable_within: Option<IndexMap<String, String>>,
 }
 
 #[derive(Debug, Clone, Default, Deserialize)]

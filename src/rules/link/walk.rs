@@ -3,8 +3,8 @@
 use super::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
-use crate::rules::pack::{Branch, Complaint, Pack, Step};
-use crate::rules::table::{Place, StepId};
+use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
+use crate::rules::table::{Place, QuestionId, StepId};
 use crate::rules::written as w;
 
 /// The reserved last step.
@@ -81,6 +81,8 @@ fn complaints(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
             judged_by: judged_by
                 .and_then(|name| formulas.number(linker, &at.field("judged_by"), name))
                 .map(|(slot, _)| slot),
+            better: better(linker, at, written.better.as_deref()),
+            comparable_within: comparable_within(linker, pack, at, written),
             gone_when: formulas.condition(
                 linker,
                 &at.field("gone_when"),
@@ -89,6 +91,56 @@ fn complaints(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
         };
         pack.complaints.push(at.id().to_owned(), complaint);
     }
+}
+
+fn better(linker: &mut Linker<'_>, at: At<'_>, word: Option<&str>) -> Option<Better> {
+    match word? {
+        "lower" => Some(Better::Lower),
+        "higher" => Some(Better::Higher),
+        other => {
+            linker.unknown(&at.field("better"), other, ["lower", "higher"], "a direction");
+            None
+        }
+    }
+}
+
+/// `comparable_within: {air_temperature: 5 K}`.
+fn comparable_within(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    at: At<'_>,
+    written: &w::Complaint,
+) -> Vec<(QuestionId, f64)> {
+    let mut found = Vec::new();
+    for (id, amount) in written.comparable_within.iter().flatten() {
+        let spot = at.field("comparable_within").under(id);
+        let stack = linker.stack;
+        let Some(question) =
+            linker.place::<QuestionId, _>(&spot.on_key(), id, &stack.questions, "a question")
+        else {
+            continue;
+        };
+        let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
+            linker.error(
+                "not-a-number",
+                &spot,
+                format!("{id} gives no number"),
+                "name a measurement",
+            );
+            continue;
+        };
+        match linker.any_value(&spot, amount) {
+            Some((amount, dimension)) if dimension == measure.kind.dimension => {
+                found.push((question, amount.abs()));
+            }
+            Some((_, dimension)) => {
+                let message = format!("the amount is {dimension}, the answer is {}", measure.kind);
+                linker.error("dimension", &spot, message, "give it in a unit of the answer");
+            }
+            None => {}
+        }
+    }
+    found
 }
 
 fn branches(

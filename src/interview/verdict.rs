@@ -1,0 +1,289 @@
+//! After a repair: did it do what it should? The number the complaint is judged by, before and
+//! after, held against what was predicted.
+
+use crate::formula::{Slot, normal};
+use crate::quantity::Unit;
+use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, RepairId};
+
+use super::answer::Answer;
+use super::facts::{Facts, says_something};
+use super::fold::State;
+
+/// A change of less than this share of the number before is no change anyone would notice.
+const NOTICEABLE: f64 = 0.05;
+
+/// How a repair turned out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    Cured,
+    Better,
+    Unchanged,
+    Worse,
+    NotComparable,
+}
+
+impl Outcome {
+    /// The word for it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cured => "cured",
+            Self::Better => "better",
+            Self::Unchanged => "unchanged",
+            Self::Worse => "worse",
+            Self::NotComparable => "not_comparable",
+        }
+    }
+}
+
+/// A number with its band, SI, and the unit it is read in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Figure {
+    pub value: f64,
+    pub uncertainty: f64,
+    pub low: f64,
+    pub high: f64,
+    pub unit: Unit,
+}
+
+/// What became of the complaint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    pub repair: Option<RepairId>,
+    pub outcome: Outcome,
+    /// How sure that is.
+    pub probability: f64,
+    /// The number it is judged by.
+    pub judged_by: Option<Slot>,
+    pub before: Option<Figure>,
+    pub after: Option<Figure>,
+    pub predicted: Option<Figure>,
+    /// Why it can't be compared, where it can't.
+    pub because: Option<String>,
+}
+
+/// The verdict on the last repair; none in the first round.
+#[must_use]
+pub fn verdict(state: &State<'_>, repair: Option<RepairId>) -> Option<Verdict> {
+    let past = state.before.last()?;
+    let judge = Judge { state, past, now: &state.facts, repair };
+    Some(judge.verdict())
+}
+
+struct Judge<'a, 'p> {
+    state: &'a State<'p>,
+    past: &'a Facts<'p>,
+    now: &'a Facts<'p>,
+    repair: Option<RepairId>,
+}
+
+impl Judge<'_, '_> {
+    fn verdict(&self) -> Verdict {
+        let judged_by = self.judged_by();
+        let before = judged_by.and_then(|slot| figure(self.past, slot));
+        let after = judged_by
+            .filter(|slot| self.measured_now(*slot))
+            .and_then(|slot| figure(self.now, slot));
+        let predicted = judged_by.and_then(|slot| self.predicted(slot));
+        let (outcome, probability, because) =
+            self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
+        Verdict {
+            repair: self.repair,
+            outcome,
+            probability,
+            judged_by,
+            before,
+            after,
+            predicted,
+            because,
+        }
+    }
+
+    fn complaints(&self) -> impl Iterator<Item = &Complaint> {
+        self.state.complaints.iter().map(|complaint| &self.state.pack.complaints[*complaint])
+    }
+
+    /// What the complaint says it is judged by, else what the repair should change.
+    fn judged_by(&self) -> Option<Slot> {
+        let pack = self.state.pack;
+        let by_complaint = self.complaints().find_map(|complaint| complaint.judged_by);
+        let by_repair = || {
+            let repair = &pack.repairs[self.repair?];
+            repair.predicts.first().map(|(question, _)| pack.question_slot(*question))
+        };
+        by_complaint.or_else(by_repair)
+    }
+
+    /// Whether a number rests on an answer given in this round.
+    fn measured_now(&self, slot: Slot) -> bool {
+        let round = self.state.round - 1;
+        let rests_on = match self.state.pack.named(slot) {
+            Named::Question(question) => vec![question],
+            Named::Working(working) => {
+                self.now.questions_below(&self.state.pack.workings[working].formula.node).collect()
+            }
+            Named::CurveVariable => Vec::new(),
+        };
+        rests_on.iter().any(|question| {
+            says_something(&self.now.held, *question)
+                && self.now.held.get(question).is_some_and(|held| held.round == round)
+        })
+    }
+
+    /// What the repair promised for this number, worked out on what was known before it; where
+    /// that was not enough, on what is known now.
+    fn predicted(&self, slot: Slot) -> Option<Figure> {
+        let pack = self.state.pack;
+        let repair = &pack.repairs[self.repair?];
+        let (_, by) =
+            repair.predicts.iter().find(|(question, _)| pack.question_slot(*question) == slot)?;
+        figure(self.past, *by).or_else(|| figure(self.now, *by))
+    }
+
+    /// How sure it is that the complaint is gone; none where nothing tells.
+    fn gone(&self) -> Option<f64> {
+        let pack = self.state.pack;
+        let mut all = None;
+        for complaint in self.complaints() {
+            let one = match &complaint.gone_when {
+                Some(gone) => self.now.weigh(gone)?.probability,
+                None => {
+                    let shown = complaint.shows.iter().map(|finding| {
+                        self.now
+                            .weigh(&pack.findings[*finding].when)
+                            .map(|weight| 1.0 - weight.probability)
+                    });
+                    let shown: Option<Vec<f64>> = shown.collect();
+                    shown.filter(|shown| !shown.is_empty())?.iter().product()
+                }
+            };
+            all = Some(all.unwrap_or(1.0) * one);
+        }
+        all
+    }
+
+    fn outcome(
+        &self,
+        before: Option<&Figure>,
+        after: Option<&Figure>,
+        predicted: Option<&Figure>,
+    ) -> (Outcome, f64, Option<String>) {
+        if let Some(why) = self.weather_differs() {
+            return (Outcome::NotComparable, 1.0, Some(why));
+        }
+        if !self.anything_new() {
+            let why = "nothing was measured again after the repair".to_owned();
+            return (Outcome::NotComparable, 1.0, Some(why));
+        }
+        let gone = self.gone();
+        if let Some(gone) = gone.filter(|gone| *gone > 0.5) {
+            return (Outcome::Cured, gone, None);
+        }
+        let better = self.better(before, predicted);
+        match (before, after, better, gone) {
+            (Some(before), Some(after), Some(better), _) => {
+                let (outcome, probability) = compare(before, after, better);
+                (outcome, probability, None)
+            }
+            (_, _, _, Some(gone)) => (Outcome::Unchanged, 1.0 - gone, None),
+            _ => {
+                let why =
+                    "the number that would tell was not measured both before and after".to_owned();
+                (Outcome::NotComparable, 1.0, Some(why))
+            }
+        }
+    }
+
+    fn anything_new(&self) -> bool {
+        let round = self.state.round - 1;
+        let held = &self.now.held;
+        held.iter()
+            .any(|(question, answer)| answer.round == round && says_something(held, *question))
+    }
+
+    /// Which way the number should move: as the complaint says, else towards the prediction.
+    fn better(&self, before: Option<&Figure>, predicted: Option<&Figure>) -> Option<Better> {
+        let by_complaint = self.complaints().find_map(|complaint| complaint.better);
+        by_complaint.or_else(|| {
+            let (before, predicted) = (before?.value, predicted?.value);
+            Some(if predicted < before { Better::Lower } else { Better::Higher })
+        })
+    }
+
+    /// Two runs in different weather are not held against each other.
+    fn weather_differs(&self) -> Option<String> {
+        let pack: &Pack = self.state.pack;
+        for (question, within) in
+            self.complaints().flat_map(|complaint| &complaint.comparable_within)
+        {
+            let read = |facts: &Facts<'_>| match facts.held.get(question).map(|held| &held.answer) {
+                Some(Answer::Number(reading)) => Some(reading.value),
+                _ => None,
+            };
+            let (Some(before), Some(after)) = (read(self.past), read(self.now)) else { continue };
+            if (after - before).abs() > *within {
+                return Some(format!(
+                    "{} differs too much between the two rounds",
+                    pack.questions.id(*question)
+                ));
+            }
+        }
+        None
+    }
+}
+
+/// What a slot's number is, with its band.
+fn figure(facts: &Facts<'_>, slot: Slot) -> Option<Figure> {
+    let pack = facts.pack;
+    match pack.named(slot) {
+        Named::Question(question) => {
+            let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
+                return None;
+            };
+            match facts.held.get(&question).map(|held| &held.answer) {
+                Some(Answer::Number(reading)) => {
+                    let half = crate::formula::COVERAGE * reading.uncertainty;
+                    Some(Figure {
+                        value: reading.value,
+                        uncertainty: reading.uncertainty,
+                        low: reading.value - half,
+                        high: reading.value + half,
+                        unit: measure.unit.clone(),
+                    })
+                }
+                _ => None,
+            }
+        }
+        Named::Working(working) => {
+            let worked = facts.worked(working)?;
+            Some(Figure {
+                value: worked.band.value,
+                uncertainty: worked.band.uncertainty,
+                low: worked.band.low,
+                high: worked.band.high,
+                unit: pack.workings[working].unit.clone(),
+            })
+        }
+        Named::CurveVariable => None,
+    }
+}
+
+/// Better, worse or unchanged by more than anyone would notice, whichever is likeliest.
+fn compare(before: &Figure, after: &Figure, better: Better) -> (Outcome, f64) {
+    let gain = match better {
+        Better::Lower => before.value - after.value,
+        Better::Higher => after.value - before.value,
+    };
+    let uncertainty = before.uncertainty.hypot(after.uncertainty);
+    let noticeable = NOTICEABLE * before.value.abs();
+    let worse = normal::chance_negative(gain + noticeable, uncertainty);
+    let improved = normal::chance_negative(noticeable - gain, uncertainty);
+    let same = (1.0 - worse - improved).max(0.0);
+    let mut likeliest = (Outcome::Unchanged, same);
+    for other in [(Outcome::Better, improved), (Outcome::Worse, worse)] {
+        if other.1 > likeliest.1 {
+            likeliest = other;
+        }
+    }
+    likeliest
+}

@@ -29,6 +29,9 @@ const NEGLIGIBLE: f64 = 1e-15;
 /// Up to so many sets are listed whole: quicker than a sweep and a search.
 const LISTED_WHOLE: usize = 1 << 16;
 
+/// Up to so many sets the list is quicker than a sweep, where the list itself is not wanted.
+const LISTED_FOR_CHANCES: usize = 1 << 8;
+
 /// Up to so many are listed whole where the sweep would ease evidence: slow, but exact.
 const LISTED_RATHER_THAN_EASED: usize = 1 << 18;
 
@@ -68,6 +71,19 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
         factors_eased,
         ..Solution::whole()
     })
+}
+
+/// Just the chance of each cause being present now; nothing where no set fits the evidence.
+pub(super) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
+    if part.assignments().is_some_and(|count| count <= LISTED_FOR_CHANCES) {
+        return Some(over_listing(part, &every_set(part).finish(NEGLIGIBLE)?, now));
+    }
+    let bound = bound(part, WIDEST)?;
+    if bound.eased > 0 {
+        Some(solve(part, now)?.probabilities)
+    } else {
+        Some(over_states(part, &bound, now))
+    }
 }
 
 fn list_whole(part: &Part, now: usize) -> Option<Solution> {

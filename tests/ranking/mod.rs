@@ -4,3 +4,4 @@ mod against_enumeration;
 mod large_parts;
 mod oracle;
 mod random_network;
+mod reasons;

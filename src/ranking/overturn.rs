@@ -1,0 +1,67 @@
+//! Which single answer, were it wrong, would put another cause in the lead.
+
+use super::belief::Belief;
+use super::factor::Factor;
+use super::network::Network;
+use super::posterior::{Posterior, lead};
+use super::refusal::FactorAt;
+use super::supposing::Supposing;
+
+/// How a piece of evidence might be wrong.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wrong {
+    /// It tells nothing at all.
+    Worthless,
+    /// True was false, and false true.
+    TurnedRound,
+}
+
+/// A piece of evidence that holds the lead where it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Overturn {
+    /// The piece of evidence.
+    pub at: FactorAt,
+    /// How it would have to be wrong.
+    pub wrong: Wrong,
+    /// The cause that would lead then.
+    pub lead: usize,
+    /// That cause's chance then.
+    pub probability: f64,
+}
+
+/// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` must
+/// come from the same evidence. A way that would make the rest impossible is no way to be wrong.
+pub fn overturns(
+    network: &Network,
+    belief: &Belief,
+    factors: &[Factor],
+    posterior: &Posterior,
+) -> Vec<Overturn> {
+    let supposing = Supposing::new(network, belief, factors, posterior);
+    let mut all = Vec::new();
+    for (index, (at, factor)) in supposing.evidence().iter().enumerate() {
+        let turned = turned_round(factor);
+        let ways = [(Wrong::Worthless, None), (Wrong::TurnedRound, turned.as_ref())];
+        for (wrong, replacement) in ways {
+            if wrong == Wrong::TurnedRound && replacement.is_none() {
+                continue;
+            }
+            let Some(probabilities) = supposing.chances(index, replacement) else { continue };
+            if let Some(lead) = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())
+            {
+                all.push(Overturn { at: *at, wrong, lead, probability: probabilities[lead] });
+            }
+        }
+    }
+    all
+}
+
+/// Evidence on one finding with true and false exchanged. The options of a choice have no opposite.
+fn turned_round(factor: &Factor) -> Option<Factor> {
+    match factor {
+        Factor::Single { finding, yes, no } => {
+            Some(Factor::Single { finding: *finding, yes: *no, no: *yes })
+        }
+        Factor::Group { .. } => None,
+    }
+}

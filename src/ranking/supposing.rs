@@ -1,0 +1,81 @@
+//! The causes' chances with one piece of evidence otherwise: left out, thinned or turned round.
+//!
+//! Only the parts that the evidence speaks of are weighed again; the rest stands.
+
+use super::belief::Belief;
+use super::factor::Factor;
+use super::network::Network;
+use super::part::parts;
+use super::posterior::{Posterior, evidence};
+use super::refusal::FactorAt;
+use super::solve::chances;
+
+/// A posterior together with what it was made from.
+pub(super) struct Supposing<'a> {
+    network: &'a Network,
+    belief: &'a Belief,
+    posterior: &'a Posterior,
+    evidence: Vec<(FactorAt, &'a Factor)>,
+    /// The block of each cause.
+    block_of: Vec<usize>,
+}
+
+impl<'a> Supposing<'a> {
+    pub(super) fn new(
+        network: &'a Network,
+        belief: &'a Belief,
+        factors: &'a [Factor],
+        posterior: &'a Posterior,
+    ) -> Self {
+        let mut block_of = vec![usize::MAX; network.priors().len()];
+        for (index, block) in posterior.blocks.iter().enumerate() {
+            for (cause, _) in &block.probabilities {
+                if let Some(slot) = block_of.get_mut(*cause) {
+                    *slot = index;
+                }
+            }
+        }
+        Self { network, belief, posterior, evidence: evidence(belief, factors), block_of }
+    }
+
+    /// All evidence, the past rounds' first.
+    pub(super) fn evidence(&self) -> &[(FactorAt, &'a Factor)] {
+        &self.evidence
+    }
+
+    /// Each cause's chance with the piece of evidence at `index` replaced, or left out; nothing where
+    /// that is impossible.
+    pub(super) fn chances(&self, index: usize, replacement: Option<&Factor>) -> Option<Vec<f64>> {
+        let (at, replaced) = *self.evidence.get(index)?;
+        let mut evidence = self.evidence.clone();
+        match replacement {
+            Some(factor) => *evidence.get_mut(index)? = (at, factor),
+            None => drop(evidence.remove(index)),
+        }
+        let touched = self.touched(replaced);
+        let mut probabilities = self.posterior.probabilities.clone();
+        for part in parts(self.network, &evidence, self.belief)? {
+            let block = part.variables.first().and_then(|v| self.block_of.get(v.cause));
+            if block.is_some_and(|block| touched.get(*block) == Some(&true)) {
+                for (cause, chance) in chances(&part, self.posterior.now)? {
+                    *probabilities.get_mut(cause)? = chance;
+                }
+            }
+        }
+        Some(probabilities)
+    }
+
+    /// For each block, whether the factor speaks of a cause in it.
+    fn touched(&self, factor: &Factor) -> Vec<bool> {
+        let mut touched = vec![false; self.posterior.blocks.len()];
+        for finding in factor.findings() {
+            for link in self.network.findings().get(*finding).into_iter().flat_map(|f| &f.links) {
+                let slot = self.block_of.get(link.cause).and_then(|block| touched.get_mut(*block));
+                if let Some(slot) = slot {
+                    *slot = true;
+                }
+            }
+        }
+        touched
+    }
+}

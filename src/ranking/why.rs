@@ -1,0 +1,83 @@
+//! What speaks for and against a cause: its chance with each finding taken away again.
+
+use super::belief::Belief;
+use super::factor::{Factor, Pattern};
+use super::network::Network;
+use super::posterior::Posterior;
+use super::refusal::FactorAt;
+use super::supposing::Supposing;
+
+/// The causes with one finding left out of the evidence.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Without {
+    /// The piece of evidence the finding belongs to.
+    pub at: FactorAt,
+    /// The finding left out.
+    pub finding: usize,
+    /// Each cause's chance without it.
+    pub probabilities: Vec<f64>,
+}
+
+impl Without {
+    /// The odds of a cause with the finding over its odds without it: above 1 the finding speaks for
+    /// the cause, below 1 against it. Infinite where the finding makes it certain, 0 where it rules it
+    /// out, 1 where it changes nothing. Nothing for an unknown cause.
+    pub fn times(&self, posterior: &Posterior, cause: usize) -> Option<f64> {
+        let with = *posterior.probabilities().get(cause)?;
+        let without = *self.probabilities.get(cause)?;
+        // Equal chances first: 0 against 0 and 1 against 1 have no quotient.
+        if with == without { Some(1.0) } else { Some(odds(with) / odds(without)) }
+    }
+}
+
+/// Leaves out each finding in turn, in all rounds; `posterior` must come from the same evidence. Of a
+/// group just the finding's part of the patterns goes: patterns that were told apart by it alone
+/// become one, with the mean of their weights.
+pub fn without_each(
+    network: &Network,
+    belief: &Belief,
+    factors: &[Factor],
+    posterior: &Posterior,
+) -> Vec<Without> {
+    let supposing = Supposing::new(network, belief, factors, posterior);
+    let mut all = Vec::new();
+    for (index, (at, factor)) in supposing.evidence().iter().enumerate() {
+        for (place, finding) in factor.findings().iter().enumerate() {
+            let thinner = thin(factor, place);
+            // Less evidence is never impossible where more was not.
+            if let Some(probabilities) = supposing.chances(index, thinner.as_ref()) {
+                all.push(Without { at: *at, finding: *finding, probabilities });
+            }
+        }
+    }
+    all
+}
+
+fn odds(chance: f64) -> f64 {
+    chance / (1.0 - chance)
+}
+
+/// The factor without the finding at `place`; nothing where no other finding is left.
+fn thin(factor: &Factor, place: usize) -> Option<Factor> {
+    let Factor::Group { findings, patterns } = factor else { return None };
+    let rest = |truths: &[bool]| {
+        let kept = truths.iter().enumerate().filter(|(index, _)| *index != place);
+        kept.map(|(_, truth)| *truth).collect::<Vec<bool>>()
+    };
+    let mut left = findings.clone();
+    left.remove(place);
+    let mut sums: Vec<(Pattern, f64)> = Vec::new();
+    for pattern in patterns {
+        let truths = rest(&pattern.truths);
+        match sums.iter_mut().find(|(known, _)| known.truths == truths) {
+            Some((known, count)) => {
+                known.weight += pattern.weight;
+                *count += 1.0;
+            }
+            None => sums.push((Pattern { truths, weight: pattern.weight }, 1.0)),
+        }
+    }
+    let patterns =
+        sums.into_iter().map(|(p, count)| Pattern { weight: p.weight / count, ..p }).collect();
+    (!left.is_empty()).then_some(Factor::Group { findings: left, patterns })
+}

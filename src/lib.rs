@@ -6,4 +6,5 @@ pub mod interview;
 pub mod physics;
 pub mod quantity;
 pub mod ranking;
+pub mod report;
 pub mod rules;

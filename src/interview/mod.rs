@@ -2,21 +2,25 @@
 //!
 //! Knows nothing of terminals or files.
 
+mod ahead;
 mod answer;
 mod choose;
 mod danger;
 mod evidence;
 mod facts;
 mod fold;
+mod reasons;
 mod round;
 mod verdict;
 mod walk;
 
+pub use ahead::{Task, Work, work_ahead};
 pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
 pub use danger::{Danger, cautions_with, could_stop};
 pub use evidence::Evidence;
 pub use facts::{Facts, says_something};
 pub use fold::{Ranked, State, fold};
+pub use reasons::{Reason as FindingReason, reasons};
 pub use round::{Answers, Held, Refused, Round};
 pub use verdict::{Figure, Outcome, Verdict, verdict};
 pub use walk::{Next, Reason, Walk};

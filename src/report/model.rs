@@ -1,0 +1,215 @@
+//! The one result model. Every form is rendered from it and computes nothing; as JSON it is the
+//! contract that scripts rest on, so field names stay.
+
+use serde::Serialize;
+
+/// An id, or a list of them where there are several.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Ids {
+    One(String),
+    Several(Vec<String>),
+}
+
+/// What an interview has come to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Conclusion {
+    pub complaint: Ids,
+    pub complaint_titles: Vec<String>,
+    /// From 1.
+    pub round: usize,
+    pub next_question: Option<NextQuestion>,
+    pub open_questions: Vec<String>,
+    pub cautions: Vec<CautionLine>,
+    pub causes: Vec<CauseLine>,
+    pub likely_sets: Vec<SetLine>,
+    pub next_work: Vec<WorkLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub verdict: Option<VerdictLine>,
+    /// Whether one cause stands clear of the others.
+    pub clear: bool,
+    pub workings: Vec<WorkingLine>,
+    pub curves: Vec<CurveLine>,
+    pub findings: Vec<FindingLine>,
+    pub answers: Vec<AnswerLine>,
+    pub assumptions: Vec<AnswerLine>,
+    /// Questions nobody could answer.
+    pub not_known: Vec<NextQuestion>,
+    /// What to put back before the next drive.
+    pub put_back: Vec<String>,
+    pub contradiction: Option<Vec<String>>,
+    pub inference: InferenceLine,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NextQuestion {
+    pub id: String,
+    pub text: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CautionLine {
+    pub id: String,
+    pub level: String,
+    pub text: String,
+    /// In force by what was answered, not just going with a task.
+    pub in_force: bool,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CauseLine {
+    pub id: String,
+    pub title: String,
+    pub probability: f64,
+    #[serde(rename = "for")]
+    pub speaks_for: Vec<ReasonLine>,
+    pub against: Vec<ReasonLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub about: Option<String>,
+    /// What would confirm it, not yet answered.
+    pub confirmed_by: Vec<NextQuestion>,
+}
+
+/// A finding and what it does to a cause.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReasonLine {
+    pub finding: String,
+    /// The odds with the finding over the odds without it; null where that has no bound.
+    pub times: Option<f64>,
+    pub says: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SetLine {
+    pub causes: Vec<String>,
+    pub probability: f64,
+}
+
+/// Something to do next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WorkLine {
+    pub kind: WorkKind,
+    pub id: String,
+    pub minutes: f64,
+    /// For a repair: that it cures; for a check: that it settles something.
+    pub chance: f64,
+    pub expect: String,
+    pub title: String,
+    pub tools: Vec<String>,
+    pub parts: Vec<String>,
+    pub cautions: Vec<String>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WorkKind {
+    Check,
+    Repair,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct VerdictLine {
+    pub verdict: String,
+    pub probability: f64,
+    pub before: Option<FigureLine>,
+    pub after: Option<FigureLine>,
+    pub predicted: Option<FigureLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub repair: Option<NextQuestion>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub judged_by: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
+}
+
+/// A number in coherent SI, and as it is shown.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FigureLine {
+    pub value: f64,
+    pub unit: String,
+    pub standard_uncertainty: f64,
+    pub low: f64,
+    pub high: f64,
+    pub shown: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WorkingLine {
+    pub id: String,
+    pub title: String,
+    pub value: f64,
+    pub unit: String,
+    pub standard_uncertainty: f64,
+    pub low: f64,
+    pub high: f64,
+    pub band_from: String,
+    pub formula: String,
+    pub source: String,
+    pub assumed: Vec<String>,
+    pub shown: String,
+    pub shown_band: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub says: Option<String>,
+    /// A step on the way named it.
+    pub named: bool,
+    /// What makes the band wide, the widest first.
+    pub widest: Vec<ShareLine>,
+}
+
+/// How much one input makes of the variance of a result.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ShareLine {
+    pub id: String,
+    pub share: f64,
+    pub assumed: bool,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CurveLine {
+    pub id: String,
+    pub title: String,
+    pub over: String,
+    pub over_unit: String,
+    pub unit: String,
+    /// The units that people are shown.
+    pub shown_over_unit: String,
+    pub shown_unit: String,
+    pub points: Vec<PointLine>,
+    /// The points as people read them.
+    pub shown_rows: Vec<String>,
+    pub source: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PointLine {
+    pub at: f64,
+    pub value: Option<f64>,
+    pub low: Option<f64>,
+    pub high: Option<f64>,
+    /// Why there is no value.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FindingLine {
+    pub id: String,
+    /// Null where it can't be told.
+    pub probability: Option<f64>,
+    pub says: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AnswerLine {
+    pub id: String,
+    pub text: String,
+    pub shown: String,
+    pub source: String,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct InferenceLine {
+    pub exact: bool,
+    pub left_out: f64,
+    pub rests_on: String,
+}

@@ -16,6 +16,7 @@ mod overturn;
 mod part;
 mod posterior;
 mod refusal;
+mod relist;
 mod search;
 mod solve;
 mod supposing;

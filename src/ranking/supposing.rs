@@ -1,6 +1,7 @@
 //! The causes' chances with one piece of evidence otherwise: left out, thinned or turned round.
 //!
-//! Only the parts that the evidence speaks of are weighed again; the rest stands.
+//! Only the parts that the evidence speaks of are weighed again; the rest stands. Where a part was not
+//! weighed exactly in the first place, its listed sets are reweighed instead.
 
 use super::belief::Belief;
 use super::factor::Factor;
@@ -8,6 +9,7 @@ use super::network::Network;
 use super::part::parts;
 use super::posterior::{Posterior, evidence};
 use super::refusal::FactorAt;
+use super::relist::{Change, relist};
 use super::solve::chances;
 
 /// A posterior together with what it was made from.
@@ -54,6 +56,12 @@ impl<'a> Supposing<'a> {
         }
         let touched = self.touched(replaced);
         let mut probabilities = self.posterior.probabilities.clone();
+        let blocks: Vec<usize> = (0..touched.len()).filter(|block| touched[*block]).collect();
+        if blocks.iter().any(|block| !self.posterior.blocks[*block].exact) {
+            let change = Change { round: at.round, old: replaced, new: replacement };
+            relist(self.network, self.posterior, &blocks, &change, &mut probabilities);
+            return Some(probabilities);
+        }
         for part in parts(self.network, &evidence, self.belief)? {
             let block = part.variables.first().and_then(|v| self.block_of.get(v.cause));
             if block.is_some_and(|block| touched.get(*block) == Some(&true)) {

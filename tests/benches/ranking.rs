@@ -3,7 +3,9 @@
 //! `cargo bench --bench ranking`. The networks are invented: each cause brings a handful of findings,
 //! mostly of its own part of the car, and a few causes are really there when the answers are drawn.
 
-use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+use boostwright::ranking::{
+    Belief, Factor, Finding, Link, Network, overturns, posterior, without_each,
+};
 use divan::{Bencher, black_box};
 use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
@@ -101,4 +103,20 @@ fn network(size: Size) -> (Network, Vec<Factor>) {
 fn weigh_the_evidence(bencher: Bencher<'_, '_>, size: Size) {
     let (network, factors) = network(size);
     bencher.bench(|| posterior(black_box(&network), &Belief::start(), black_box(&factors)));
+}
+
+#[divan::bench(args = SIZES, sample_count = 5, sample_size = 1)]
+fn leave_out_each_finding(bencher: Bencher<'_, '_>, size: Size) {
+    let (network, factors) = network(size);
+    let start = Belief::start();
+    let got = posterior(&network, &start, &factors).expect("possible");
+    bencher.bench(|| without_each(black_box(&network), &start, black_box(&factors), &got));
+}
+
+#[divan::bench(args = SIZES, sample_count = 5, sample_size = 1)]
+fn turn_each_answer_round(bencher: Bencher<'_, '_>, size: Size) {
+    let (network, factors) = network(size);
+    let start = Belief::start();
+    let got = posterior(&network, &start, &factors).expect("possible");
+    bencher.bench(|| overturns(black_box(&network), &start, black_box(&factors), &got));
 }

@@ -6,6 +6,9 @@ use boostwright::formula::functions;
 
 use super::table::{Row, number, rows};
 
+/// Stands in a table where there is no answer.
+const REFUSED: &str = "refused";
+
 /// How far the program may be from the table.
 #[derive(Clone, Copy)]
 pub(super) struct Within {
@@ -20,52 +23,67 @@ pub(super) const fn share(relative: f64) -> Within {
     Within { relative, absolute: 0.0 }
 }
 
+/// Where an argument comes from that isn't the column of its own name.
+#[derive(Clone, Copy)]
+pub(super) enum From {
+    Value(f64),
+    Column(&'static str),
+}
+
 /// The function agrees in every row with the column of its own name.
 pub(super) fn agrees(table: &str, function: &str, within: Within) {
     column_agrees(table, function, function, &[], within);
 }
 
-/// The function agrees in every row with a column, some arguments being given instead of looked up.
-/// Where the table has `refused`, so must the function.
+/// The function agrees in every row with a column, some arguments coming from elsewhere.
+/// Where the table has `refused`, so must the function; a row that has it for an argument is left out.
 pub(super) fn column_agrees(
     table: &str,
     column: &str,
     function: &str,
-    given: &[(&str, f64)],
+    given: &[(&str, From)],
     within: Within,
 ) {
-    let faults: Vec<String> =
-        rows(table).iter().filter_map(|row| fault(row, column, function, given, within)).collect();
+    let rows = rows(table);
+    let asked: Vec<(&Row, Vec<f64>)> = rows
+        .iter()
+        .filter_map(|row| arguments(row, function, given).map(|arguments| (row, arguments)))
+        .collect();
+    assert!(!asked.is_empty(), "{table} has no row to ask {function}");
+    let faults: Vec<String> = asked
+        .iter()
+        .filter_map(|(row, arguments)| fault(&row[column], function, arguments, within))
+        .collect();
     assert!(faults.is_empty(), "{function} against {column} of {table}:\n{}", faults.join("\n"));
 }
 
-/// What is wrong in one row, if anything.
-fn fault(
-    row: &Row,
-    column: &str,
-    name: &str,
-    given: &[(&str, f64)],
-    within: Within,
-) -> Option<String> {
-    let function = functions::find(name).unwrap_or_else(|| panic!("no function {name}"));
-    let arguments: Vec<f64> = function
-        .arguments
-        .iter()
-        .map(|argument| {
-            given
-                .iter()
-                .find(|(name, _)| *name == argument.name)
-                .map_or_else(|| number(row, argument.name), |(_, value)| *value)
-        })
-        .collect();
-    match ((function.call)(&arguments), row[column].as_str()) {
-        (Err(_), "refused") => None,
-        (Ok(result), "refused") => {
-            Some(format!("{arguments:?}: {result} where there is no answer"))
-        }
+/// The function of that name.
+fn function(name: &str) -> &'static functions::Function {
+    functions::find(name).unwrap_or_else(|| panic!("no function {name}"))
+}
+
+/// What the function is asked in a row, or nothing where an argument is `refused`.
+fn arguments(row: &Row, name: &str, given: &[(&str, From)]) -> Option<Vec<f64>> {
+    let value = |name: &str| {
+        let column = match given.iter().find(|(given, _)| *given == name) {
+            Some((_, From::Value(value))) => return Some(*value),
+            Some((_, From::Column(column))) => column,
+            None => name,
+        };
+        let field = row.get(column).unwrap_or_else(|| panic!("no column {column}"));
+        (field != REFUSED).then(|| number(field))
+    };
+    function(name).arguments.iter().map(|argument| value(argument.name)).collect()
+}
+
+/// What is wrong with the answer, if anything.
+fn fault(expected: &str, name: &str, arguments: &[f64], within: Within) -> Option<String> {
+    match ((function(name).call)(arguments), expected) {
+        (Err(_), REFUSED) => None,
+        (Ok(result), REFUSED) => Some(format!("{arguments:?}: {result} where there is no answer")),
         (Err(refusal), _) => Some(format!("{arguments:?}: refused ({refusal})")),
         (Ok(result), _) => {
-            let expected = number(row, column);
+            let expected = number(expected);
             let allowed = within.absolute + within.relative * expected.abs();
             let agrees = (result - expected).abs() <= allowed;
             (!agrees).then(|| format!("{arguments:?}: {result} instead of {expected}"))

@@ -20,6 +20,8 @@ def write(name, script, libraries, about, columns, rows):
     twelve significant digits, far beyond any tolerance used against it.
     """
     versions = [f"{library} {importlib.metadata.version(library)}" for library in libraries]
+    # All rows first: a script that fails leaves the table as it was.
+    rows = list(rows)
     made_with = ", ".join([f"Python {platform.python_version()}", *versions])
     with open(HERE / name, "w", newline="") as file:
         for line in about.strip().splitlines():

@@ -27,10 +27,9 @@ pub(super) fn rows(name: &str) -> Vec<Row> {
     rows
 }
 
-/// The number in a column.
-pub(super) fn number(row: &Row, column: &str) -> f64 {
-    let text = row.get(column).unwrap_or_else(|| panic!("no column {column}"));
-    text.parse().unwrap_or_else(|_| panic!("{column}: {text} is no number"))
+/// The number that a field holds.
+pub(super) fn number(field: &str) -> f64 {
+    field.parse().unwrap_or_else(|_| panic!("{field} is no number"))
 }
 
 /// The fields of a line, quotes taken off.

@@ -3,6 +3,7 @@
 // A test that cannot go on has failed: the message is all it owes.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod physics;
 mod quantity;
 mod ranking;
 mod reference;

@@ -30,8 +30,7 @@ impl Bound {
         if short(self.state(MOST_BOOST, turbine_area)?) > 0.0 {
             return Err(Refusal::new(what, "would lie above 4 bar, where the search ends"));
         }
-        let shortfall =
-            |boost: f64| self.state(boost, turbine_area).map_or(f64::NAN, |state| short(state));
+        let shortfall = |boost: f64| self.state(boost, turbine_area).map_or(f64::NAN, &short);
         root::bracketed(0.0, MOST_BOOST, shortfall)
             .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar balances this gate"))
     }

@@ -1,0 +1,41 @@
+//! The physics: printed examples, directions, balances, refusals. Independent tables are held
+//! against it in `reference`.
+
+mod balances;
+mod directions;
+mod engines;
+mod gas;
+mod parts;
+mod port_case;
+mod printed;
+mod refusals;
+mod table;
+
+use boostwright::quantity::Quantity;
+use proptest::prelude::ProptestConfig;
+
+/// A quantity from its coherent SI value.
+fn si<Q: Quantity>(value: f64) -> Q {
+    Q::from_si(value)
+}
+
+const BAR: f64 = 1e5;
+/// NIST SP 811, appendix B: lbf/in² from its definition.
+const PSI: f64 = 0.453_592_37 * 9.806_65 / (0.025_4 * 0.025_4);
+const INCH: f64 = 0.025_4;
+
+/// `value` lies within `tolerance` of `expected`, which `source` prints.
+#[track_caller]
+fn near(source: &str, value: f64, expected: f64, tolerance: f64) {
+    let off = (value - expected).abs();
+    assert!(off <= tolerance, "{source}: {value} instead of {expected} ± {tolerance}");
+}
+
+/// Many engines have no operating point where a property looks, so many are passed over.
+fn wide() -> ProptestConfig {
+    ProptestConfig {
+        max_global_rejects: 50_000,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}

@@ -36,7 +36,8 @@ pub(super) fn agrees(table: &str, function: &str, within: Within) {
 }
 
 /// The function agrees in every row with a column, some arguments coming from elsewhere.
-/// Where the table has `refused`, so must the function; a row that has it for an argument is left out.
+/// Where the table has `refused`, so must the function; a row that has it for an argument is left
+/// out.
 pub(super) fn column_agrees(
     table: &str,
     column: &str,

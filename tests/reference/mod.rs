@@ -1,7 +1,7 @@
 //! The physics against values worked out apart from it; `README.md` beside this file says how.
 //!
-//! Tolerances: twelve digits stand in the tables, so a relation with a closed form is held to 1e-10,
-//! one that both sides solve or integrate to 1e-8, unless a test says why not.
+//! Tolerances: twelve digits stand in the tables, so a relation with a closed form is held to
+//! 1e-10, one that both sides solve or integrate to 1e-8, unless a test says why not.
 
 mod agreement;
 mod table;
@@ -48,8 +48,9 @@ fn compressor_agrees_with_another_library() {
     agrees("compressor.csv", "compressor_work", CLOSED_FORM);
 }
 
-// No two sources of heat capacities agree better than this: water's equation of state, which is meant
-// for up to 1273 K, costs 8e-4 at 1500 K, the seven-coefficient polynomials 1.5e-3 between 300 and 1000 K.
+// No two sources of heat capacities agree better than this: water's equation of state, which is
+// meant for up to 1273 K, costs 8e-4 at 1500 K, the seven-coefficient polynomials 1.5e-3 between 300
+// and 1000 K.
 
 #[test]
 fn burned_gas_heat_capacity_agrees_with_equations_of_state_and_polynomials() {
@@ -123,7 +124,7 @@ const MATCHED: Within = share(4e-4);
 
 #[test]
 fn gate_area_needed_agrees_with_independent_root_finding() {
-    // The gate takes what the turbine leaves: near none, the difference of two flows is not known better.
+    // The gate takes what the turbine leaves; near none, that difference isn't known better.
     agrees("creep.csv", "gate_area_needed", Within { absolute: 3e-8, ..MATCHED });
 }
 

@@ -50,7 +50,8 @@ fn entry_fields(section: &str) -> Option<&'static [&'static str]> {
 }
 
 /// The field names that a type asks its deserializer for.
-fn fields_of<T: for<'de> Deserialize<'de>>() -> Option<&'static [&'static str]> {
+#[must_use]
+pub fn fields_of<T: for<'de> Deserialize<'de>>() -> Option<&'static [&'static str]> {
     let mut asked = None;
     let _ = T::deserialize(Asked(&mut asked));
     asked

@@ -11,13 +11,15 @@ mod lint;
 mod load;
 mod pack;
 mod read;
+pub mod shape;
 mod stack;
 mod table;
 mod text;
 pub mod written;
 pub mod yaml;
 
-pub use fault::{Fault, Faults, FileText, Mark, Position, Severity};
+pub use fault::{Fault, Faults, FileText, Mark, Place as FaultPlace, Position, Severity};
+pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load};
 pub use pack::*;
 pub use table::*;

@@ -8,3 +8,4 @@ pub mod quantity;
 pub mod ranking;
 pub mod report;
 pub mod rules;
+pub mod session;

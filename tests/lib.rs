@@ -7,3 +7,4 @@ mod physics;
 mod quantity;
 mod ranking;
 mod reference;
+mod session;

@@ -1,0 +1,161 @@
+//! Why a session can't be opened or saved, each with a way out.
+
+use std::fmt;
+use std::io;
+use std::path::{Display, Path, PathBuf};
+
+use super::migrate::FORMAT;
+use crate::rules::Faults;
+
+/// A problem with the file at a path.
+#[derive(Debug)]
+pub struct SessionError {
+    /// As the person gave it.
+    pub path: PathBuf,
+    pub problem: Problem,
+}
+
+/// What is wrong.
+#[derive(Debug)]
+pub enum Problem {
+    Missing,
+    NoFolder,
+    Folder,
+    NotPlain,
+    MayNotRead,
+    WriteProtected,
+    TooLarge,
+    NotText {
+        at: usize,
+    },
+    Empty,
+    /// Written by a program that knows more than this one.
+    Newer {
+        format: String,
+        written_by: Option<String>,
+    },
+    /// Another program has it open.
+    Busy,
+    /// A new session was to begin where a file is.
+    Exists,
+    Faulty {
+        faults: Faults,
+    },
+    /// Reading failed for another reason.
+    Read {
+        error: io::Error,
+    },
+    /// It could not be saved.
+    Save {
+        error: io::Error,
+    },
+}
+
+impl SessionError {
+    pub(super) fn new(path: &Path, problem: Problem) -> Self {
+        Self { path: path.to_path_buf(), problem }
+    }
+
+    /// Whether there is no file yet, so that a session can begin there.
+    #[must_use]
+    pub fn is_missing(&self) -> bool {
+        matches!(self.problem, Problem::Missing)
+    }
+
+    /// The message, with faults drawn in colour or without.
+    #[must_use]
+    pub fn draw(&self, colour: bool) -> String {
+        let path = self.path.display();
+        match &self.problem {
+            Problem::Missing => format!(
+                "{path}: there is no such session. Look at the name, or start one with \
+                 `boostwright ask {path}`."
+            ),
+            Problem::NoFolder => format!(
+                "{path}: the folder that it should lie in is not there. Make the folder, or name \
+                 another."
+            ),
+            Problem::Folder => format!("{path} is a folder. Name a file in it."),
+            Problem::NotPlain => {
+                format!("{path} is no plain file, so a session can't be kept there. Name another.")
+            }
+            Problem::MayNotRead => format!(
+                "{path} may not be read by you. Ask its owner, or give yourself the right to."
+            ),
+            Problem::WriteProtected => format!(
+                "{path} is write-protected, so no answer could be saved. Take the protection off, \
+                 or go on with a copy."
+            ),
+            Problem::TooLarge => format!(
+                "{path} is larger than {LARGEST_MIB} MiB, which no session is. Look at the name."
+            ),
+            Problem::NotText { at } => format!(
+                "{path} is no text (byte {at} is no UTF-8), so it is no session. Look at the name; \
+                 if an editor saved it, save it again as UTF-8."
+            ),
+            Problem::Empty => format!(
+                "{path} is empty. Delete it, and `boostwright ask {path}` starts a session there."
+            ),
+            Problem::Newer { format, written_by } => newer(&path, format, written_by.as_deref()),
+            Problem::Busy => format!(
+                "{path} is open in another boostwright. End that one first: two at once would \
+                 undo each other's answers."
+            ),
+            Problem::Exists => format!(
+                "{path}: there is a file already. `boostwright ask {path}` goes on with it; name \
+                 another to begin anew."
+            ),
+            Problem::Faulty { faults } => format!(
+                "{}\n\n{path} can't be used as it is. It is untouched: mend what is marked above.",
+                faults.draw(colour).join("\n\n")
+            ),
+            Problem::Read { error } => format!("{path} can't be read: {error}."),
+            Problem::Save { error } => {
+                format!("{path} could not be saved: {} {UNTOUCHED}", way_out(error))
+            }
+        }
+    }
+}
+
+/// What is said wherever saving failed.
+const UNTOUCHED: &str = "What was saved before is untouched.";
+
+fn newer(path: &Display<'_>, format: &str, written_by: Option<&str>) -> String {
+    let wanted = written_by.map_or_else(
+        || "a newer version of boostwright".to_owned(),
+        |by| format!("{} or a newer version", shown(by)),
+    );
+    let version = env!("CARGO_PKG_VERSION");
+    format!(
+        "{path} has format {format}; this is boostwright {version}, which knows formats up to \
+         {FORMAT}. Use {wanted}. The file is untouched."
+    )
+}
+
+/// The largest file that is read, in MiB.
+pub(super) const LARGEST_MIB: u64 = 4;
+
+fn way_out(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
+            "the disk is full. Free some room and give the answer again.".to_owned()
+        }
+        io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
+            "nothing may be written in its folder. Move it to a folder of yours.".to_owned()
+        }
+        _ => format!("{error}."),
+    }
+}
+
+/// A text from a file, short and without what could drive a terminal.
+fn shown(text: &str) -> String {
+    text.chars().filter(|letter| !letter.is_control()).take(60).collect()
+}
+
+impl fmt::Display for SessionError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.draw(false))
+    }
+}
+
+impl std::error::Error for SessionError {}

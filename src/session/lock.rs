@@ -1,0 +1,55 @@
+//! One program at a time on a session. The lock is the system's, on an empty file beside the
+//! session, and goes with the process however it ends. The session itself can't carry it: every
+//! save puts a new file in its place. The empty file stays: to remove it would let two programs
+//! hold locks on two files of one name.
+
+use std::ffi::OsString;
+use std::fs::{File, OpenOptions, TryLockError};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Holds a session for this program until dropped.
+#[derive(Debug)]
+pub(super) struct Lock {
+    /// Closing it releases the lock.
+    _file: File,
+}
+
+/// Why a lock can't be had.
+#[derive(Debug)]
+pub(super) enum LockError {
+    /// Another program has the session open.
+    Busy,
+    /// The file beside the session can't be made.
+    Folder(io::Error),
+}
+
+impl Lock {
+    /// Takes the lock of the session at this path, without waiting.
+    pub(super) fn take(session: &Path) -> Result<Self, LockError> {
+        let path = beside(session);
+        let file = OpenOptions::new()
+            .write(true)
+            .create(true)
+            .truncate(false)
+            .open(path)
+            .map_err(LockError::Folder)?;
+        match file.try_lock() {
+            Ok(()) => Ok(Self { _file: file }),
+            Err(TryLockError::WouldBlock) => Err(LockError::Busy),
+            // Some network folders know no locks: better unguarded than shut out.
+            Err(TryLockError::Error(error)) if error.kind() == io::ErrorKind::Unsupported => {
+                Ok(Self { _file: file })
+            }
+            Err(TryLockError::Error(error)) => Err(LockError::Folder(error)),
+        }
+    }
+}
+
+/// `.NAME.lock` beside NAME.
+fn beside(session: &Path) -> PathBuf {
+    let mut name = OsString::from(".");
+    name.push(session.file_name().unwrap_or_default());
+    name.push(".lock");
+    session.with_file_name(name)
+}

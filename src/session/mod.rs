@@ -1,0 +1,26 @@
+//! A session kept in a file: its rounds and the answers as the person gave them, saved whole after
+//! every answer, locked while it is open, migrated when it is old.
+//!
+//! What the answers mean is the interview's; who is asked, and how, is left to the floors above.
+
+mod check;
+mod error;
+mod file;
+mod kept;
+mod lock;
+mod migrate;
+mod place;
+mod source;
+mod take;
+mod whole;
+mod written;
+
+pub use error::{Problem, SessionError};
+pub use file::{SessionFile, read_session};
+pub use kept::{PackMark, Session, SessionRound};
+pub use migrate::FORMAT;
+pub use place::{DEFAULT_NAME, session_path};
+pub use source::Source;
+pub use take::{Taken, take};
+pub use whole::write_whole;
+pub use written::write_session;

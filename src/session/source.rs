@@ -1,0 +1,48 @@
+//! The text that a session was read from, so that what is wrong in it can be shown where it stands.
+
+use crate::rules::yaml::{Route, RouteStep};
+use crate::rules::{Fault, FaultPlace, FileText, Mark, Severity};
+
+/// The text a session was read from.
+#[derive(Debug, Clone)]
+pub struct Source {
+    pub(super) file: FileText,
+    /// Complaint and answers stand at the top of the file, without a list of rounds.
+    pub(super) single: bool,
+}
+
+impl Source {
+    /// Where a session comes from that was not read from a file.
+    #[must_use]
+    pub fn none(name: &str) -> Self {
+        Self { file: FileText { name: name.to_owned(), text: String::new() }, single: false }
+    }
+
+    /// The way to something in a round (from 0).
+    pub(super) fn route(&self, round: usize, rest: &[&str]) -> Route {
+        let mut route = Route::new();
+        if !self.single {
+            route.extend([RouteStep::Key("rounds".to_owned()), RouteStep::Index(round)]);
+        }
+        route.extend(rest.iter().map(|key| RouteStep::Key((*key).to_owned())));
+        route
+    }
+}
+
+/// A fault of the one file that a session is read from.
+pub(super) fn fault(
+    code: &'static str,
+    (route, mark): (Route, Mark),
+    message: String,
+    help: &str,
+) -> Fault {
+    Fault {
+        code,
+        severity: Severity::Error,
+        message,
+        place: FaultPlace { file: 0, route, mark },
+        label: String::new(),
+        other: None,
+        help: help.to_owned(),
+    }
+}

@@ -1,0 +1,96 @@
+//! From a session to the interview's rounds. What can't be taken is named where it stands in the
+//! file. With the rules the session was held with that is a mistake in the file; with other rules
+//! it may be their doing: the session goes on, and what they don't know stays in the file.
+
+use super::kept::{Session, SessionRound};
+use super::source::{Source, fault};
+use crate::formula::nearest;
+use crate::interview::{Refused, Round};
+use crate::rules::{Fault, Faults, Mark, Pack, Severity};
+
+/// A session taken in.
+#[derive(Debug)]
+pub struct Taken {
+    pub rounds: Vec<Round>,
+    /// What these rules don't know or can't take: kept in the file, not counted. Warnings, and
+    /// only with other rules than the session was held with.
+    pub left_out: Faults,
+    /// Whether the session was held with other rules.
+    pub other_rules: bool,
+}
+
+/// Looks every id up and reads every answer.
+///
+/// # Errors
+/// Everything that can't be taken, if the session was held with these rules or doesn't say with
+/// which; also where no complaint is known to them.
+pub fn take(session: &Session, source: &Source, pack: &Pack) -> Result<Taken, Faults> {
+    let digest = session.pack.as_ref().map_or("", |mark| mark.digest.as_str());
+    let other_rules = !digest.is_empty() && digest != pack.digest;
+    let mut taker = Taker { source, pack, faults: Vec::new() };
+    let rounds: Vec<Round> = session
+        .rounds
+        .iter()
+        .enumerate()
+        .map(|(number, written)| taker.round(number, written))
+        .collect();
+    let aimless = rounds.first().is_none_or(|first| first.complaints.is_empty());
+    let refused = aimless || (!other_rules && !taker.faults.is_empty());
+    let severity = if refused { Severity::Error } else { Severity::Warning };
+    for fault in &mut taker.faults {
+        fault.severity = severity;
+    }
+    let faults = Faults { files: vec![source.file.clone()], list: taker.faults };
+    if refused { Err(faults) } else { Ok(Taken { rounds, left_out: faults, other_rules }) }
+}
+
+struct Taker<'a> {
+    source: &'a Source,
+    pack: &'a Pack,
+    faults: Vec<Fault>,
+}
+
+impl Taker<'_> {
+    fn round(&mut self, number: usize, written: &SessionRound) -> Round {
+        let mut round = Round::default();
+        for id in &written.complaints {
+            match self.pack.complaints.find(id) {
+                Some(complaint) => round.complaints.push(complaint),
+                None => {
+                    self.unknown((number, "complaint"), id, self.pack.complaints.ids().collect());
+                }
+            }
+        }
+        if let Some(id) = &written.repair {
+            round.repair = self.pack.repairs.find(id);
+            if round.repair.is_none() {
+                self.unknown((number, "repair"), id, self.pack.repairs.ids().collect());
+            }
+        }
+        if let Err(refused) = round.read_answers(self.pack, &written.answers) {
+            let faults = refused.iter().map(|refused| refusal(self.source, number, refused));
+            self.faults.extend(faults);
+        }
+        round
+    }
+
+    fn unknown(&mut self, (round, what): (usize, &str), id: &str, known: Vec<&str>) {
+        let help = match nearest(id, known.iter().copied()) {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("known are: {}", known.join(", ")),
+        };
+        let place = (self.source.route(round, &[what]), Mark::Value);
+        let message = format!("{id} is no {what} of these rules");
+        self.faults.push(fault("unknown-name", place, message, &help));
+    }
+}
+
+fn refusal(source: &Source, round: usize, refused: &Refused) -> Fault {
+    let (id, mark, code) = match refused {
+        Refused::NoSuchQuestion { id, .. } => (id, Mark::Key, "unknown-name"),
+        Refused::Answer { id, .. } => (id, Mark::Value, "no-answer"),
+    };
+    let place = (source.route(round, &["answers", id]), mark);
+    let help = "mend the line, or delete it: the question is then asked again";
+    fault(code, place, refused.to_string(), help)
+}

@@ -22,6 +22,7 @@ mod solve;
 mod supposing;
 mod sweep;
 mod table;
+mod value;
 mod why;
 
 pub use belief::Belief;
@@ -30,4 +31,5 @@ pub use network::{Finding, Link, Network};
 pub use overturn::{Overturn, Wrong, overturns};
 pub use posterior::{Inference, LikelySet, Posterior, RestsOn, posterior};
 pub use refusal::{FactorAt, Refusal};
+pub use value::{Observable, information};
 pub use why::{Without, without_each};

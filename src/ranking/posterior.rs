@@ -110,6 +110,15 @@ impl Posterior {
         lead(&self.probabilities)
     }
 
+    /// The index of the block each cause is in.
+    pub(super) fn block_of(&self) -> Vec<usize> {
+        let mut block_of = vec![0; self.probabilities.len()];
+        for (index, block) in self.blocks.iter().enumerate() {
+            block.probabilities.iter().for_each(|(cause, _)| block_of[*cause] = index);
+        }
+        block_of
+    }
+
     /// How far the numbers can be trusted.
     pub fn inference(&self) -> Inference {
         self.inference

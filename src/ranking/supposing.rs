@@ -29,15 +29,13 @@ impl<'a> Supposing<'a> {
         factors: &'a [Factor],
         posterior: &'a Posterior,
     ) -> Self {
-        let mut block_of = vec![usize::MAX; network.priors().len()];
-        for (index, block) in posterior.blocks.iter().enumerate() {
-            for (cause, _) in &block.probabilities {
-                if let Some(slot) = block_of.get_mut(*cause) {
-                    *slot = index;
-                }
-            }
+        Self {
+            network,
+            belief,
+            posterior,
+            evidence: evidence(belief, factors),
+            block_of: posterior.block_of(),
         }
-        Self { network, belief, posterior, evidence: evidence(belief, factors), block_of }
     }
 
     /// All evidence, the past rounds' first.

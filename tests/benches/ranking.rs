@@ -4,7 +4,8 @@
 //! mostly of its own part of the car, and a few causes are really there when the answers are drawn.
 
 use boostwright::ranking::{
-    Belief, Factor, Finding, Link, Network, overturns, posterior, without_each,
+    Belief, Factor, Finding, Link, Network, Observable, information, overturns, posterior,
+    without_each,
 };
 use divan::{Bencher, black_box};
 use rand::{RngExt, SeedableRng};
@@ -48,7 +49,7 @@ const BUILT_IN: Size =
 const LARGE: Size =
     Size { causes: 300, findings: 900, answered: 120, positive: 25, brings: 6, doubtful: 20 };
 
-const SIZES: [Size; 15] = [
+const SIZES: [Size; 14] = [
     Size { positive: 0, ..BUILT_IN },
     Size { positive: 5, ..BUILT_IN },
     BUILT_IN,
@@ -62,7 +63,6 @@ const SIZES: [Size; 15] = [
     Size { brings: 12, ..LARGE },
     Size { doubtful: 90, ..LARGE },
     Size { brings: 20, doubtful: 30, ..BUILT_IN },
-    Size { brings: 20, ..LARGE },
     Size { brings: 20, doubtful: 90, ..LARGE },
 ];
 
@@ -119,4 +119,24 @@ fn turn_each_answer_round(bencher: Bencher<'_, '_>, size: Size) {
     let start = Belief::start();
     let got = posterior(&network, &start, &factors).expect("possible");
     bencher.bench(|| overturns(black_box(&network), &start, black_box(&factors), &got));
+}
+
+#[divan::bench(args = SIZES, sample_count = 5, sample_size = 1)]
+fn value_a_hundred_questions(bencher: Bencher<'_, '_>, size: Size) {
+    let (network, factors) = network(size);
+    let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+    let bundles: Vec<Vec<Observable>> = (0..100)
+        .map(|index| {
+            let one = |finding: usize| Observable::Finding {
+                finding: finding % size.findings,
+                sure: 0.95,
+            };
+            if index % 4 == 0 {
+                vec![one(index), one(index + 7), one(index + 40)]
+            } else {
+                vec![one(index)]
+            }
+        })
+        .collect();
+    bencher.bench(|| information(black_box(&network), &got, black_box(&bundles)));
 }

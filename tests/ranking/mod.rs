@@ -5,3 +5,4 @@ mod large_parts;
 mod oracle;
 mod random_network;
 mod reasons;
+mod worth_of_looking;

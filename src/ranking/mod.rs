@@ -6,6 +6,7 @@
 
 mod belief;
 mod bound;
+mod cases;
 mod clash;
 mod enumerate;
 mod factor;
@@ -14,9 +15,11 @@ mod network;
 mod order;
 mod overturn;
 mod part;
+mod plan;
 mod posterior;
 mod refusal;
 mod relist;
+mod remaining;
 mod search;
 mod solve;
 mod supposing;
@@ -29,6 +32,7 @@ pub use belief::Belief;
 pub use factor::{Factor, Pattern};
 pub use network::{Finding, Link, Network};
 pub use overturn::{Overturn, Wrong, overturns};
+pub use plan::{Plan, Repair, Step, Way, plan};
 pub use posterior::{Inference, LikelySet, Posterior, RestsOn, posterior};
 pub use refusal::{FactorAt, Refusal};
 pub use value::{Observable, information};

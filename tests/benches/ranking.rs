@@ -4,8 +4,8 @@
 //! mostly of its own part of the car, and a few causes are really there when the answers are drawn.
 
 use boostwright::ranking::{
-    Belief, Factor, Finding, Link, Network, Observable, information, overturns, posterior,
-    without_each,
+    Belief, Factor, Finding, Link, Network, Observable, Repair, information, overturns, plan,
+    posterior, without_each,
 };
 use divan::{Bencher, black_box};
 use rand::{RngExt, SeedableRng};
@@ -139,4 +139,20 @@ fn value_a_hundred_questions(bencher: Bencher<'_, '_>, size: Size) {
         })
         .collect();
     bencher.bench(|| information(black_box(&network), &got, black_box(&bundles)));
+}
+
+#[divan::bench(args = SIZES, sample_count = 5, sample_size = 1)]
+fn order_twenty_repairs(bencher: Bencher<'_, '_>, size: Size) {
+    let (network, factors) = network(size);
+    let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+    let mut likely: Vec<usize> = (0..size.causes).collect();
+    likely.sort_by(|a, b| got.probabilities()[*b].total_cmp(&got.probabilities()[*a]));
+    let repair = |cause: &usize| Repair {
+        mends: vec![*cause],
+        succeeds: 0.9,
+        minutes: 20.0 + *cause as f64,
+        check: Some(10.0),
+    };
+    let repairs: Vec<Repair> = likely.iter().take(20).map(repair).collect();
+    bencher.bench(|| plan(black_box(&got), &likely, &repairs, 600.0));
 }

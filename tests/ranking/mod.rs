@@ -3,6 +3,7 @@
 mod against_enumeration;
 mod large_parts;
 mod oracle;
+mod order_of_work;
 mod random_network;
 mod reasons;
 mod worth_of_looking;

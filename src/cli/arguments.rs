@@ -70,6 +70,10 @@ pub(super) enum PackVerb {
         /// The folder; left out, the packs in use are checked
         dir: Option<PathBuf>,
     },
+    /// Run the cases of a pack and say what differs
+    Test {
+        dir: Option<PathBuf>,
+    },
     /// Count what the packs in use hold
     List { dir: Option<PathBuf> },
 }

@@ -1,37 +1,37 @@
 //! `boostwright pack`: for authors of rules.
 
 use std::path::Path;
+use std::rc::Rc;
 
 use super::arguments::{PackOptions, PackVerb, StackOptions};
 use super::exit::{Exit, Failure};
 use super::{output, packs};
-use crate::rules::{Pack, PackSource, Severity, load};
+use crate::interview::try_case;
+use crate::rules::{Loaded, PackSource, Severity, load};
 
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     match &options.verb {
         PackVerb::Check { dir } => check(stack, dir.as_deref()),
+        PackVerb::Test { dir } => test(stack, dir.as_deref()),
         PackVerb::List { dir } => list(stack, dir.as_deref()),
     }
 }
 
-/// A folder that is the built-in pack's own source is checked alone, not over itself.
-fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<crate::rules::Loaded, Failure> {
-    match dir {
-        None => packs::with_folder(stack, None),
-        Some(dir) => {
-            let alone = load(&[PackSource::Folder(dir.to_path_buf())])
-                .map_err(|error| Failure::new(error.to_string()))?;
-            // A pack that stands on its own has a complaint of its own.
-            if stack.only || !alone.pack.complaints.is_empty() || stands_alone(&alone.pack) {
-                return Ok(alone);
-            }
-            packs::with_folder(stack, Some(dir))
-        }
+/// The packs in use, with a folder over them; a folder that stands better alone (a pack of its own,
+/// or the built-in one's own files) is taken alone.
+fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
+    let Some(dir) = dir else { return packs::with_folder(stack, None) };
+    let alone = load(&[PackSource::Folder(dir.to_path_buf())])
+        .map_err(|error| Failure::new(error.to_string()))?;
+    if stack.only {
+        return Ok(alone);
     }
-}
-
-fn stands_alone(pack: &Pack) -> bool {
-    !pack.steps.is_empty()
+    let over = packs::with_folder(stack, Some(dir))?;
+    let errors = |loaded: &Loaded| loaded.faults.count(Severity::Error);
+    let own_complaint = !alone.pack.complaints.is_empty();
+    let alone_is_better =
+        errors(&alone) < errors(&over) || (errors(&alone) == errors(&over) && own_complaint);
+    Ok(if alone_is_better { alone } else { over })
 }
 
 fn check(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {
@@ -44,6 +44,30 @@ fn check(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {
         (loaded.faults.count(Severity::Error), loaded.faults.count(Severity::Warning));
     output::result(&format!("{errors} errors, {warnings} warnings"));
     Ok(if errors == 0 { Exit::Done } else { Exit::Failed })
+}
+
+fn test(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {
+    let loaded = loaded(stack, dir)?;
+    if loaded.faults.any_error() {
+        return Err(Failure::new("the pack has faults: run pack check first"));
+    }
+    let pack = &loaded.pack;
+    let memo = Rc::default();
+    let (mut passed, mut failed) = (0, 0);
+    for (id, case) in &pack.cases {
+        let trial = try_case(pack, case, &memo);
+        if trial.differs.is_empty() {
+            passed += 1;
+            continue;
+        }
+        failed += 1;
+        output::result(&format!("{id}:"));
+        for difference in &trial.differs {
+            output::result(&format!("    {difference}"));
+        }
+    }
+    output::result(&format!("{passed} passed, {failed} failed"));
+    Ok(if failed == 0 { Exit::Done } else { Exit::Failed })
 }
 
 fn list(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {

@@ -3,9 +3,11 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeSet;
+use std::rc::Rc;
 
 use super::band::{Band, Root, bands};
 use super::evaluate::{Data, Datum, Evaluation, Gap};
+use super::memo::{self, Key, Memo};
 use super::node::{Formula, Node, Slot};
 use super::normal::chance_negative;
 
@@ -79,6 +81,7 @@ pub struct Sheet<'f> {
     roots: Vec<BTreeSet<RootId>>,
     /// By formula: every given slot below it, certain or not.
     below: Vec<BTreeSet<Slot>>,
+    memo: Rc<Memo>,
 }
 
 impl<'f> Sheet<'f> {
@@ -86,7 +89,7 @@ impl<'f> Sheet<'f> {
     /// `order` lists the formulas so that each stands behind those it reads; one left out has no
     /// value.
     #[must_use]
-    pub fn new(cells: Vec<Cell>, formulas: Vec<&'f Formula>, order: &[usize]) -> Self {
+    pub fn new(cells: Vec<Cell>, formulas: Vec<&'f Formula>, order: &[usize], memo: Rc<Memo>) -> Self {
         let count = formulas.len();
         let mut sheet = Self {
             cells,
@@ -95,6 +98,7 @@ impl<'f> Sheet<'f> {
             chances: vec![Vec::new(); count],
             roots: vec![BTreeSet::new(); count],
             below: vec![BTreeSet::new(); count],
+            memo,
         };
         for index in order {
             sheet.work(*index);
@@ -110,9 +114,20 @@ impl<'f> Sheet<'f> {
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
         let chances = self.chances(formula);
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
-        let evaluation = Evaluation { data: &*self, spreads: &spreads, chances: &chances };
-        self.values[index] = evaluation.number(&formula.node);
+        let key = self.key(&formula.node);
+        let value = self.memo.value(key).unwrap_or_else(|| {
+            let evaluation = Evaluation { data: &*self, spreads: &spreads, chances: &chances };
+            let value = evaluation.number(&formula.node);
+            self.memo.keep_value(key, &value);
+            value
+        });
+        self.values[index] = value;
         self.chances[index] = chances;
+    }
+
+    fn key(&self, node: &Node) -> Key {
+        let below = self.below(node);
+        memo::key(node, below.iter().filter_map(|slot| Some((slot.0, self.cells.get(slot.0)?))))
     }
 
     fn slot(&self, formula: usize) -> Slot {
@@ -257,9 +272,20 @@ impl<'f> Sheet<'f> {
     /// # Errors
     /// [`Gap`] where it can't be worked out.
     pub fn worked(&self, formula: &Formula) -> Result<Worked, Gap> {
-        self.sweep(&[Piece { formula, node: &formula.node }], None)
-            .pop()
-            .unwrap_or(Err(Gap::Unknown))
+        self.piece(Piece { formula, node: &formula.node })
+    }
+
+    /// What a piece of a formula gives, with its band.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out.
+    pub(super) fn piece(&self, piece: Piece<'_>) -> Result<Worked, Gap> {
+        let key = self.key(piece.node);
+        self.memo.band(key).unwrap_or_else(|| {
+            let worked = self.sweep(&[piece], None).pop().unwrap_or(Err(Gap::Unknown));
+            self.memo.keep_band(key, &worked);
+            worked
+        })
     }
 
     /// The bands of several pieces at once: each root is moved once for all of them.

@@ -160,7 +160,7 @@ impl Sheet<'_> {
                 })
             }
             Variable::Expression(node) => {
-                let worked = self.sweep(&[Piece { formula, node }], None).pop()?.ok()?;
+                let worked = self.piece(Piece { formula, node }).ok()?;
                 let limits: Vec<Limit> = question
                     .atoms
                     .iter()

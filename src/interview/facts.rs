@@ -1,7 +1,9 @@
 //! What is known at the end of a round: the answers that hold, typical values where nobody
 //! measured, and everything worked out from them.
 
-use crate::formula::{Cell, Entry, Formula, Node, Sheet, Weight, Worked};
+use std::rc::Rc;
+
+use crate::formula::{Cell, Entry, Formula, Memo, Node, Sheet, Weight, Worked};
 use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
@@ -16,12 +18,12 @@ pub struct Facts<'p> {
 
 impl<'p> Facts<'p> {
     #[must_use]
-    pub fn new(pack: &'p Pack, held: Answers) -> Self {
+    pub fn new(pack: &'p Pack, held: Answers, memo: &Rc<Memo>) -> Self {
         let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
         let formulas: Vec<&Formula> =
             pack.workings.iter().map(|(_, working)| &working.formula).collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        Self { pack, held, sheet: Sheet::new(cells, formulas, &order) }
+        Self { pack, held, sheet: Sheet::new(cells, formulas, &order, Rc::clone(memo)) }
     }
 
     /// Whether a person gave an answer that says something.

@@ -1,6 +1,9 @@
 //! The fold: the state of an interview is a pure function of the pack, the rounds of answers and
 //! the state of the car. Nothing else is remembered.
 
+use std::rc::Rc;
+
+use crate::formula::Memo;
 use crate::ranking::{Belief, Posterior, Refusal, posterior};
 use crate::rules::{CarStateId, ComplaintId, Pack, Place, QuestionId, SetupId};
 
@@ -90,6 +93,17 @@ pub(super) fn is_clear(probabilities: &[f64]) -> bool {
 /// what can be answered in that state of the car.
 #[must_use]
 pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> State<'p> {
+    fold_with(pack, rounds, car, &Rc::default())
+}
+
+/// [`fold`] for one who folds again and again: sums done before are not done twice.
+#[must_use]
+pub fn fold_with<'p>(
+    pack: &'p Pack,
+    rounds: &[Round],
+    car: Option<CarStateId>,
+    memo: &Rc<Memo>,
+) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
     let mut held = Answers::new();
     let mut before: Vec<Facts<'p>> = Vec::new();
@@ -97,7 +111,7 @@ pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> St
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
-            let past = Facts::new(pack, held.clone());
+            let past = Facts::new(pack, held.clone(), memo);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
             belief = after(pack, &belief, &seen, round);
             pieces.push(seen);
@@ -107,7 +121,7 @@ pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> St
         lay_over(pack, &mut held, round, number);
     }
     let number = rounds.len().saturating_sub(1);
-    let facts = Facts::new(pack, held);
+    let facts = Facts::new(pack, held, memo);
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     let ranked = rank(pack, &belief, &pieces);

@@ -11,6 +11,7 @@ mod facts;
 mod fold;
 mod reasons;
 mod round;
+mod trial;
 mod verdict;
 mod walk;
 
@@ -19,8 +20,9 @@ pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, rea
 pub use danger::{Danger, cautions_with, could_stop};
 pub use evidence::Evidence;
 pub use facts::{Facts, says_something};
-pub use fold::{Ranked, State, fold};
+pub use fold::{Ranked, State, fold, fold_with};
 pub use reasons::{Reason as FindingReason, reasons};
 pub use round::{Answers, Held, Refused, Round};
+pub use trial::{Difference, Trial, try_case};
 pub use verdict::{Figure, Outcome, Verdict, verdict};
 pub use walk::{Next, Reason, Walk};

@@ -151,7 +151,8 @@ impl Planner<'_> {
         let mut order: Vec<usize> = Vec::new();
         while !left.is_empty() {
             let rate = |repair: usize| {
-                self.remaining.mended(&order, repair) / self.cost(&order, not_right, repair).0
+                self.remaining.mended(&order, repair)
+                    / self.cost(&order, self.remaining.not_right(&order), repair).0
             };
             let rates: Vec<f64> = left.iter().map(|repair| rate(*repair)).collect();
             let best =

@@ -28,6 +28,8 @@ pub(super) struct StackOptions {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Verb {
+    /// Fold a file of answers and conclude, without a session
+    Replay(ReplayOptions),
     /// For authors of rules
     Pack(PackOptions),
 }
@@ -57,6 +59,21 @@ pub(super) struct CalcOptions {
     pub(super) list: bool,
 }
 
+/// Forms in which a conclusion is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Form {
+    Text,
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReplayOptions {
+    /// The file of answers
+    pub(super) answers: PathBuf,
+    #[arg(long, value_enum, default_value = "text")]
+    pub(super) form: Form,
+}
+
 #[derive(Debug, Args)]
 pub(super) struct PackOptions {
     #[command(subcommand)]
@@ -71,9 +88,7 @@ pub(super) enum PackVerb {
         dir: Option<PathBuf>,
     },
     /// Run the cases of a pack and say what differs
-    Test {
-        dir: Option<PathBuf>,
-    },
+    Test { dir: Option<PathBuf> },
     /// Count what the packs in use hold
     List { dir: Option<PathBuf> },
 }

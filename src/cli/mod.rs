@@ -4,6 +4,8 @@ mod arguments;
 mod exit;
 mod output;
 mod packs;
+mod render;
+mod replay;
 mod verb_pack;
 
 use std::ffi::OsString;
@@ -36,6 +38,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
     let stack = &arguments.stack;
     match arguments.verb {
+        Verb::Replay(options) => replay::run(&options, stack),
         Verb::Pack(options) => verb_pack::run(&options, stack),
     }
 }

@@ -89,7 +89,12 @@ impl<'f> Sheet<'f> {
     /// `order` lists the formulas so that each stands behind those it reads; one left out has no
     /// value.
     #[must_use]
-    pub fn new(cells: Vec<Cell>, formulas: Vec<&'f Formula>, order: &[usize], memo: Rc<Memo>) -> Self {
+    pub fn new(
+        cells: Vec<Cell>,
+        formulas: Vec<&'f Formula>,
+        order: &[usize],
+        memo: Rc<Memo>,
+    ) -> Self {
         let count = formulas.len();
         let mut sheet = Self {
             cells,

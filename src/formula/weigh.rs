@@ -120,6 +120,33 @@ impl Sheet<'_> {
         Some(found)
     }
 
+    /// The patterns of several truths that could occur, whatever the answers: of the options of one
+    /// choice, or the stretches of one expression. None where they rest on anything else.
+    #[must_use]
+    pub fn possible_patterns(&self, formulas: &[&Formula]) -> Option<Vec<Vec<bool>>> {
+        let mut questions = Vec::new();
+        let trees: Vec<Tree> =
+            formulas.iter().map(|formula| tree(self, &formula.node, &mut questions)).collect();
+        let [question] = questions.as_slice() else { return None };
+        let truths = match &question.variable {
+            Variable::Answer(_) => return None,
+            Variable::Choice(slot) => option_truths(self.options(*slot), &question.atoms),
+            Variable::Expression(_) => stretch_truths(&limits_of(&question.atoms)).1,
+        };
+        let count = truths.len();
+        let states = [Some(States { truths, ..States::default() })];
+        let mut found: Vec<Vec<bool>> = Vec::new();
+        for state in 0..count {
+            let truths: Option<Vec<bool>> =
+                trees.iter().map(|tree| tree.truth(&states, &[state])).collect();
+            let truths = truths?;
+            if !found.contains(&truths) {
+                found.push(truths);
+            }
+        }
+        Some(found)
+    }
+
     /// The states of a variable, each with its probability; none where nothing is known.
     fn states(&self, formula: &Formula, question: &Question) -> Option<States> {
         match &question.variable {
@@ -142,13 +169,8 @@ impl Sheet<'_> {
                 let options = self.options(*slot).max(chosen + 1);
                 #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
                 let others = (options - 1).max(1) as f64;
-                let holds = |option: usize, atom: &Atom| matches!(atom, Atom::Option(wanted) if *wanted == option);
                 Some(States {
-                    truths: (0..options)
-                        .map(|option| {
-                            question.atoms.iter().map(|atom| holds(option, atom)).collect()
-                        })
-                        .collect(),
+                    truths: option_truths(options, &question.atoms),
                     probabilities: (0..options)
                         .map(|option| match (option == *chosen, options) {
                             (true, 1) => 1.0,
@@ -161,15 +183,7 @@ impl Sheet<'_> {
             }
             Variable::Expression(node) => {
                 let worked = self.piece(Piece { formula, node }).ok()?;
-                let limits: Vec<Limit> = question
-                    .atoms
-                    .iter()
-                    .filter_map(|atom| match atom {
-                        Atom::Limit(limit) => Some(*limit),
-                        _ => None,
-                    })
-                    .collect();
-                Some(stretches(&limits, worked))
+                Some(stretches(&limits_of(&question.atoms), &worked))
             }
         }
     }
@@ -297,33 +311,58 @@ fn atom(questions: &mut Vec<Question>, variable: Variable, atom: Atom) -> Tree {
     Tree::Atom { variable: place, atom: atoms.len() - 1 }
 }
 
-/// The stretches between an expression's limits.
-fn stretches(limits: &[Limit], worked: Worked) -> States {
+/// For each option: which atoms hold.
+fn option_truths(options: usize, atoms: &[Atom]) -> Vec<Vec<bool>> {
+    let holds =
+        |option: usize, atom: &Atom| matches!(atom, Atom::Option(wanted) if *wanted == option);
+    (0..options).map(|option| atoms.iter().map(|atom| holds(option, atom)).collect()).collect()
+}
+
+fn limits_of(atoms: &[Atom]) -> Vec<Limit> {
+    atoms
+        .iter()
+        .filter_map(|atom| match atom {
+            Atom::Limit(limit) => Some(*limit),
+            _ => None,
+        })
+        .collect()
+}
+
+fn holding(limits: &[Limit], at: f64) -> Vec<bool> {
+    limits.iter().map(|limit| limit.operator.holds(at - limit.at)).collect()
+}
+
+/// The cuts between an expression's stretches, and for each stretch which limits hold in it.
+fn stretch_truths(limits: &[Limit]) -> (Vec<f64>, Vec<Vec<bool>>) {
     let mut cuts: Vec<f64> = limits.iter().map(|limit| limit.at).collect();
     cuts.sort_by(f64::total_cmp);
     cuts.dedup();
-    let holds = |at: f64| {
-        limits.iter().map(|limit| limit.operator.holds(at - limit.at)).collect::<Vec<bool>>()
-    };
     // A point inside each stretch stands for it.
     let (first, last) = (cuts.first().copied().unwrap_or(0.0), cuts.last().copied().unwrap_or(0.0));
     let mut points = vec![first - 1.0 - first.abs()];
     points.extend(cuts.windows(2).map(|pair| pair[0].midpoint(pair[1])));
     points.push(last + 1.0 + last.abs());
-    let mut truths: Vec<Vec<bool>> = points.iter().map(|point| holds(*point)).collect();
+    let truths = points.iter().map(|point| holding(limits, *point)).collect();
+    (cuts, truths)
+}
+
+/// The stretches between an expression's limits.
+fn stretches(limits: &[Limit], worked: &Worked) -> States {
+    let (cuts, mut truths) = stretch_truths(limits);
     let band = &worked.band;
     if band.uncertainty > 0.0 {
         let mut edges = vec![f64::NEG_INFINITY];
         edges.extend(cuts.iter().map(|cut| (cut - band.value) / band.uncertainty));
         edges.push(f64::INFINITY);
         let probabilities = edges.windows(2).map(|pair| between(pair[0], pair[1])).collect();
-        let axis = Axis { edges, shares: shares(&worked) };
+        let axis = Axis { edges, shares: shares(worked) };
         return States { truths, probabilities, axis: Some(axis) };
     }
-    let exact = holds(band.value);
+    let exact = holding(limits, band.value);
     let mut probabilities = vec![0.0; truths.len()];
     match truths.iter().position(|known| *known == exact) {
         Some(place) => probabilities[place] = 1.0,
+        // Right on a limit, where < and <= part.
         None => {
             truths.push(exact);
             probabilities.push(1.0);

@@ -1,20 +1,109 @@
-//! Which question is worth its minutes next.
+//! Which question is worth its minutes next: the expected information about the causes for the
+//! time it takes, changing the state of the car included.
 
-use crate::rules::QuestionId;
+use crate::ranking::{Observable, Posterior, information};
+use crate::rules::{CarStateId, QuestionId};
 
+use super::danger::could_stop;
 use super::facts::Facts;
 use super::fold::Ranked;
+use super::lead::is_clear;
+use super::observe::{Bundle, bundles};
+
+/// Less information than this, in bits, can't matter.
+const LEAST_BITS: f64 = 0.002;
 
 /// Chooses among questions by what is known.
-pub struct Chooser<'a, 'p> {
-    pub facts: &'a Facts<'p>,
-    pub ranked: &'a Ranked,
+pub(super) struct Chooser<'a, 'p> {
+    pub(super) facts: &'a Facts<'p>,
+    pub(super) ranked: &'a Ranked,
+}
+
+/// A bundle of questions with what it is worth.
+#[derive(Debug, Clone)]
+pub(super) struct Valued {
+    pub(super) questions: Vec<QuestionId>,
+    pub(super) observables: Vec<Observable>,
+    pub(super) minutes: f64,
+    pub(super) bits: f64,
+}
+
+impl Valued {
+    fn rate(&self) -> f64 {
+        self.bits / self.minutes.max(0.1)
+    }
 }
 
 impl Chooser<'_, '_> {
-    /// The best of the pool; none where the lead stands clear or nothing is worth its minutes.
-    #[must_use]
-    pub fn best(&self, pool: &[QuestionId]) -> Option<QuestionId> {
-        pool.first().copied()
+    /// The best of the pool; none where the lead stands clear or nothing is worth its minutes. What
+    /// could show a danger comes first.
+    pub(super) fn best(&self, pool: &[QuestionId]) -> Option<QuestionId> {
+        if pool.is_empty() {
+            return None;
+        }
+        let posterior = self.ranked.posterior()?;
+        if let Some(question) = pool.iter().find(|question| could_stop(self.facts, **question)) {
+            return Some(*question);
+        }
+        if is_clear(posterior.probabilities()) {
+            return None;
+        }
+        let valued = self.valued(posterior);
+        let best = valued
+            .iter()
+            .find(|bundle| bundle.questions.iter().any(|question| pool.contains(question)))?;
+        best.questions.iter().copied().find(|question| pool.contains(question))
+    }
+
+    /// Every bundle that is worth something, the best for its minutes first.
+    pub(super) fn valued(&self, posterior: &Posterior) -> Vec<Valued> {
+        let bundles = bundles(self.facts);
+        let observed: Vec<Vec<Observable>> =
+            bundles.iter().map(|bundle| bundle.observables.clone()).collect();
+        // Places were checked when the pack was linked, so nothing is refused here.
+        let bits = information(&self.facts.pack.network, posterior, &observed).unwrap_or_default();
+        let mut valued: Vec<Valued> = bundles
+            .into_iter()
+            .zip(bits)
+            .filter(|(_, bits)| *bits >= LEAST_BITS)
+            .map(|(bundle, bits)| Valued {
+                minutes: self.minutes(&bundle),
+                questions: bundle.questions,
+                observables: bundle.observables,
+                bits,
+            })
+            .collect();
+        valued.sort_by(|a, b| b.rate().total_cmp(&a.rate()));
+        valued
+    }
+
+    /// The time a bundle takes from where the car is now: each state and each set-up counts once.
+    fn minutes(&self, bundle: &Bundle) -> f64 {
+        let pack = self.facts.pack;
+        let mut here = self.car_now();
+        let mut setups = Vec::new();
+        let mut minutes = 0.0;
+        for question in &bundle.questions {
+            let asked = &pack.questions[*question];
+            minutes += asked.minutes;
+            if asked.car.is_some() && asked.car != here {
+                here = asked.car;
+                minutes += asked.car.map_or(0.0, |car| pack.car_states[car].minutes);
+            }
+            if let Some(setup) = asked.setup.filter(|setup| !setups.contains(setup)) {
+                setups.push(setup);
+                minutes += pack.setups[setup].minutes;
+            }
+        }
+        minutes
+    }
+
+    /// Where the last answer left the car.
+    fn car_now(&self) -> Option<CarStateId> {
+        let answered = self.facts.held.keys().rev();
+        answered
+            .map(|question| self.facts.pack.questions[*question].car)
+            .find(Option::is_some)
+            .flatten()
     }
 }

@@ -18,7 +18,11 @@ pub struct Evidence {
 /// The evidence of one round: every finding that rests on an answer given in it, and what the
 /// complaint shows as long as no answer decides it.
 #[must_use]
-pub fn evidence(facts: &Facts<'_>, round: usize, complaints: &[ComplaintId]) -> Vec<Evidence> {
+pub(super) fn evidence(
+    facts: &Facts<'_>,
+    round: usize,
+    complaints: &[ComplaintId],
+) -> Vec<Evidence> {
     let pack = facts.pack;
     let mut found = Vec::new();
     let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
@@ -54,7 +58,7 @@ pub fn evidence(facts: &Facts<'_>, round: usize, complaints: &[ComplaintId]) -> 
 /// The variable by which findings exclude one another: a choice, or an expression held against
 /// fixed limits.
 #[must_use]
-pub fn group_variable(when: &Formula) -> Option<Variable> {
+pub(super) fn group_variable(when: &Formula) -> Option<Variable> {
     single_variable(&when.node).filter(|variable| !matches!(variable, Variable::Answer(_)))
 }
 

@@ -68,6 +68,16 @@ impl<'p> Facts<'p> {
         self.sheet.worked(&self.pack.workings[working].formula).ok()
     }
 
+    /// Whether a typical value stands in where nobody measured.
+    #[must_use]
+    pub fn assumes(&self, question: QuestionId) -> bool {
+        let typical = match &self.pack.questions[question].answer {
+            AnswerForm::Measure(measure) => measure.typical.is_some(),
+            _ => false,
+        };
+        typical && !self.answered(question)
+    }
+
     /// Which typical values a piece rests on.
     #[must_use]
     pub fn assumed(&self, node: &Node) -> Vec<QuestionId> {

@@ -12,6 +12,7 @@ use super::choose::Chooser;
 use super::danger::Danger;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
+use super::lead::is_clear;
 use super::round::{Answers, Round, carried_over, lay_over};
 use super::walk::{Walk, Walker};
 
@@ -70,22 +71,6 @@ impl State<'_> {
     #[must_use]
     pub fn is_clear(&self) -> bool {
         is_clear(self.ranked.probabilities())
-    }
-}
-
-/// The lead stands clear when it is likely, and several times as likely as the next.
-pub(super) fn is_clear(probabilities: &[f64]) -> bool {
-    const LIKELY: f64 = 0.8;
-    const TIMES_THE_NEXT: f64 = 4.0;
-    let mut sorted = probabilities.to_vec();
-    sorted.sort_by(|a, b| b.total_cmp(a));
-    match sorted.as_slice() {
-        [] => false,
-        [one] => *one >= LIKELY,
-        [first, second, ..] => {
-            let odds = |chance: f64| chance / (1.0 - chance).max(1e-12);
-            *first >= LIKELY && odds(*first) >= TIMES_THE_NEXT * odds(*second)
-        }
     }
 }
 

@@ -9,6 +9,8 @@ mod danger;
 mod evidence;
 mod facts;
 mod fold;
+mod lead;
+mod observe;
 mod reasons;
 mod round;
 mod trial;

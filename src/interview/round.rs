@@ -82,7 +82,7 @@ pub type Answers = IndexMap<QuestionId, Held>;
 /// What still holds of the earlier rounds' answers once a repair is done: not what the repair made
 /// stale, what it should have changed, or what holds for one run only.
 #[must_use]
-pub fn carried_over(pack: &Pack, held: &Answers, repair: Option<RepairId>) -> Answers {
+pub(super) fn carried_over(pack: &Pack, held: &Answers, repair: Option<RepairId>) -> Answers {
     let reopened = |question: QuestionId| {
         let each_run = pack.questions[question].holds == Holds::EachRun;
         let by_repair = repair.is_some_and(|repair| {
@@ -100,7 +100,7 @@ pub fn carried_over(pack: &Pack, held: &Answers, repair: Option<RepairId>) -> An
 
 /// Lays a round's answers over those that were carried over. Taking one reading may make others
 /// stale that were taken before it.
-pub fn lay_over(pack: &Pack, held: &mut Answers, round: &Round, number: usize) {
+pub(super) fn lay_over(pack: &Pack, held: &mut Answers, round: &Round, number: usize) {
     for (question, answer) in &round.answers {
         held.shift_remove(question);
         if !matches!(answer, Answer::Later | Answer::CantSay) {

@@ -39,7 +39,9 @@ impl fmt::Display for Difference {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Answer(refused) => refused.fmt(f),
-            Self::Contradiction { answers } => write!(f, "the answers clash: {}", answers.join(", ")),
+            Self::Contradiction { answers } => {
+                write!(f, "the answers clash: {}", answers.join(", "))
+            }
             Self::Rank { cause, wanted, found, chance, lead } => write!(
                 f,
                 "{cause} came out number {found} ({:.0} %), wanted {wanted} or better; {lead} leads",
@@ -65,7 +67,8 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
     let asked = ask_through(pack, &given, memo);
     let state = fold_with(pack, &[given], None, memo);
     if let Ranked::Contradiction(answers) = &state.ranked {
-        let answers = answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
+        let answers =
+            answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
         differs.push(Difference::Contradiction { answers });
     }
     let ranking = ranking(&state);
@@ -75,8 +78,18 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
     }
     let name = |caution: &CautionId| pack.cautions.id(*caution).to_owned();
     let in_force = |caution: &&CautionId| state.danger.in_force.contains(caution);
-    differs.extend(case.cautions.iter().filter(|c| !in_force(c)).map(|c| Difference::CautionMissing { caution: name(c) }));
-    differs.extend(case.no_cautions.iter().filter(in_force).map(|c| Difference::CautionUnwanted { caution: name(c) }));
+    differs.extend(
+        case.cautions
+            .iter()
+            .filter(|c| !in_force(c))
+            .map(|c| Difference::CautionMissing { caution: name(c) }),
+    );
+    differs.extend(
+        case.no_cautions
+            .iter()
+            .filter(in_force)
+            .map(|c| Difference::CautionUnwanted { caution: name(c) }),
+    );
     if let Some(most) = case.questions_at_most.filter(|most| asked > *most) {
         differs.push(Difference::TooManyQuestions { most, asked });
     }
@@ -119,6 +132,8 @@ fn rank_difference(
         wanted,
         found: place + 1,
         chance: ranking[place].1,
-        lead: ranking.first().map_or_else(String::new, |(lead, _)| pack.causes.id(*lead).to_owned()),
+        lead: ranking
+            .first()
+            .map_or_else(String::new, |(lead, _)| pack.causes.id(*lead).to_owned()),
     })
 }

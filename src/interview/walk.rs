@@ -45,12 +45,12 @@ pub struct Walk {
 }
 
 /// Who walks: what is known, what is forbidden, where the car is.
-pub struct Walker<'a, 'p> {
-    pub facts: &'a Facts<'p>,
-    pub danger: &'a Danger,
+pub(super) struct Walker<'a, 'p> {
+    pub(super) facts: &'a Facts<'p>,
+    pub(super) danger: &'a Danger,
     /// Only what can be answered in this state of the car is asked.
-    pub car: Option<CarStateId>,
-    pub chooser: &'a Chooser<'a, 'p>,
+    pub(super) car: Option<CarStateId>,
+    pub(super) chooser: &'a Chooser<'a, 'p>,
 }
 
 impl Walker<'_, '_> {

@@ -105,13 +105,16 @@ fn sources(linker: &mut Linker<'_>, pack: &mut Pack) {
     }
 }
 
+/// Minutes to bring the car into another state where the file doesn't say.
+const USUAL_CHANGE: f64 = 5.0;
+
 fn car_states(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("car_states", &stack.car_states) {
         let state = CarState {
             title: linker.required(at, "title", written.title.as_ref()),
             how: linker.text(&at.field("how"), written.how.as_ref()),
-            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), 0.0),
+            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_CHANGE),
             cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
         };
         pack.car_states.push(at.id().to_owned(), state);

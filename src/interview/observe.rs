@@ -1,0 +1,119 @@
+//! What answering questions would show: the findings that would become known, as things to observe.
+
+use crate::formula::{Formula, Variable};
+use crate::ranking::Observable;
+use crate::rules::{FindingId, Place, QuestionId};
+
+use super::answer::Answer;
+use super::evidence::group_variable;
+use super::facts::Facts;
+
+/// Questions that together make findings known.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Bundle {
+    /// In the order of the pack.
+    pub(super) questions: Vec<QuestionId>,
+    pub(super) observables: Vec<Observable>,
+}
+
+/// The most questions that are taken together.
+const LARGEST: usize = 4;
+
+/// Every set of open questions that would make at least one finding known, with all that it would
+/// make known.
+pub(super) fn bundles(facts: &Facts<'_>) -> Vec<Bundle> {
+    let pack = facts.pack;
+    let missing: Vec<(FindingId, Vec<QuestionId>)> = pack
+        .findings
+        .iter()
+        .filter(|(finding, _)| !pack.network.findings()[finding.index()].links.is_empty())
+        .filter_map(|(finding, written)| Some((finding, missing_for(facts, &written.when)?)))
+        .collect();
+    let mut sets: Vec<Vec<QuestionId>> = missing
+        .iter()
+        .flat_map(|(_, questions)| match questions.as_slice() {
+            // Where typical values fill the rest, any one answer makes the finding count.
+            [] => Vec::new(),
+            _ => vec![questions.clone()],
+        })
+        .collect();
+    sets.sort();
+    sets.dedup();
+    sets.into_iter()
+        .map(|questions| {
+            let shown: Vec<FindingId> = missing
+                .iter()
+                .filter(|(_, wanted)| wanted.iter().all(|question| questions.contains(question)))
+                .map(|(finding, _)| *finding)
+                .collect();
+            Bundle { observables: observables(facts, &shown), questions }
+        })
+        .collect()
+}
+
+/// The open questions that an unknown finding still wants; none where it is known already, or can
+/// never be because somebody couldn't say.
+fn missing_for(facts: &Facts<'_>, when: &Formula) -> Option<Vec<QuestionId>> {
+    if facts.weigh(when).is_some() {
+        return None;
+    }
+    let below: Vec<QuestionId> = facts.questions_below(&when.node).collect();
+    let open = |question: &QuestionId| {
+        facts.held.get(question).is_none_or(|held| held.answer == Answer::Later)
+    };
+    let mut wanted: Vec<QuestionId> = Vec::new();
+    for question in &below {
+        if facts.answered(*question) || facts.assumes(*question) {
+            continue;
+        }
+        if !open(question) {
+            return None;
+        }
+        wanted.push(*question);
+    }
+    // All that is missing is assumed: the first that can be answered makes it count.
+    if wanted.is_empty() {
+        wanted.extend(below.iter().find(|question| open(question)));
+    }
+    wanted.sort_unstable();
+    (!wanted.is_empty() && wanted.len() <= LARGEST).then_some(wanted)
+}
+
+fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Observable> {
+    let pack = facts.pack;
+    let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
+    let mut found = Vec::new();
+    for finding in findings {
+        let when = &pack.findings[*finding].when;
+        match group_variable(when) {
+            Some(variable) => match grouped.iter_mut().find(|(known, _)| *known == variable) {
+                Some((_, members)) => members.push(*finding),
+                None => grouped.push((variable, vec![*finding])),
+            },
+            None => found
+                .push(Observable::Finding { finding: finding.index(), sure: sure(facts, when) }),
+        }
+    }
+    for (_, members) in grouped {
+        let formulas: Vec<&Formula> =
+            members.iter().map(|finding| &pack.findings[*finding].when).collect();
+        if let (Some(patterns), Some(first)) =
+            (facts.sheet.possible_patterns(&formulas), formulas.first())
+        {
+            found.push(Observable::Group {
+                findings: members.iter().map(|finding| finding.index()).collect(),
+                patterns,
+                sure: sure(facts, first),
+            });
+        }
+    }
+    found
+}
+
+/// How often what will be answered is right: the least sure of the questions below.
+fn sure(facts: &Facts<'_>, when: &Formula) -> f64 {
+    facts
+        .questions_below(&when.node)
+        .map(|question| facts.pack.questions[question].sure)
+        .fold(1.0, f64::min)
+}

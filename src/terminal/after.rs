@@ -1,0 +1,164 @@
+//! What is said after an answer: how it was understood, what it means, what could be worked out,
+//! how the ranking moved, what must not be done from now on.
+
+use crate::formula::Node;
+use crate::interview::{Answer, State};
+use crate::quantity::print_value;
+use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
+
+use super::before::Told;
+use super::cautions::cautions;
+use super::lead::moved;
+use super::numbers::with_numbers;
+use super::page::{Page, Voice};
+use super::percent::percent;
+
+/// More would bury what matters; the conclusion has them all.
+const MOST_FINDINGS: usize = 2;
+const MOST_WORKINGS: usize = 2;
+/// A finding this likely needs no word about its chance.
+const SURE: f64 = 0.9;
+
+/// All that is said once an answer is kept.
+#[must_use]
+pub fn after(
+    before: &State<'_>,
+    now: &State<'_>,
+    question: QuestionId,
+    told: &mut Told,
+) -> Page {
+    let mut page = Page::default();
+    page.add(Voice::Plain, understood(now, question));
+    for finding in new_findings(before, now, question) {
+        page.add(Voice::Plain, meaning(now, finding));
+    }
+    page.extend(workings(before, now, question));
+    page.add(Voice::Lead, moved(before, now));
+    page.extend(cautions(now.pack, &told.new_ones(&now.danger.in_force)));
+    page
+}
+
+/// A reading with its uncertainty, or the typical value that stands in for it.
+fn understood(now: &State<'_>, question: QuestionId) -> String {
+    let asked = &now.pack.questions[question];
+    let answer = now.facts.held.get(&question).map(|held| &held.answer);
+    match (answer, &asked.answer) {
+        (Some(Answer::Number(_)), _) => now
+            .facts
+            .shown_answer(question)
+            .map_or_else(String::new, |shown| format!("Taken as {shown}.")),
+        (Some(Answer::CantSay), AnswerForm::Measure(measure)) => match measure.typical {
+            Some((value, uncertainty)) => format!(
+                "An assumption: {}, which is typical. Nobody measured it, and alone it counts neither way.",
+                print_value(value, uncertainty, &measure.unit, measure.kind)
+            ),
+            None => String::new(),
+        },
+        _ => String::new(),
+    }
+}
+
+/// Findings that this answer made likely.
+fn new_findings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Vec<FindingId> {
+    let pack = now.pack;
+    let slot = pack.question_slot(question);
+    let likely = |state: &State<'_>, finding: FindingId| {
+        state.facts.holds(&pack.findings[finding].when)
+    };
+    let mut found: Vec<FindingId> = pack
+        .findings
+        .places()
+        .filter(|finding| {
+            now.facts.sheet.below(&pack.findings[*finding].when.node).contains(&slot)
+        })
+        .filter(|finding| likely(now, *finding) && !likely(before, *finding))
+        .collect();
+    found.truncate(MOST_FINDINGS);
+    found
+}
+
+fn meaning(now: &State<'_>, finding: FindingId) -> String {
+    let written = &now.pack.findings[finding];
+    let says = now.facts.filled(&written.says);
+    match now.facts.weigh(&written.when) {
+        Some(weight) if weight.probability < SURE => {
+            format!("{says} ({} likely)", percent(weight.probability))
+        }
+        _ => says,
+    }
+}
+
+/// The workings that this answer made known or changed: those that the steps walked name first.
+fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
+    let pack = now.pack;
+    let slot = pack.question_slot(question);
+    let mut found: Vec<WorkingId> = pack
+        .workings
+        .places()
+        .filter(|working| {
+            now.facts.sheet.below(&pack.workings[*working].formula.node).contains(&slot)
+        })
+        .filter(|working| is_new(before, now, *working))
+        .collect();
+    found.sort_by_key(|working| !now.walk.named.contains(working));
+    let more = found.len().saturating_sub(MOST_WORKINGS);
+    found.truncate(MOST_WORKINGS);
+    let mut page = Page::default();
+    for working in found {
+        page.extend(working_lines(now, working));
+    }
+    if more > 0 {
+        page.add(Voice::Quiet, format!("{more} more worked out; the conclusion lists them."));
+    }
+    page
+}
+
+fn is_new(before: &State<'_>, now: &State<'_>, working: WorkingId) -> bool {
+    match (before.facts.worked(working), now.facts.worked(working)) {
+        (_, None) => false,
+        (None, Some(_)) => true,
+        (Some(old), Some(new)) => old.band.value != new.band.value,
+    }
+}
+
+/// What it is, then the formula with the numbers in it, what was assumed, and the source.
+fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
+    let (pack, facts) = (now.pack, &now.facts);
+    let written = &pack.workings[working];
+    let Some(shown) = facts.shown_working(working) else { return Page::default() };
+    let mut page = Page::default();
+    match &written.says {
+        Some(says) => page.add(Voice::Plain, facts.filled(says)),
+        None => {
+            let id = || pack.workings.id(working).replace('_', " ");
+            let title = written.title.clone().unwrap_or_else(id);
+            page.add(Voice::Plain, format!("{title}: {shown}."));
+        }
+    }
+    let formula = &written.formula.text;
+    let numbers = with_numbers(facts, formula).unwrap_or_else(|| formula.clone());
+    let assumed = match facts.assumed(&written.formula.node).len() {
+        0 => String::new(),
+        1 => ", with one typical value assumed".to_owned(),
+        count => format!(", with {count} typical values assumed"),
+    };
+    let source = source(now, &written.formula.node, &written.sources);
+    page.add(Voice::Quiet, format!("= {numbers}{assumed} [{source}]"));
+    page
+}
+
+/// The titles of the sources, else of the functions' books.
+fn source(now: &State<'_>, node: &Node, sources: &[SourceId]) -> String {
+    let mut titles: Vec<&str> =
+        sources.iter().map(|source| now.pack.sources[*source].title.as_str()).collect();
+    if titles.is_empty() {
+        node.walk(&mut |part| {
+            if let Node::Call { function, .. } = part
+                && !titles.contains(&function.source)
+            {
+                titles.push(function.source);
+            }
+        });
+    }
+    if titles.is_empty() { "arithmetic".to_owned() } else { titles.join("; ") }
+}

@@ -1,0 +1,144 @@
+//! What is said before a question: where the car must be, the set-up to make, what can hurt, and
+//! the question itself.
+
+use std::collections::HashSet;
+
+use crate::interview::{Next, State, cautions_with};
+use crate::quantity::print_value;
+use crate::rules::{
+    AnswerForm, CarStateId, CautionId, Measure, Pack, QuestionId, SetupId, StepId,
+};
+
+use super::cautions::cautions;
+use super::page::{Page, Voice};
+
+/// What was said already, so that it is not said again before every question.
+#[derive(Debug, Default)]
+pub struct Told {
+    cautions: HashSet<CautionId>,
+    car: Option<CarStateId>,
+    setup: Option<SetupId>,
+    step: Option<StepId>,
+}
+
+impl Told {
+    /// The cautions not told before, which count as told from now on.
+    pub fn new_ones(&mut self, list: &[CautionId]) -> Vec<CautionId> {
+        list.iter().copied().filter(|caution| self.cautions.insert(*caution)).collect()
+    }
+
+    /// A set-up was put back: it would have to be made again.
+    pub fn put_back(&mut self) {
+        self.setup = None;
+    }
+}
+
+/// All that is said before the next question is asked.
+#[must_use]
+pub fn before(state: &State<'_>, next: Next, told: &mut Told) -> Page {
+    let pack = state.pack;
+    let mut page = Page::default();
+    if let Some(step) = next.step
+        && told.step != Some(step)
+    {
+        page.add(Voice::Heading, pack.steps[step].title.as_deref().unwrap_or_default());
+        told.step = Some(step);
+    }
+    page.extend(car_and_setup(pack, next.question, told));
+    page.extend(asked(pack, next.question));
+    page
+}
+
+/// The change of car state, the set-up to make, and the cautions. Those of a car state come again
+/// with every change into it, the others the first time.
+fn car_and_setup(pack: &Pack, question: QuestionId, told: &mut Told) -> Page {
+    let asked = &pack.questions[question];
+    let mut page = Page::default();
+    let mut repeated = Vec::new();
+    if let Some(car) = asked.car
+        && told.car != Some(car)
+    {
+        let state = &pack.car_states[car];
+        page.add(Voice::Task, format!("Car: {}{}", state.title, minutes(state.minutes)));
+        page.add(Voice::Quiet, state.how.as_deref().unwrap_or_default());
+        repeated.clone_from(&state.cautions);
+        told.car = Some(car);
+    }
+    if let Some(setup) = asked.setup
+        && told.setup != Some(setup)
+    {
+        let setup = &pack.setups[setup];
+        page.add(Voice::Task, format!("Set-up: {}{}", setup.title, minutes(setup.minutes)));
+        page.add(Voice::Quiet, setup.how.as_deref().unwrap_or_default());
+    }
+    told.setup = asked.setup;
+    let with = cautions_with(pack, question);
+    let first_time = told.new_ones(&with);
+    let said: Vec<CautionId> = with
+        .into_iter()
+        .filter(|caution| first_time.contains(caution) || repeated.contains(caution))
+        .collect();
+    page.extend(cautions(pack, &said));
+    page
+}
+
+/// The question and what an answer looks like.
+#[must_use]
+pub fn asked(pack: &Pack, question: QuestionId) -> Page {
+    let asked = &pack.questions[question];
+    let mut page = Page::of(Voice::Question, &asked.text);
+    match &asked.answer {
+        AnswerForm::Measure(measure) => {
+            page.add(Voice::Quiet, wanted(measure, asked.repeats));
+            if let Some(normal) = &asked.normal {
+                page.add(Voice::Quiet, format!("Normal: {normal}."));
+            }
+        }
+        AnswerForm::Table(columns) => {
+            let names: Vec<String> =
+                columns.iter().map(|(column, _)| column.replace('_', " ")).collect();
+            page.add(
+                Voice::Quiet,
+                format!("Row by row: {}. An empty line ends the table.", names.join(", then ")),
+            );
+        }
+        AnswerForm::YesOrNo | AnswerForm::Choose(_) => {}
+    }
+    page
+}
+
+/// `Gauge pressure in bar, 0 to 3 bar. 3 readings, ...`
+fn wanted(measure: &Measure, repeats: usize) -> String {
+    let kind = capital(&measure.kind.to_string());
+    let unit =
+        if measure.unit.is_one() { String::new() } else { format!(" in {}", measure.unit.symbol()) };
+    let range = range(measure).map_or_else(String::new, |range| format!(", {range}"));
+    let readings = if repeats > 1 {
+        format!(" {repeats} readings, one a line; an empty line ends sooner.")
+    } else {
+        String::new()
+    };
+    format!("{kind}{unit}{range}.{readings}")
+}
+
+/// `0 to 3 bar`, `at least 0 bar`, `at most 3 bar`.
+#[must_use]
+pub fn range(measure: &Measure) -> Option<String> {
+    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
+    match (measure.from, measure.to) {
+        (Some(from), Some(to)) => Some(format!("{} to {}", limit(from), limit(to))),
+        (Some(from), None) => Some(format!("at least {}", limit(from))),
+        (None, Some(to)) => Some(format!("at most {}", limit(to))),
+        (None, None) => None,
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// ` (15 min)`, or nothing where it takes no time.
+fn minutes(minutes: f64) -> String {
+    if minutes > 0.0 { format!(" ({minutes:.0} min)") } else { String::new() }
+}

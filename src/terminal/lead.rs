@@ -1,0 +1,72 @@
+//! How an answer moved the ranking, in one line.
+
+use crate::interview::{Ranked, State};
+use crate::rules::{CauseId, Pack, Place};
+
+use super::percent::percent;
+
+/// A move of less than this is not worth a word.
+const NOTICEABLE: f64 = 0.01;
+
+/// `Lead: hose off 12 % → 41 %; port too small 20 % → 11 %.`
+#[must_use]
+pub fn moved(before: &State<'_>, now: &State<'_>) -> String {
+    let pack = now.pack;
+    if let Ranked::Contradiction(answers) = &now.ranked {
+        return clash(pack, answers.iter().map(|question| pack.questions[*question].text.as_str()));
+    }
+    let (old, new) = (before.ranked.probabilities(), now.ranked.probabilities());
+    let Some(lead) = largest(new) else { return String::new() };
+    let change = |cause: CauseId| {
+        let of = |list: &[f64]| list.get(cause.index()).copied().unwrap_or_default();
+        (of(old), of(new))
+    };
+    let mover = pack
+        .causes
+        .places()
+        .filter(|cause| *cause != lead)
+        .map(|cause| (cause, change(cause)))
+        .max_by(|(_, a), (_, b)| (a.1 - a.0).abs().total_cmp(&(b.1 - b.0).abs()))
+        .filter(|(_, (from, to))| (to - from).abs() >= NOTICEABLE);
+    let (from, to) = change(lead);
+    let title = lower(&pack.causes[lead].title);
+    let mut line = if old.is_empty() || (to - from).abs() < NOTICEABLE {
+        format!("Lead: {title}, {}", percent(to))
+    } else {
+        format!("Lead: {title}, {} → {}", percent(from), percent(to))
+    };
+    if let Some((cause, (from, to))) = mover
+        && !old.is_empty()
+    {
+        let title = lower(&pack.causes[cause].title);
+        line.push_str(&format!("; {title}, {} → {}", percent(from), percent(to)));
+    }
+    line + "."
+}
+
+fn clash<'t>(_pack: &Pack, answers: impl Iterator<Item = &'t str>) -> String {
+    let texts: Vec<String> = answers.map(|text| format!("\"{text}\"")).collect();
+    format!(
+        "These answers can't all be true: {}. Go back with b and change the one that is wrong.",
+        texts.join(" ")
+    )
+}
+
+/// The likeliest cause.
+#[must_use]
+pub fn largest(probabilities: &[f64]) -> Option<CauseId> {
+    let best = probabilities.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    probabilities.iter().position(|chance| *chance == best).map(CauseId::from_index)
+}
+
+/// A title inside a sentence. An abbreviation keeps its capitals.
+#[must_use]
+pub fn lower(title: &str) -> String {
+    let mut letters = title.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() || second == ' ' => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => title.to_owned(),
+    }
+}

@@ -1,0 +1,179 @@
+//! A menu: numbered options, taken with a number key, or with the arrow keys and Enter. One hand,
+//! gloves on; nothing is marked at first, so that a stray Enter answers nothing.
+//!
+//! What a key does is decided here; reading keys and drawing is left to the screen.
+
+use console::Key;
+
+use super::command::Command;
+use super::page::{Page, Voice};
+use super::prompter::Chosen;
+
+/// An option.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// Takes the option beside its number.
+    pub letter: Option<char>,
+    pub text: String,
+}
+
+/// Options to choose one of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Menu {
+    pub choices: Vec<Choice>,
+    /// What is marked from the start.
+    pub marked: Option<usize>,
+    pub commands: Vec<Command>,
+}
+
+impl Menu {
+    #[must_use]
+    pub fn new<T: AsRef<str>>(texts: impl IntoIterator<Item = T>, commands: &[Command]) -> Self {
+        let choices = texts
+            .into_iter()
+            .map(|text| Choice { letter: None, text: text.as_ref().to_owned() })
+            .collect();
+        Self { choices, marked: None, commands: commands.to_vec() }
+    }
+
+    /// Yes as the first option, no as the second, each also by its letter.
+    #[must_use]
+    pub fn yes_or_no(commands: &[Command]) -> Self {
+        let choice = |letter, text: &str| Choice { letter: Some(letter), text: text.to_owned() };
+        let choices = vec![choice('y', "yes"), choice('n', "no")];
+        Self { choices, marked: None, commands: commands.to_vec() }
+    }
+
+    /// The same menu with an option marked.
+    #[must_use]
+    pub fn marking(self, marked: Option<usize>) -> Self {
+        Self { marked, ..self }
+    }
+
+    /// The options with their numbers.
+    #[must_use]
+    pub fn page(&self) -> Page {
+        let mut page = Page::default();
+        let digits = self.choices.len().to_string().len();
+        for (index, choice) in self.choices.iter().enumerate() {
+            let number = format!("{:>digits$}", index + 1);
+            page.add_labelled(Voice::Plain, &number, self.named(choice));
+        }
+        page
+    }
+
+    fn named(&self, choice: &Choice) -> String {
+        match choice.letter {
+            Some(letter) => format!("{} ({letter})", choice.text),
+            None => choice.text.clone(),
+        }
+    }
+
+    /// Whether a single digit settles it.
+    fn one_digit_is_enough(&self) -> bool {
+        self.choices.len() < 10
+    }
+}
+
+/// A menu while keys are pressed.
+#[derive(Debug)]
+pub struct Marking<'m> {
+    menu: &'m Menu,
+    marked: Option<usize>,
+    /// Digits pressed so far, where one is not enough.
+    digits: String,
+}
+
+/// What a key brought about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Pressed {
+    /// Another option is marked, or none.
+    Marked,
+    /// The key means nothing here.
+    Nothing,
+    Taken(Chosen),
+}
+
+impl<'m> Marking<'m> {
+    #[must_use]
+    pub fn new(menu: &'m Menu) -> Self {
+        Self { menu, marked: menu.marked, digits: String::new() }
+    }
+
+    /// What stands behind the prompt: number and text of what is marked.
+    #[must_use]
+    pub fn shown(&self) -> String {
+        match self.marked.and_then(|index| Some((index, self.menu.choices.get(index)?))) {
+            Some((index, choice)) => format!("{} {}", index + 1, choice.text),
+            None => self.digits.clone(),
+        }
+    }
+
+    /// Takes a key in.
+    pub fn press(&mut self, key: &Key) -> Pressed {
+        let last = self.menu.choices.len().saturating_sub(1);
+        match key {
+            Key::ArrowDown | Key::Tab => self.mark(self.marked.map_or(0, |at| (at + 1).min(last))),
+            Key::ArrowUp | Key::BackTab => {
+                self.mark(self.marked.map_or(last, |at| at.saturating_sub(1)))
+            }
+            Key::Home => self.mark(0),
+            Key::End => self.mark(last),
+            Key::Enter => match self.marked {
+                Some(index) => Pressed::Taken(Chosen::Option(index)),
+                None => Pressed::Nothing,
+            },
+            Key::Escape => self.command(Command::Back),
+            Key::Backspace => self.unmark(),
+            // End of input, as a terminal sends it.
+            Key::Char('\u{4}') => self.command(Command::Stop),
+            Key::Char(digit) if digit.is_ascii_digit() => self.digit(*digit),
+            Key::Char(letter) => self.letter(*letter),
+            _ => Pressed::Nothing,
+        }
+    }
+
+    fn mark(&mut self, index: usize) -> Pressed {
+        self.marked = (index < self.menu.choices.len()).then_some(index);
+        self.digits.clear();
+        Pressed::Marked
+    }
+
+    fn unmark(&mut self) -> Pressed {
+        self.marked = None;
+        self.digits.clear();
+        Pressed::Marked
+    }
+
+    fn digit(&mut self, digit: char) -> Pressed {
+        let typed = format!("{}{digit}", self.digits);
+        let index = typed.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
+        let Some(index) = index.filter(|index| *index < self.menu.choices.len()) else {
+            return Pressed::Nothing;
+        };
+        if self.menu.one_digit_is_enough() {
+            return Pressed::Taken(Chosen::Option(index));
+        }
+        self.marked = Some(index);
+        self.digits = typed;
+        Pressed::Marked
+    }
+
+    fn letter(&mut self, letter: char) -> Pressed {
+        let letter = letter.to_ascii_lowercase();
+        let own = self.menu.choices.iter().position(|choice| choice.letter == Some(letter));
+        match (own, Command::of_letter(letter)) {
+            (Some(index), _) => Pressed::Taken(Chosen::Option(index)),
+            (None, Some(command)) => self.command(command),
+            (None, None) => Pressed::Nothing,
+        }
+    }
+
+    fn command(&self, command: Command) -> Pressed {
+        if self.menu.commands.contains(&command) {
+            Pressed::Taken(Chosen::Command(command))
+        } else {
+            Pressed::Nothing
+        }
+    }
+}

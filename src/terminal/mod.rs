@@ -1,0 +1,40 @@
+//! The conversation at the terminal: what is said before and after each question, prompts, keys,
+//! widths, colour, and making foreign text safe to print.
+//!
+//! What to say is decided apart from who says it: [`Prompter`] has two users, the [`Screen`] and
+//! the [`Script`]. Where answers are kept is the caller's, behind [`Keeper`]; conclusions are left
+//! to the reports.
+
+mod after;
+mod before;
+mod cautions;
+mod clean;
+mod command;
+mod complaint;
+
+mod how;
+mod keeper;
+mod lead;
+mod menu;
+mod numbers;
+mod page;
+mod percent;
+mod prompter;
+mod repair;
+mod screen;
+mod script;
+mod table;
+mod talk;
+mod unit;
+mod value;
+mod why;
+
+pub use clean::{clean, clean_line, is_tame};
+pub use complaint::choose_complaints;
+pub use keeper::Keeper;
+pub use page::{Page, Voice};
+pub use prompter::{Ended, Prompter};
+pub use repair::choose_repair;
+pub use screen::Screen;
+pub use script::Script;
+pub use talk::{Finish, Scope, Talk};

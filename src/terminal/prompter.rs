@@ -1,0 +1,69 @@
+//! Who puts a question to the person: a terminal, or a script in its place.
+
+use super::command::Command;
+use super::menu::Menu;
+use super::page::Page;
+
+/// The conversation can't go on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ended {
+    /// Ctrl-C, or told to end by the system.
+    Interrupted,
+    /// Nobody is there any more: the terminal was closed, or the script is at its end.
+    Gone,
+}
+
+/// What a person chose in a menu.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Chosen {
+    /// Index of the option.
+    Option(usize),
+    Command(Command),
+}
+
+/// What a person typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Typed {
+    /// Anything but a command, trimmed; may be empty.
+    Text(String),
+    Command(Command),
+}
+
+impl Typed {
+    /// Tells a command from other text.
+    #[must_use]
+    pub fn of(text: &str, commands: &[Command]) -> Self {
+        match Command::of_text(text).filter(|command| commands.contains(command)) {
+            Some(command) => Self::Command(command),
+            None => Self::Text(text.trim().to_owned()),
+        }
+    }
+}
+
+/// A line to be typed.
+#[derive(Debug, Clone, Copy)]
+pub struct Blank<'a> {
+    /// Stands before the line; short.
+    pub prompt: &'a str,
+    /// Stands in the line already, to be kept or changed.
+    pub filled: &'a str,
+    pub commands: &'a [Command],
+}
+
+/// Puts questions to a person.
+pub trait Prompter {
+    /// Says something.
+    fn say(&mut self, page: &Page);
+
+    /// Lets one option be chosen. The options were not said before.
+    ///
+    /// # Errors
+    /// [`Ended`] where the conversation can't go on.
+    fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended>;
+
+    /// Lets a line be typed.
+    ///
+    /// # Errors
+    /// [`Ended`] where the conversation can't go on.
+    fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended>;
+}

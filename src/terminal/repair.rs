@@ -1,0 +1,63 @@
+//! Which repair was done: those that the conclusion proposes come first.
+
+use crate::interview::{State, Task, work_ahead};
+use crate::rules::RepairId;
+
+use super::command::{AT_A_CHOICE, Command};
+use super::menu::Menu;
+use super::page::{Page, Voice};
+use super::prompter::{Chosen, Ended, Prompter};
+
+/// Lets the repair that was done be chosen; none where the person stops here.
+///
+/// # Errors
+/// [`Ended`] where the conversation can't go on.
+pub fn choose_repair(
+    prompter: &mut dyn Prompter,
+    state: &State<'_>,
+) -> Result<Option<RepairId>, Ended> {
+    let pack = state.pack;
+    let repairs = in_order(state);
+    if repairs.is_empty() {
+        prompter.say(&Page::of(Voice::Trouble, "These rules know no repairs."));
+        return Ok(None);
+    }
+    loop {
+        let mut page = Page::of(Voice::Question, "Which repair was done?");
+        page.add(Voice::Quiet, "What the conclusion proposed stands first. s stops, ? helps.");
+        prompter.say(&page);
+        let titles = repairs.iter().map(|repair| pack.repairs[*repair].title.as_str());
+        match prompter.choose(&Menu::new(titles, &AT_A_CHOICE))? {
+            Chosen::Option(index) => return Ok(repairs.get(index).copied()),
+            Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
+            Chosen::Command(_) => {
+                let mut page = Page::default();
+                for line in Command::explained(&AT_A_CHOICE) {
+                    page.add(Voice::Quiet, line);
+                }
+                page.add(
+                    Voice::Quiet,
+                    "After two repairs at once nobody can tell which one helped: take the first, then run recheck again for the second.",
+                );
+                prompter.say(&page);
+            }
+        }
+    }
+}
+
+/// All repairs: those proposed first, in that order, the others as the pack has them.
+fn in_order(state: &State<'_>) -> Vec<RepairId> {
+    let mut found: Vec<RepairId> = work_ahead(state)
+        .iter()
+        .filter_map(|work| match work.what {
+            Task::Repair(repair) => Some(repair),
+            Task::Check(_) => None,
+        })
+        .collect();
+    for repair in state.pack.repairs.places() {
+        if !found.contains(&repair) {
+            found.push(repair);
+        }
+    }
+    found
+}

@@ -1,0 +1,202 @@
+//! The terminal: prints pages on stderr, reads keys and lines.
+
+use std::io;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use console::{Key, Style, Term, measure_text_width, truncate_str};
+use dialoguer::Input;
+use dialoguer::theme::Theme;
+
+use super::clean::clean_line;
+use super::command::Command;
+use super::menu::{Marking, Menu, Pressed};
+use super::page::{Line, Page, Voice};
+use super::prompter::{Blank, Chosen, Ended, Prompter, Typed};
+
+/// Below this a line editor has no room to move its cursor.
+const ROOM_TO_EDIT: u16 = 8;
+
+/// A person at the terminal.
+#[derive(Debug)]
+pub struct Screen {
+    term: Term,
+    colour: bool,
+    /// Set where the system told the program to end.
+    told_to_end: Arc<AtomicBool>,
+}
+
+impl Screen {
+    /// The terminal behind stderr. `told_to_end` is set from outside, by a signal.
+    #[must_use]
+    pub fn new(colour: bool, told_to_end: Arc<AtomicBool>) -> Self {
+        Self { term: Term::stderr(), colour, told_to_end }
+    }
+
+    fn columns(&self) -> usize {
+        usize::from(self.term.size().1)
+    }
+
+    fn print(&self, line: &Line) {
+        let text = if self.colour && !line.text.is_empty() {
+            style_of(line.voice).apply_to(&line.text).to_string()
+        } else {
+            line.text.clone()
+        };
+        // Where stderr is gone the next read of a key tells.
+        let _ = self.term.write_line(&text);
+    }
+
+    fn read_key(&self) -> Result<Key, Ended> {
+        self.go_on()?;
+        let key = self.term.read_key();
+        self.go_on()?;
+        match key {
+            Ok(Key::CtrlC) => Err(Ended::Interrupted),
+            Ok(key) => Ok(key),
+            Err(error) => Err(ended(&error)),
+        }
+    }
+
+    fn go_on(&self) -> Result<(), Ended> {
+        if self.told_to_end.load(Ordering::SeqCst) { Err(Ended::Interrupted) } else { Ok(()) }
+    }
+
+    /// The last line of a menu: what is marked, cut to one line.
+    fn draw(&self, marking: &Marking<'_>) -> Result<(), Ended> {
+        let columns = self.columns().saturating_sub(1);
+        let text = format!("> {}", clean_line(&marking.shown()));
+        let cut = truncate_str(&text, columns, "");
+        self.term
+            .clear_line()
+            .and_then(|()| self.term.write_str(&cut))
+            .map_err(|error| ended(&error))
+    }
+
+    /// Lets a line be edited, the first key being read already.
+    fn edit(&self, prompt: &str, start: &str) -> Result<String, Ended> {
+        let columns = self.term.size().1;
+        let room = usize::from(columns).saturating_sub(measure_text_width(prompt) + 2);
+        if columns < ROOM_TO_EDIT || room < measure_text_width(start) {
+            return self
+                .term
+                .write_str(&format!("{prompt} {start}"))
+                .and_then(|()| self.term.read_line())
+                .map(|rest| format!("{start}{rest}"))
+                .map_err(|error| ended(&error));
+        }
+        Input::<String>::with_theme(&Bare)
+            .with_prompt(prompt)
+            .with_initial_text(start)
+            .allow_empty(true)
+            .report(false)
+            .interact_text_on(&self.term)
+            .map_err(|dialoguer::Error::IO(error)| ended(&error))
+    }
+}
+
+impl Prompter for Screen {
+    fn say(&mut self, page: &Page) {
+        for line in page.lines(self.columns()) {
+            self.print(&line);
+        }
+    }
+
+    fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended> {
+        self.say(&menu.page());
+        let mut marking = Marking::new(menu);
+        loop {
+            self.draw(&marking)?;
+            let key = self.read_key()?;
+            if let Pressed::Taken(chosen) = marking.press(&key) {
+                if let Chosen::Option(index) = chosen {
+                    let taken = menu.clone().marking(Some(index));
+                    self.draw(&Marking::new(&taken))?;
+                }
+                self.term.write_line("").map_err(|error| ended(&error))?;
+                return Ok(chosen);
+            }
+        }
+    }
+
+    /// The line editor knows no Esc, so the first key is read before it opens: Esc on a fresh line
+    /// goes back, and the end of input stops.
+    fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended> {
+        let prompt = clean_line(blank.prompt);
+        let filled = clean_line(blank.filled);
+        let show = |text: &str| {
+            self.term
+                .clear_line()
+                .and_then(|()| self.term.write_str(text))
+                .map_err(|error| ended(&error))
+        };
+        show(&format!("{prompt} {filled}"))?;
+        let text = loop {
+            let start = match self.read_key()? {
+                Key::Escape if blank.commands.contains(&Command::Back) => {
+                    self.term.write_line("").map_err(|error| ended(&error))?;
+                    return Ok(Typed::Command(Command::Back));
+                }
+                Key::Char('\u{4}') if blank.commands.contains(&Command::Stop) => {
+                    self.term.write_line("").map_err(|error| ended(&error))?;
+                    return Ok(Typed::Command(Command::Stop));
+                }
+                Key::Enter => break filled,
+                Key::Char(letter) if !letter.is_control() => format!("{filled}{letter}"),
+                Key::Backspace if !filled.is_empty() => {
+                    let mut shorter = filled.clone();
+                    shorter.pop();
+                    shorter
+                }
+                _ => continue,
+            };
+            show("")?;
+            break self.edit(&prompt, &start)?;
+        };
+        self.go_on()?;
+        show(&format!("{prompt} {}", shown(&text)))?;
+        self.term.write_line("").map_err(|error| ended(&error))?;
+        Ok(Typed::of(&text, blank.commands))
+    }
+}
+
+/// What was typed, short enough to stay on the screen.
+fn shown(text: &str) -> String {
+    const MOST: usize = 60;
+    let start: String = clean_line(&text.chars().take(MOST).collect::<String>());
+    if text.chars().nth(MOST).is_some() { format!("{start}…") } else { start }
+}
+
+fn ended(error: &io::Error) -> Ended {
+    if error.kind() == io::ErrorKind::Interrupted { Ended::Interrupted } else { Ended::Gone }
+}
+
+fn style_of(voice: Voice) -> Style {
+    let style = Style::new().for_stderr().force_styling(true);
+    match voice {
+        Voice::Heading => style.bold().underlined(),
+        Voice::Question => style.bold(),
+        Voice::Plain => style,
+        Voice::Quiet => style.dim(),
+        Voice::Stop => style.red().bold(),
+        Voice::Danger => style.red(),
+        Voice::Care => style.yellow(),
+        Voice::Task => style.cyan().bold(),
+        Voice::Trouble => style.magenta(),
+        Voice::Lead => style.green(),
+    }
+}
+
+/// The prompt as it is given, nothing added.
+struct Bare;
+
+impl Theme for Bare {
+    fn format_input_prompt(
+        &self,
+        f: &mut dyn std::fmt::Write,
+        prompt: &str,
+        _default: Option<&str>,
+    ) -> std::fmt::Result {
+        write!(f, "{prompt} ")
+    }
+}

@@ -1,0 +1,77 @@
+//! A person written down beforehand: takes the answers from a list and keeps all that was said.
+//! For tests and for recorded interviews.
+
+use std::collections::VecDeque;
+
+use console::Key;
+
+use super::command::Command;
+use super::menu::{Marking, Menu, Pressed};
+use super::page::Page;
+use super::prompter::{Blank, Chosen, Ended, Prompter, Typed};
+
+/// Answers from a list.
+#[derive(Debug, Default)]
+pub struct Script {
+    lines: VecDeque<String>,
+    columns: usize,
+    /// All that was said and answered, as a screen would have shown it.
+    pub transcript: String,
+}
+
+impl Script {
+    /// A person who gives these answers, in front of a screen of so many columns: what would be
+    /// typed in a line, or the keys pressed in a menu.
+    #[must_use]
+    pub fn new<T: Into<String>>(lines: impl IntoIterator<Item = T>, columns: usize) -> Self {
+        let lines = lines.into_iter().map(Into::into).collect();
+        Self { lines, columns, transcript: String::new() }
+    }
+
+    /// Answers not given yet.
+    #[must_use]
+    pub fn left(&self) -> usize {
+        self.lines.len()
+    }
+
+    fn next(&mut self) -> Result<String, Ended> {
+        self.lines.pop_front().ok_or(Ended::Gone)
+    }
+
+    fn note(&mut self, line: &str) {
+        self.transcript.push_str(line.trim_end());
+        self.transcript.push('\n');
+    }
+}
+
+impl Prompter for Script {
+    fn say(&mut self, page: &Page) {
+        self.transcript.push_str(&page.text(self.columns));
+    }
+
+    fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended> {
+        self.say(&menu.page());
+        let line = self.next()?;
+        self.note(&format!("> {line}"));
+        let mut marking = Marking::new(menu);
+        let command = Command::of_text(&line).filter(|command| menu.commands.contains(command));
+        let own_letter = line.chars().count() == 1;
+        if let Some(command) = command.filter(|_| !own_letter) {
+            return Ok(Chosen::Command(command));
+        }
+        let keys = line.chars().map(Key::Char).chain([Key::Enter]);
+        for key in keys {
+            if let Pressed::Taken(chosen) = marking.press(&key) {
+                return Ok(chosen);
+            }
+        }
+        // A script that presses keys that mean nothing would wait for ever.
+        Err(Ended::Gone)
+    }
+
+    fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended> {
+        let line = self.next()?;
+        self.note(&format!("{} {line}", blank.prompt));
+        Ok(Typed::of(&line, blank.commands))
+    }
+}

@@ -1,0 +1,103 @@
+//! Asking for a table: row by row, cell by cell.
+
+use indexmap::IndexMap;
+
+use crate::quantity::{Kind, Unit, read, readable_unit};
+
+use super::command::{AT_A_QUESTION, Command};
+use super::page::{Page, Voice};
+use super::prompter::{Blank, Ended, Prompter, Typed};
+use super::unit::{Said, confirm, with_unit};
+
+/// One row: the cells by their columns, each with its unit.
+pub type Row = IndexMap<String, String>;
+
+/// What came of asking for one row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum RowAnswer {
+    Row(Row),
+    /// An empty line where a row would have begun.
+    End,
+    Command(Command),
+}
+
+/// Asks for the rows of one table.
+pub struct TableDesk<'a> {
+    pub columns: &'a [(String, Kind)],
+    /// The columns whose usual unit the person has agreed to.
+    pub agreed: Vec<String>,
+}
+
+impl TableDesk<'_> {
+    /// Asks for the row with this index. `filled` holds what stood there before.
+    ///
+    /// # Errors
+    /// [`Ended`] where the conversation can't go on.
+    pub fn row(
+        &mut self,
+        prompter: &mut dyn Prompter,
+        index: usize,
+        filled: Option<&Row>,
+    ) -> Result<RowAnswer, Ended> {
+        let mut row = Row::new();
+        let columns = self.columns;
+        while let Some((column, kind)) = columns.get(row.len()) {
+            let prompt = format!("row {}, {} >", index + 1, column.replace('_', " "));
+            let filled = filled.and_then(|row| row.get(column)).map_or("", String::as_str);
+            let blank = Blank { prompt: &prompt, filled, commands: &AT_A_QUESTION };
+            match prompter.fill_in(&blank)? {
+                Typed::Command(Command::Back) if !row.is_empty() => {
+                    row.pop();
+                }
+                Typed::Command(command) => return Ok(RowAnswer::Command(command)),
+                Typed::Text(text) if text.is_empty() && row.is_empty() => return Ok(RowAnswer::End),
+                Typed::Text(text) => match self.cell(prompter, column, *kind, &text)? {
+                    Cell::Text(text) => {
+                        row.insert(column.clone(), text);
+                    }
+                    Cell::Again => {}
+                    Cell::Command(command) => return Ok(RowAnswer::Command(command)),
+                },
+            }
+        }
+        Ok(RowAnswer::Row(row))
+    }
+
+    fn cell(
+        &mut self,
+        prompter: &mut dyn Prompter,
+        column: &str,
+        kind: Kind,
+        text: &str,
+    ) -> Result<Cell, Ended> {
+        let usual: Unit = readable_unit(kind);
+        let entry = match read(text, kind, Some(&usual)) {
+            Ok(entry) => entry,
+            Err(error) => {
+                prompter.say(&Page::of(Voice::Trouble, error.to_string()));
+                return Ok(Cell::Again);
+            }
+        };
+        if !entry.unit_supposed {
+            return Ok(Cell::Text(text.to_owned()));
+        }
+        let whole = with_unit(text, usual.symbol());
+        if self.agreed.iter().any(|known| known == column) {
+            return Ok(Cell::Text(whole));
+        }
+        match confirm(prompter, &whole)? {
+            Said::Yes => {
+                self.agreed.push(column.to_owned());
+                Ok(Cell::Text(whole))
+            }
+            Said::No => Ok(Cell::Again),
+            Said::Command(command) => Ok(Cell::Command(command)),
+        }
+    }
+}
+
+enum Cell {
+    Text(String),
+    Again,
+    Command(Command),
+}

@@ -9,3 +9,4 @@ pub mod ranking;
 pub mod report;
 pub mod rules;
 pub mod session;
+pub mod terminal;

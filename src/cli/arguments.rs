@@ -30,6 +30,10 @@ pub(super) struct StackOptions {
 pub(super) enum Verb {
     /// Fold a file of answers and conclude, without a session
     Replay(ReplayOptions),
+    /// Ask question after question, from the complaint to what to do next
+    Ask(AskOptions),
+    /// Record a repair, ask what it made stale, and say whether it helped
+    Recheck(RecheckOptions),
     /// For authors of rules
     Pack(PackOptions),
 }
@@ -72,6 +76,21 @@ pub(super) struct ReplayOptions {
     pub(super) answers: PathBuf,
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct AskOptions {
+    /// The session's file; left out, boost.yaml in this folder. A new one is begun, an old one goes on
+    pub(super) session: Option<PathBuf>,
+    /// Ask only what can be answered in this state of the car
+    #[arg(long, value_name = "STATE")]
+    pub(super) car: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct RecheckOptions {
+    /// The session's file
+    pub(super) session: PathBuf,
 }
 
 #[derive(Debug, Args)]

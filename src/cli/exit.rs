@@ -12,6 +12,8 @@ pub(super) enum Exit {
     Failed,
     /// 2: could not run.
     CouldNotRun,
+    /// 130: ended from outside, as by Ctrl-C.
+    Interrupted,
 }
 
 impl From<Exit> for ExitCode {
@@ -20,6 +22,7 @@ impl From<Exit> for ExitCode {
             Exit::Done => 0,
             Exit::Failed => 1,
             Exit::CouldNotRun => 2,
+            Exit::Interrupted => 130,
         })
     }
 }

@@ -2,6 +2,7 @@
 //!
 //! Knows nothing of terminals or files.
 
+mod again;
 mod ahead;
 mod answer;
 mod choose;
@@ -16,7 +17,9 @@ mod round;
 mod trial;
 mod verdict;
 mod walk;
+mod words;
 
+pub use again::due_again;
 pub use ahead::{Task, Work, work_ahead};
 pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
 pub use danger::{Danger, cautions_with, could_stop};

@@ -24,6 +24,8 @@ pub enum Reason {
     Best,
     /// It was put off, and nothing else is left.
     PutOff,
+    /// The repair made it due again.
+    AfterRepair,
 }
 
 /// The question that is due.
@@ -139,7 +141,7 @@ impl Walker<'_, '_> {
     }
 
     /// Of these questions, those that could be asked now, what is wanted before them included.
-    fn askable(&self, pool: &[QuestionId]) -> Vec<QuestionId> {
+    pub(super) fn askable(&self, pool: &[QuestionId]) -> Vec<QuestionId> {
         let mut found = Vec::new();
         for question in pool {
             if let Some(next) = self.due(*question, Reason::Best, 0)

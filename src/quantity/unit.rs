@@ -119,7 +119,7 @@ impl Unit {
 
     /// Whether this is the unit of a plain number, which nobody writes.
     #[must_use]
-    pub(super) fn is_one(&self) -> bool {
+    pub fn is_one(&self) -> bool {
         self.symbol == "1"
     }
 }

@@ -21,7 +21,7 @@ const SURE: f64 = 0.9;
 
 /// All that is said once an answer is kept.
 #[must_use]
-pub fn after(
+pub(super) fn after(
     before: &State<'_>,
     now: &State<'_>,
     question: QuestionId,
@@ -62,15 +62,12 @@ fn understood(now: &State<'_>, question: QuestionId) -> String {
 fn new_findings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Vec<FindingId> {
     let pack = now.pack;
     let slot = pack.question_slot(question);
-    let likely = |state: &State<'_>, finding: FindingId| {
-        state.facts.holds(&pack.findings[finding].when)
-    };
+    let likely =
+        |state: &State<'_>, finding: FindingId| state.facts.holds(&pack.findings[finding].when);
     let mut found: Vec<FindingId> = pack
         .findings
         .places()
-        .filter(|finding| {
-            now.facts.sheet.below(&pack.findings[*finding].when.node).contains(&slot)
-        })
+        .filter(|finding| now.facts.sheet.below(&pack.findings[*finding].when.node).contains(&slot))
         .filter(|finding| likely(now, *finding) && !likely(before, *finding))
         .collect();
     found.truncate(MOST_FINDINGS);

@@ -5,37 +5,43 @@ use std::collections::HashSet;
 
 use crate::interview::{Next, State, cautions_with};
 use crate::quantity::print_value;
-use crate::rules::{
-    AnswerForm, CarStateId, CautionId, Measure, Pack, QuestionId, SetupId, StepId,
-};
+use crate::rules::{AnswerForm, CarStateId, CautionId, Measure, Pack, QuestionId, SetupId, StepId};
 
 use super::cautions::cautions;
 use super::page::{Page, Voice};
 
 /// What was said already, so that it is not said again before every question.
 #[derive(Debug, Default)]
-pub struct Told {
+pub(super) struct Told {
     cautions: HashSet<CautionId>,
     car: Option<CarStateId>,
     setup: Option<SetupId>,
+    /// Put back since the last answer.
+    undone: Option<SetupId>,
     step: Option<StepId>,
 }
 
 impl Told {
     /// The cautions not told before, which count as told from now on.
-    pub fn new_ones(&mut self, list: &[CautionId]) -> Vec<CautionId> {
+    pub(super) fn new_ones(&mut self, list: &[CautionId]) -> Vec<CautionId> {
         list.iter().copied().filter(|caution| self.cautions.insert(*caution)).collect()
     }
 
-    /// A set-up was put back: it would have to be made again.
-    pub fn put_back(&mut self) {
+    /// A set-up was put back: to be used again it has to be made again.
+    pub(super) fn put_back(&mut self, setup: SetupId) {
         self.setup = None;
+        self.undone = Some(setup);
+    }
+
+    #[must_use]
+    pub(super) fn is_put_back(&self, setup: SetupId) -> bool {
+        self.undone == Some(setup)
     }
 }
 
 /// All that is said before the next question is asked.
 #[must_use]
-pub fn before(state: &State<'_>, next: Next, told: &mut Told) -> Page {
+pub(super) fn before(state: &State<'_>, next: Next, told: &mut Told) -> Page {
     let pack = state.pack;
     let mut page = Page::default();
     if let Some(step) = next.step
@@ -71,6 +77,9 @@ fn car_and_setup(pack: &Pack, question: QuestionId, told: &mut Told) -> Page {
         page.add(Voice::Task, format!("Set-up: {}{}", setup.title, minutes(setup.minutes)));
         page.add(Voice::Quiet, setup.how.as_deref().unwrap_or_default());
     }
+    if asked.setup.is_some() {
+        told.undone = None;
+    }
     told.setup = asked.setup;
     let with = cautions_with(pack, question);
     let first_time = told.new_ones(&with);
@@ -84,7 +93,7 @@ fn car_and_setup(pack: &Pack, question: QuestionId, told: &mut Told) -> Page {
 
 /// The question and what an answer looks like.
 #[must_use]
-pub fn asked(pack: &Pack, question: QuestionId) -> Page {
+pub(super) fn asked(pack: &Pack, question: QuestionId) -> Page {
     let asked = &pack.questions[question];
     let mut page = Page::of(Voice::Question, &asked.text);
     match &asked.answer {
@@ -110,8 +119,11 @@ pub fn asked(pack: &Pack, question: QuestionId) -> Page {
 /// `Gauge pressure in bar, 0 to 3 bar. 3 readings, ...`
 fn wanted(measure: &Measure, repeats: usize) -> String {
     let kind = capital(&measure.kind.to_string());
-    let unit =
-        if measure.unit.is_one() { String::new() } else { format!(" in {}", measure.unit.symbol()) };
+    let unit = if measure.unit.is_one() {
+        String::new()
+    } else {
+        format!(" in {}", measure.unit.symbol())
+    };
     let range = range(measure).map_or_else(String::new, |range| format!(", {range}"));
     let readings = if repeats > 1 {
         format!(" {repeats} readings, one a line; an empty line ends sooner.")
@@ -123,7 +135,7 @@ fn wanted(measure: &Measure, repeats: usize) -> String {
 
 /// `0 to 3 bar`, `at least 0 bar`, `at most 3 bar`.
 #[must_use]
-pub fn range(measure: &Measure) -> Option<String> {
+pub(super) fn range(measure: &Measure) -> Option<String> {
     let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
     match (measure.from, measure.to) {
         (Some(from), Some(to)) => Some(format!("{} to {}", limit(from), limit(to))),

@@ -6,7 +6,7 @@ use super::page::{Page, Voice};
 
 /// The cautions in the order given.
 #[must_use]
-pub fn cautions(pack: &Pack, list: &[CautionId]) -> Page {
+pub(super) fn cautions(pack: &Pack, list: &[CautionId]) -> Page {
     let mut page = Page::default();
     for caution in list {
         let caution = &pack.cautions[*caution];

@@ -57,14 +57,14 @@ const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
 impl Command {
     /// The wish behind a single letter, in either case.
     #[must_use]
-    pub fn of_letter(letter: char) -> Option<Self> {
+    pub(super) fn of_letter(letter: char) -> Option<Self> {
         let letter = letter.to_ascii_lowercase();
         COMMANDS.iter().find(|(_, own, ..)| *own == letter).map(|(command, ..)| *command)
     }
 
     /// The wish behind a typed line that is nothing but a letter or a word of it.
     #[must_use]
-    pub fn of_text(text: &str) -> Option<Self> {
+    pub(super) fn of_text(text: &str) -> Option<Self> {
         let text = text.trim().replace('’', "'").to_lowercase();
         let mut letters = text.chars();
         if let (Some(letter), None) = (letters.next(), letters.next())
@@ -80,21 +80,19 @@ impl Command {
 
     /// The short line below a question: `b back · l later · ...`.
     #[must_use]
-    pub fn line(commands: &[Self]) -> String {
+    pub(super) fn line(commands: &[Self]) -> String {
         let parts: Vec<String> = COMMANDS
             .iter()
             .filter(|(command, ..)| commands.contains(command))
             // A no-break space keeps letter and word together where the line is wrapped.
-            .map(|(_, letter, name, ..)| {
-                format!("{letter}\u{a0}{}", name.replace(' ', "\u{a0}"))
-            })
+            .map(|(_, letter, name, ..)| format!("{letter}\u{a0}{}", name.replace(' ', "\u{a0}")))
             .collect();
         parts.join(" · ")
     }
 
     /// What the letter does, for the help.
     #[must_use]
-    pub fn explained(commands: &[Self]) -> Vec<String> {
+    pub(super) fn explained(commands: &[Self]) -> Vec<String> {
         COMMANDS
             .iter()
             .filter(|(command, ..)| commands.contains(command))
@@ -104,7 +102,7 @@ impl Command {
 }
 
 /// What may be said at a question.
-pub const AT_A_QUESTION: [Command; 7] = [
+pub(super) const AT_A_QUESTION: [Command; 7] = [
     Command::Back,
     Command::Later,
     Command::CantSay,
@@ -115,4 +113,4 @@ pub const AT_A_QUESTION: [Command; 7] = [
 ];
 
 /// What may be said where a choice is needed to go on.
-pub const AT_A_CHOICE: [Command; 3] = [Command::Back, Command::Stop, Command::Help];
+pub(super) const AT_A_CHOICE: [Command; 3] = [Command::Back, Command::Stop, Command::Help];

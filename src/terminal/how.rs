@@ -10,7 +10,7 @@ use super::page::{Page, Voice};
 
 /// The whole help for a question.
 #[must_use]
-pub fn how(pack: &Pack, question: QuestionId) -> Page {
+pub(super) fn how(pack: &Pack, question: QuestionId) -> Page {
     let asked = &pack.questions[question];
     let mut page = Page::of(Voice::Heading, "How to do it");
     page.add(

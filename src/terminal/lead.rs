@@ -1,7 +1,7 @@
 //! How an answer moved the ranking, in one line.
 
 use crate::interview::{Ranked, State};
-use crate::rules::{CauseId, Pack, Place};
+use crate::rules::{CauseId, Place};
 
 use super::percent::percent;
 
@@ -10,10 +10,10 @@ const NOTICEABLE: f64 = 0.01;
 
 /// `Lead: hose off 12 % → 41 %; port too small 20 % → 11 %.`
 #[must_use]
-pub fn moved(before: &State<'_>, now: &State<'_>) -> String {
+pub(super) fn moved(before: &State<'_>, now: &State<'_>) -> String {
     let pack = now.pack;
     if let Ranked::Contradiction(answers) = &now.ranked {
-        return clash(pack, answers.iter().map(|question| pack.questions[*question].text.as_str()));
+        return clash(answers.iter().map(|question| pack.questions[*question].text.as_str()));
     }
     let (old, new) = (before.ranked.probabilities(), now.ranked.probabilities());
     let Some(lead) = largest(new) else { return String::new() };
@@ -44,7 +44,7 @@ pub fn moved(before: &State<'_>, now: &State<'_>) -> String {
     line + "."
 }
 
-fn clash<'t>(_pack: &Pack, answers: impl Iterator<Item = &'t str>) -> String {
+fn clash<'t>(answers: impl Iterator<Item = &'t str>) -> String {
     let texts: Vec<String> = answers.map(|text| format!("\"{text}\"")).collect();
     format!(
         "These answers can't all be true: {}. Go back with b and change the one that is wrong.",
@@ -52,16 +52,31 @@ fn clash<'t>(_pack: &Pack, answers: impl Iterator<Item = &'t str>) -> String {
     )
 }
 
+/// What an interview has come to, in a line for the session's file.
+#[must_use]
+pub fn summary(state: &State<'_>) -> String {
+    let probabilities = state.ranked.probabilities();
+    let Some(lead) = largest(probabilities) else {
+        return "the answers clash".to_owned();
+    };
+    let chance = probabilities.get(lead.index()).copied().unwrap_or_default();
+    let title = lower(&state.pack.causes[lead].title);
+    match state.walk.next {
+        Some(_) => format!("{title} leads with {}; questions are open", percent(chance)),
+        None => format!("{title} leads with {}", percent(chance)),
+    }
+}
+
 /// The likeliest cause.
 #[must_use]
-pub fn largest(probabilities: &[f64]) -> Option<CauseId> {
+pub(super) fn largest(probabilities: &[f64]) -> Option<CauseId> {
     let best = probabilities.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     probabilities.iter().position(|chance| *chance == best).map(CauseId::from_index)
 }
 
 /// A title inside a sentence. An abbreviation keeps its capitals.
 #[must_use]
-pub fn lower(title: &str) -> String {
+pub(super) fn lower(title: &str) -> String {
     let mut letters = title.chars();
     match (letters.next(), letters.clone().next()) {
         (Some(first), Some(second)) if second.is_lowercase() || second == ' ' => {

@@ -77,7 +77,7 @@ impl Menu {
 
 /// A menu while keys are pressed.
 #[derive(Debug)]
-pub struct Marking<'m> {
+pub(super) struct Marking<'m> {
     menu: &'m Menu,
     marked: Option<usize>,
     /// Digits pressed so far, where one is not enough.
@@ -86,7 +86,7 @@ pub struct Marking<'m> {
 
 /// What a key brought about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Pressed {
+pub(super) enum Pressed {
     /// Another option is marked, or none.
     Marked,
     /// The key means nothing here.
@@ -96,13 +96,13 @@ pub enum Pressed {
 
 impl<'m> Marking<'m> {
     #[must_use]
-    pub fn new(menu: &'m Menu) -> Self {
+    pub(super) fn new(menu: &'m Menu) -> Self {
         Self { menu, marked: menu.marked, digits: String::new() }
     }
 
     /// What stands behind the prompt: number and text of what is marked.
     #[must_use]
-    pub fn shown(&self) -> String {
+    pub(super) fn shown(&self) -> String {
         match self.marked.and_then(|index| Some((index, self.menu.choices.get(index)?))) {
             Some((index, choice)) => format!("{} {}", index + 1, choice.text),
             None => self.digits.clone(),
@@ -110,7 +110,7 @@ impl<'m> Marking<'m> {
     }
 
     /// Takes a key in.
-    pub fn press(&mut self, key: &Key) -> Pressed {
+    pub(super) fn press(&mut self, key: &Key) -> Pressed {
         let last = self.menu.choices.len().saturating_sub(1);
         match key {
             Key::ArrowDown | Key::Tab => self.mark(self.marked.map_or(0, |at| (at + 1).min(last))),

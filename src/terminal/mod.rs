@@ -30,10 +30,13 @@ mod value;
 mod why;
 
 pub use clean::{clean, clean_line, is_tame};
+pub use command::Command;
 pub use complaint::choose_complaints;
 pub use keeper::Keeper;
-pub use page::{Page, Voice};
-pub use prompter::{Ended, Prompter};
+pub use lead::summary;
+pub use menu::{Choice, Menu};
+pub use page::{Line, Page, Paragraph, Voice};
+pub use prompter::{Blank, Chosen, Ended, Prompter, Typed};
 pub use repair::choose_repair;
 pub use screen::Screen;
 pub use script::Script;

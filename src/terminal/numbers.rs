@@ -10,7 +10,7 @@ const LONGEST: usize = 160;
 /// The formula's text with each name replaced by its value; none where it grows too long or a name
 /// has no value.
 #[must_use]
-pub fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
+pub(super) fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
     let mut filled = String::new();
     let mut rest = formula;
     while let Some(start) = rest.find(|letter: char| letter.is_ascii_alphabetic() || letter == '_')

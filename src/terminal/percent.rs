@@ -2,7 +2,7 @@
 
 /// A chance in whole per cent; the ends are never claimed.
 #[must_use]
-pub fn percent(chance: f64) -> String {
+pub(super) fn percent(chance: f64) -> String {
     match chance * 100.0 {
         share if share < 0.5 => "under 1 %".to_owned(),
         share if share > 99.5 => "over 99 %".to_owned(),

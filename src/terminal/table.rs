@@ -10,11 +10,11 @@ use super::prompter::{Blank, Ended, Prompter, Typed};
 use super::unit::{Said, confirm, with_unit};
 
 /// One row: the cells by their columns, each with its unit.
-pub type Row = IndexMap<String, String>;
+pub(super) type Row = IndexMap<String, String>;
 
 /// What came of asking for one row.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum RowAnswer {
+pub(super) enum RowAnswer {
     Row(Row),
     /// An empty line where a row would have begun.
     End,
@@ -22,10 +22,10 @@ pub enum RowAnswer {
 }
 
 /// Asks for the rows of one table.
-pub struct TableDesk<'a> {
-    pub columns: &'a [(String, Kind)],
+pub(super) struct TableDesk<'a> {
+    pub(super) columns: &'a [(String, Kind)],
     /// The columns whose usual unit the person has agreed to.
-    pub agreed: Vec<String>,
+    pub(super) agreed: Vec<String>,
 }
 
 impl TableDesk<'_> {
@@ -33,7 +33,7 @@ impl TableDesk<'_> {
     ///
     /// # Errors
     /// [`Ended`] where the conversation can't go on.
-    pub fn row(
+    pub(super) fn row(
         &mut self,
         prompter: &mut dyn Prompter,
         index: usize,
@@ -50,7 +50,9 @@ impl TableDesk<'_> {
                     row.pop();
                 }
                 Typed::Command(command) => return Ok(RowAnswer::Command(command)),
-                Typed::Text(text) if text.is_empty() && row.is_empty() => return Ok(RowAnswer::End),
+                Typed::Text(text) if text.is_empty() && row.is_empty() => {
+                    return Ok(RowAnswer::End);
+                }
                 Typed::Text(text) => match self.cell(prompter, column, *kind, &text)? {
                     Cell::Text(text) => {
                         row.insert(column.clone(), text);

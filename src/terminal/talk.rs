@@ -77,17 +77,20 @@ impl<'p> Talk<'_, 'p> {
             self.prompter.say(&before(&state, next, &mut told));
             match self.reply(&state, next, again.is_some())? {
                 Reply::Given(given) => {
-                    let corrected = again.is_some();
-                    if let Some(now) = self.take(next.question, &given, corrected) {
+                    if self.keep(next.question, &given, again.is_some()) {
+                        let now = self.fold();
                         self.prompter.say(&after(&state, &now, next.question, &mut told));
                         state = now;
                         revisited = None;
                     }
                 }
-                Reply::Command(Command::Back) => revisited = self.further_back(revisited),
+                Reply::Command(Command::Back) => {
+                    revisited = self.further_back(revisited);
+                    // A reading of several may have been kept before.
+                    state = self.fold();
+                }
                 Reply::Command(_) => return Ok(Finish::Stopped),
             }
-            state = self.fold();
         }
         if self.put_back(&state, &mut told)? == Some(Command::Stop) {
             return Ok(Finish::Stopped);
@@ -134,19 +137,13 @@ impl<'p> Talk<'_, 'p> {
     fn left_unfinished(&self) -> Option<usize> {
         let round = self.rounds.last()?;
         let (question, _) = round.answers.last()?;
-        let wanted = self.pack.questions[*question].repeats;
-        let given = self.keeper.given(self.pack.questions.id(*question))?;
-        let Given::Text(text) = given else { return None };
-        let single = matches!(round.answers.last()?.1, Answer::Number(_));
-        (single && text.ends_with(';')).then(|| round.answers.len() - 1).filter(|_| wanted > 1)
+        let given = self.old_readings(*question).len();
+        let broken_off = given > 0 && given < self.pack.questions[*question].repeats;
+        broken_off.then(|| round.answers.len() - 1)
     }
 
     /// Lets set-ups be put back that are in the way of what comes next.
-    fn put_back(
-        &mut self,
-        state: &State<'_>,
-        told: &mut Told,
-    ) -> Result<Option<Command>, Ended> {
+    fn put_back(&mut self, state: &State<'_>, told: &mut Told) -> Result<Option<Command>, Ended> {
         for setup in &state.in_place {
             if told.is_put_back(*setup) {
                 continue;
@@ -164,12 +161,7 @@ impl<'p> Talk<'_, 'p> {
         Ok(None)
     }
 
-    /// Keeps an answer and takes it in; none where it could not be kept.
-    fn take(&mut self, question: QuestionId, given: &Given, corrected: bool) -> Option<State<'p>> {
-        let kept = self.keep(question, given, corrected);
-        kept.then(|| self.fold())
-    }
-
+    /// Keeps an answer and takes it in; says so where it can't.
     fn keep(&mut self, question: QuestionId, given: &Given, corrected: bool) -> bool {
         let pack = self.pack;
         let id = pack.questions.id(question);
@@ -251,10 +243,9 @@ impl<'p> Talk<'_, 'p> {
         })
     }
 
-    /// The readings given before, one by one; none where the question is asked afresh.
-    fn old_readings(&self, question: QuestionId, again: bool) -> Vec<String> {
-        let given = self.keeper.given(self.pack.questions.id(question)).filter(|_| again);
-        match given {
+    /// The readings given so far, one by one.
+    fn old_readings(&self, question: QuestionId) -> Vec<String> {
+        match self.keeper.given(self.pack.questions.id(question)) {
             Some(Given::Text(text)) if text != CANT_SAY && text != LATER => text
                 .split(';')
                 .map(|part| part.trim().to_owned())
@@ -272,8 +263,12 @@ impl<'p> Talk<'_, 'p> {
         };
         let mut desk =
             ValueDesk { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
-        let mut readings = self.old_readings(question, again);
-        let mut index = 0;
+        let mut readings = if again { self.old_readings(question) } else { Vec::new() };
+        // What was broken off goes on; what was complete is looked at from the start.
+        let mut index = if readings.len() < desk.repeats { readings.len() } else { 0 };
+        if index > 0 {
+            self.prompter.say(&Page::of(Voice::Quiet, format!("So far: {}.", readings.join("; "))));
+        }
         self.say_commands();
         loop {
             let filled = readings.get(index).cloned().unwrap_or_default();
@@ -290,7 +285,6 @@ impl<'p> Talk<'_, 'p> {
                     return Ok(Reply::Given(Given::Text(text)));
                 }
                 Reading::Text(text) => {
-                    readings.truncate(readings.len().max(index));
                     match readings.get_mut(index) {
                         Some(old) => *old = text,
                         None => readings.push(text),
@@ -300,16 +294,10 @@ impl<'p> Talk<'_, 'p> {
                     if index >= desk.repeats {
                         return Ok(Reply::Given(given));
                     }
-                    self.keep_so_far(question, &given, again || index > 1);
+                    self.keep(question, &given, again || index > 1);
                 }
             }
         }
-    }
-
-    /// Keeps what there is of an answer that is not complete.
-    fn keep_so_far(&mut self, question: QuestionId, given: &Given, corrected: bool) {
-        // Where it can't be kept the whole answer will say so.
-        if self.keep(question, given, corrected) {}
     }
 
     fn table(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
@@ -343,7 +331,7 @@ impl<'p> Talk<'_, 'p> {
                         None => rows.push(row),
                     }
                     index += 1;
-                    self.keep_so_far(question, &Given::Rows(rows.clone()), again || index > 1);
+                    self.keep(question, &Given::Rows(rows.clone()), again || index > 1);
                 }
             }
         }

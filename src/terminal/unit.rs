@@ -2,14 +2,14 @@
 //! said yes.
 
 use super::command::AT_A_CHOICE;
+use super::command::Command;
 use super::menu::Menu;
 use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
-use super::command::Command;
 
 /// What a person said to a unit that was supposed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Said {
+pub(super) enum Said {
     Yes,
     No,
     Command(Command),
@@ -18,7 +18,7 @@ pub enum Said {
 /// The number with its unit behind it: `24 ± 0.2` becomes `24 ± 0.2 mm`, and `24 ± 2 %`
 /// `24 mm ± 2 %`.
 #[must_use]
-pub fn with_unit(text: &str, unit: &str) -> String {
+pub(super) fn with_unit(text: &str, unit: &str) -> String {
     match text.split_once('±').or_else(|| text.split_once("+/-")).or_else(|| text.split_once("+-"))
     {
         Some((number, spread)) if spread.contains('%') => {
@@ -32,7 +32,7 @@ pub fn with_unit(text: &str, unit: &str) -> String {
 ///
 /// # Errors
 /// [`Ended`] where the conversation can't go on.
-pub fn confirm(prompter: &mut dyn Prompter, with_unit: &str) -> Result<Said, Ended> {
+pub(super) fn confirm(prompter: &mut dyn Prompter, with_unit: &str) -> Result<Said, Ended> {
     prompter.say(&Page::of(Voice::Question, format!("No unit was typed. Is it {with_unit}?")));
     match prompter.choose(&Menu::yes_or_no(&AT_A_CHOICE))? {
         Chosen::Option(0) => Ok(Said::Yes),

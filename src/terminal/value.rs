@@ -10,7 +10,7 @@ use super::unit::{Said, confirm, with_unit};
 
 /// What came of asking for one reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Reading {
+pub(super) enum Reading {
     /// With its unit.
     Text(String),
     /// An empty line.
@@ -19,13 +19,13 @@ pub enum Reading {
 }
 
 /// Asks for readings of one quantity.
-pub struct ValueDesk<'a> {
-    pub pack: &'a Pack,
-    pub measure: &'a Measure,
+pub(super) struct ValueDesk<'a> {
+    pub(super) pack: &'a Pack,
+    pub(super) measure: &'a Measure,
     /// How many readings are wanted, at least 1.
-    pub repeats: usize,
+    pub(super) repeats: usize,
     /// The unit to take where none is typed, once the person has agreed to it.
-    pub agreed: Option<String>,
+    pub(super) agreed: Option<String>,
 }
 
 impl ValueDesk<'_> {
@@ -33,7 +33,7 @@ impl ValueDesk<'_> {
     ///
     /// # Errors
     /// [`Ended`] where the conversation can't go on.
-    pub fn reading(
+    pub(super) fn reading(
         &mut self,
         prompter: &mut dyn Prompter,
         index: usize,
@@ -101,7 +101,7 @@ impl ValueDesk<'_> {
 
     /// What to type, for a line left empty.
     #[must_use]
-    pub fn hint(&self) -> Page {
+    pub(super) fn hint(&self) -> Page {
         let unit = self.measure.unit.symbol();
         let what = if self.measure.unit.is_one() {
             "Type a number".to_owned()

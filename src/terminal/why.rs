@@ -14,7 +14,7 @@ const MOST_CAUSES: usize = 4;
 
 /// Why the question is asked now. `rounds` are those that `state` was folded from.
 #[must_use]
-pub fn why(state: &State<'_>, rounds: &[Round], next: Next) -> Page {
+pub(super) fn why(state: &State<'_>, rounds: &[Round], next: Next) -> Page {
     let pack = state.pack;
     let mut page = Page::of(Voice::Heading, "Why it is asked");
     page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
@@ -39,6 +39,7 @@ fn reason(state: &State<'_>, next: Next) -> String {
             format!("It comes before: {}", pack.questions[question].text)
         }
         Reason::Best => "Of what is left it settles the most for its minutes.".to_owned(),
+        Reason::AfterRepair => "The repair may have changed it.".to_owned(),
         Reason::PutOff => "You put it off, and nothing else is left.".to_owned(),
     }
 }
@@ -80,10 +81,9 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
 fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId) -> Page {
     let pack = state.pack;
     let answers: Vec<(String, Answer)> = match &pack.questions[question].answer {
-        AnswerForm::YesOrNo => vec![
-            ("yes".to_owned(), Answer::Truth(true)),
-            ("no".to_owned(), Answer::Truth(false)),
-        ],
+        AnswerForm::YesOrNo => {
+            vec![("yes".to_owned(), Answer::Truth(true)), ("no".to_owned(), Answer::Truth(false))]
+        }
         AnswerForm::Choose(options) if options.len() <= MOST_OPTIONS => options
             .values()
             .enumerate()

@@ -1,0 +1,139 @@
+//! What `ask` and `recheck` share: the terminal, the session's file, and what is shown at the end.
+
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use console::Term;
+
+use super::exit::{Exit, Failure};
+use super::{output, packs};
+use crate::interview::{Ranked, Round, State};
+use crate::report::{conclude, text};
+use crate::rules::{Given, Pack};
+use crate::session::SessionFile;
+use crate::terminal::{Ended, Finish, Keeper, Screen, summary};
+
+/// Columns of a conclusion that goes to a file or another program.
+const COLUMNS: usize = 80;
+
+/// A person at a terminal, and signals to end caught.
+///
+/// # Errors
+/// Where there is no terminal to ask at.
+pub(super) fn screen() -> Result<Screen, Failure> {
+    use std::io::IsTerminal;
+    let missing = match (std::io::stdin().is_terminal(), std::io::stderr().is_terminal()) {
+        (true, true) => None,
+        (false, _) => Some("stdin"),
+        (true, false) => Some("stderr"),
+    };
+    if let Some(missing) = missing {
+        return Err(Failure::new(format!(
+            "{missing} is no terminal, so nobody can be asked. Give answers with `boostwright answer SESSION id=value`, or conclude from a file of them with `boostwright replay FILE`."
+        )));
+    }
+    let told_to_end = Arc::new(AtomicBool::new(false));
+    let told = Arc::clone(&told_to_end);
+    // The flag alone: the thread that waits for a key is woken by the signal, gives the terminal
+    // back as it was, and ends.
+    ctrlc::set_handler(move || told.store(true, Ordering::SeqCst))
+        .map_err(|error| Failure::new(format!("signals can't be caught: {error}")))?;
+    Ok(Screen::new(packs::colour(), told_to_end))
+}
+
+/// The rounds of an open session, with a word on what had to be left out.
+pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, Failure> {
+    let taken = match file.rounds(pack) {
+        Ok(taken) => taken,
+        Err(faults) => {
+            let drawn = faults.draw(packs::colour()).join("\n\n");
+            let path = file.path().display();
+            return Err(Failure::new(format!("{drawn}\n\n{path} can't be used as it is.")));
+        }
+    };
+    if taken.other_rules {
+        output::message("This session was held with other rules than today's.");
+    }
+    for drawn in taken.left_out.draw(packs::colour()) {
+        output::message(&drawn);
+    }
+    Ok(taken.rounds)
+}
+
+/// A session's file as the place where answers are kept.
+pub(super) struct Kept<'f> {
+    pub(super) file: &'f mut SessionFile,
+}
+
+impl Keeper for Kept<'_> {
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
+        let before = self.file.session.clone();
+        let round = self.file.session.rounds.last_mut();
+        match round.filter(|round| corrected && round.answers.contains_key(question)) {
+            Some(round) => {
+                round.answers.insert(question.to_owned(), given.clone());
+            }
+            None => self.file.session.give(question, given.clone()),
+        }
+        self.file.save().map_err(|error| {
+            self.file.session = before;
+            error.to_string()
+        })
+    }
+
+    fn given(&self, question: &str) -> Option<&Given> {
+        self.file.session.rounds.last()?.answers.get(question)
+    }
+}
+
+/// The end of a conversation: the conclusion, or how to go on another day.
+pub(super) fn finish(
+    finish: Result<Finish, Ended>,
+    file: &mut SessionFile,
+    state: &State<'_>,
+    repair: Option<crate::rules::RepairId>,
+) -> Result<Exit, Failure> {
+    let path = file.path().to_path_buf();
+    match finish {
+        Ok(Finish::Done) => {
+            file.session.conclude(&summary(state));
+            file.save().map_err(|error| Failure::new(error.to_string()))?;
+            output::result(&text(&conclude(state, repair), columns()));
+            output::message(&next_steps(&path, state));
+            let clash = matches!(state.ranked, Ranked::Contradiction(_));
+            Ok(if clash { Exit::Failed } else { Exit::Done })
+        }
+        Ok(Finish::Stopped) => {
+            output::message(&to_go_on(&path));
+            Ok(Exit::Done)
+        }
+        Err(Ended::Gone | Ended::Interrupted) => {
+            output::message(&format!("\n{}", to_go_on(&path)));
+            Ok(Exit::Interrupted)
+        }
+    }
+}
+
+fn columns() -> usize {
+    let stdout = Term::stdout();
+    if stdout.is_term() { usize::from(stdout.size().1) } else { COLUMNS }
+}
+
+fn to_go_on(path: &Path) -> String {
+    let path = path.display();
+    format!(
+        "Every answer is saved in {path}.\nGo on:               boostwright ask {path}\nConclusion so far:   boostwright show {path}"
+    )
+}
+
+fn next_steps(path: &Path, state: &State<'_>) -> String {
+    let path = path.display();
+    let open = state.open.len();
+    let more = if open > 0 {
+        format!("\nMore could be asked ({open} questions): boostwright sheet {path}")
+    } else {
+        String::new()
+    };
+    format!("Saved in {path}.{more}\nWhen a repair is done: boostwright recheck {path}")
+}

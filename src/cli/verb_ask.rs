@@ -1,0 +1,81 @@
+//! `boostwright ask`: the guided interview.
+
+use super::arguments::{AskOptions, StackOptions};
+use super::exit::{Exit, Failure};
+use super::interviewing::{Kept, finish, rounds, screen};
+use super::{output, packs};
+use crate::formula::nearest;
+use crate::rules::{CarStateId, Pack};
+use crate::session::{Session, SessionError, SessionFile, session_path};
+use crate::terminal::{Ended, Scope, Screen, Talk, choose_complaints, clean_line};
+
+pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
+    let pack = packs::sound(stack)?;
+    let car = options.car.as_deref().map(|id| car_state(&pack, id)).transpose()?;
+    let mut screen = screen()?;
+    let path = session_path(options.session.as_deref());
+    let mut file = match SessionFile::open(&path) {
+        Ok(file) => file,
+        Err(error) if error.is_missing() => match begin(&mut screen, &pack)? {
+            Begun::With(session) => SessionFile::create(&path, session).map_err(refused)?,
+            Begun::Left(exit) => return Ok(exit),
+        },
+        Err(error) => return Err(refused(error)),
+    };
+    let rounds = rounds(&mut file, &pack)?;
+    let repair = rounds.last().and_then(|round| round.repair);
+    let mut kept = Kept { file: &mut file };
+    let mut talk = Talk {
+        pack: &pack,
+        prompter: &mut screen,
+        keeper: &mut kept,
+        rounds,
+        car,
+        scope: Scope::Everything,
+    };
+    let outcome = talk.run();
+    let state = talk.fold();
+    finish(outcome, &mut file, &state, repair)
+}
+
+enum Begun {
+    With(Session),
+    Left(Exit),
+}
+
+/// A new session starts with what brought the person here.
+fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
+    if pack.complaints.is_empty() {
+        return Err(Failure::new("these rules know no complaint, so there is nothing to ask"));
+    }
+    Ok(match choose_complaints(screen, pack) {
+        Ok(Some(chosen)) => {
+            let ids = chosen.iter().map(|place| pack.complaints.id(*place).to_owned()).collect();
+            Begun::With(Session::start(pack, ids))
+        }
+        Ok(None) => {
+            output::message("Nothing was begun.");
+            Begun::Left(Exit::Done)
+        }
+        Err(Ended::Interrupted | Ended::Gone) => {
+            output::message("");
+            Begun::Left(Exit::Interrupted)
+        }
+    })
+}
+
+fn car_state(pack: &Pack, id: &str) -> Result<CarStateId, Failure> {
+    pack.car_states.find(id).ok_or_else(|| {
+        let known: Vec<&str> = pack.car_states.ids().collect();
+        let way_out = match nearest(id, known.iter().copied()) {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("known are {}", known.join(", ")),
+        };
+        Failure::new(format!("--car {}: no such state of the car; {way_out}", clean_line(id)))
+    })
+}
+
+/// A session that can't be opened or begun.
+pub(super) fn refused(error: SessionError) -> Failure {
+    Failure::new(error.draw(packs::colour()))
+}

@@ -81,7 +81,16 @@ impl<'p> Facts<'p> {
     /// Which typical values a piece rests on.
     #[must_use]
     pub fn assumed(&self, node: &Node) -> Vec<QuestionId> {
-        self.questions_below(node).filter(|question| !self.answered(*question)).collect()
+        self.questions_below(node)
+            .filter(|question| !self.answered(*question) && self.has_typical(*question))
+            .collect()
+    }
+
+    fn has_typical(&self, question: QuestionId) -> bool {
+        match &self.pack.questions[question].answer {
+            AnswerForm::Measure(measure) => measure.typical.is_some(),
+            _ => false,
+        }
     }
 }
 

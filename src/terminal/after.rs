@@ -29,9 +29,7 @@ pub(super) fn after(
 ) -> Page {
     let mut page = Page::default();
     page.add(Voice::Plain, understood(now, question));
-    for finding in new_findings(before, now, question) {
-        page.add(Voice::Plain, meaning(now, finding));
-    }
+    page.extend(meanings(before, now, question));
     page.extend(workings(before, now, question));
     page.add(Voice::Lead, moved(before, now));
     page.extend(cautions(now.pack, &told.new_ones(&now.danger.in_force)));
@@ -58,20 +56,35 @@ fn understood(now: &State<'_>, question: QuestionId) -> String {
     }
 }
 
-/// Findings that this answer made likely.
-fn new_findings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Vec<FindingId> {
+/// The findings that this answer made likely; where there are none, one that it ruled out.
+fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     let pack = now.pack;
     let slot = pack.question_slot(question);
-    let likely =
-        |state: &State<'_>, finding: FindingId| state.facts.holds(&pack.findings[finding].when);
-    let mut found: Vec<FindingId> = pack
-        .findings
-        .places()
-        .filter(|finding| now.facts.sheet.below(&pack.findings[*finding].when.node).contains(&slot))
-        .filter(|finding| likely(now, *finding) && !likely(before, *finding))
-        .collect();
-    found.truncate(MOST_FINDINGS);
-    found
+    let chance = |state: &State<'_>, finding: FindingId| {
+        state.facts.weigh(&pack.findings[finding].when).map(|weight| weight.probability)
+    };
+    let (mut likely, mut ruled_out) = (Vec::new(), None);
+    for finding in pack.findings.places() {
+        if !now.facts.sheet.below(&pack.findings[finding].when.node).contains(&slot) {
+            continue;
+        }
+        match (chance(before, finding), chance(now, finding)) {
+            (old, Some(new)) if new > 0.5 && old.is_none_or(|old| old <= 0.5) => {
+                likely.push(finding);
+            }
+            (None, Some(new)) if new < 1.0 - SURE => ruled_out = ruled_out.or(Some(finding)),
+            _ => {}
+        }
+    }
+    let mut page = Page::default();
+    for finding in likely.iter().take(MOST_FINDINGS) {
+        page.add(Voice::Plain, meaning(now, *finding));
+    }
+    if let Some(finding) = ruled_out.filter(|_| likely.is_empty()) {
+        let says = now.facts.filled(&pack.findings[finding].says);
+        page.add(Voice::Plain, format!("Not the case: {says}"));
+    }
+    page
 }
 
 fn meaning(now: &State<'_>, finding: FindingId) -> String {
@@ -96,6 +109,7 @@ fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
             now.facts.sheet.below(&pack.workings[*working].formula.node).contains(&slot)
         })
         .filter(|working| is_new(before, now, *working))
+        .filter(|working| !hands_on(now, *working, question))
         .collect();
     found.sort_by_key(|working| !now.walk.named.contains(working));
     let more = found.len().saturating_sub(MOST_WORKINGS);
@@ -118,6 +132,15 @@ fn is_new(before: &State<'_>, now: &State<'_>, working: WorkingId) -> bool {
     }
 }
 
+/// A working that only hands an answer on says nothing new.
+fn hands_on(now: &State<'_>, working: WorkingId, question: QuestionId) -> bool {
+    let reading = match now.facts.held.get(&question).map(|held| &held.answer) {
+        Some(Answer::Number(reading)) => reading.value,
+        _ => return false,
+    };
+    now.facts.worked(working).is_some_and(|worked| worked.band.value == reading)
+}
+
 /// What it is, then the formula with the numbers in it, what was assumed, and the source.
 fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let (pack, facts) = (now.pack, &now.facts);
@@ -133,7 +156,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
         }
     }
     let formula = &written.formula.text;
-    let numbers = with_numbers(facts, formula).unwrap_or_else(|| formula.clone());
+    let numbers = with_numbers(facts, formula).unwrap_or_else(|| in_short(formula));
     let assumed = match facts.assumed(&written.formula.node).len() {
         0 => String::new(),
         1 => ", with one typical value assumed".to_owned(),
@@ -142,6 +165,13 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let source = source(now, &written.formula.node, &written.sources);
     page.add(Voice::Quiet, format!("= {numbers}{assumed} [{source}]"));
     page
+}
+
+/// The start of a formula that is too long to be read at a glance.
+fn in_short(formula: &str) -> String {
+    const SHOWN: usize = 60;
+    let start: String = formula.chars().take(SHOWN).collect();
+    if start.len() < formula.len() { format!("{start}…") } else { start }
 }
 
 /// The titles of the sources, else of the functions' books.

@@ -138,7 +138,12 @@ fn wanted(measure: &Measure, repeats: usize) -> String {
 pub(super) fn range(measure: &Measure) -> Option<String> {
     let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
     match (measure.from, measure.to) {
-        (Some(from), Some(to)) => Some(format!("{} to {}", limit(from), limit(to))),
+        (Some(from), Some(to)) => {
+            let behind = format!(" {}", measure.unit.symbol());
+            let from = limit(from);
+            let bare = from.strip_suffix(&behind).unwrap_or(&from);
+            Some(format!("{bare} to {}", limit(to)))
+        }
         (Some(from), None) => Some(format!("at least {}", limit(from))),
         (None, Some(to)) => Some(format!("at most {}", limit(to))),
         (None, None) => None,

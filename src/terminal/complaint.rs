@@ -51,10 +51,7 @@ fn question(first: bool) -> Page {
     let text = if first { "What is wrong with the boost?" } else { "Anything else?" };
     let mut page = Page::of(Voice::Question, text);
     if first {
-        page.add(
-            Voice::Quiet,
-            "Press a number, or move with the arrow keys and press Enter. s stops, ? helps.",
-        );
+        page.add(Voice::Quiet, "Press a number, or move with the arrow keys and press Enter.");
     }
     page
 }

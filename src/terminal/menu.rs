@@ -50,7 +50,7 @@ impl Menu {
         Self { marked, ..self }
     }
 
-    /// The options with their numbers.
+    /// The options with their numbers, and what else may be pressed.
     #[must_use]
     pub fn page(&self) -> Page {
         let mut page = Page::default();
@@ -59,6 +59,7 @@ impl Menu {
             let number = format!("{:>digits$}", index + 1);
             page.add_labelled(Voice::Plain, &number, self.named(choice));
         }
+        page.add(Voice::Quiet, Command::line(&self.commands));
         page
     }
 

@@ -7,10 +7,14 @@ use crate::interview::Facts;
 /// Longer than this a formula explains nothing at a glance.
 const LONGEST: usize = 160;
 
-/// The formula's text with each name replaced by its value; none where it grows too long or a name
-/// has no value.
+/// The formula's text with each name replaced by its value; none where it has cases, grows
+/// too long, or a name has no value.
 #[must_use]
 pub(super) fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
+    // Of a formula with cases the person would have to find the one that holds.
+    if formula.split_whitespace().any(|word| word == "if") {
+        return None;
+    }
     let mut filled = String::new();
     let mut rest = formula;
     while let Some(start) = rest.find(|letter: char| letter.is_ascii_alphabetic() || letter == '_')

@@ -24,7 +24,7 @@ pub fn choose_repair(
     }
     loop {
         let mut page = Page::of(Voice::Question, "Which repair was done?");
-        page.add(Voice::Quiet, "What the conclusion proposed stands first. s stops, ? helps.");
+        page.add(Voice::Quiet, "What the conclusion proposed stands first.");
         prompter.say(&page);
         let titles = repairs.iter().map(|repair| pack.repairs[*repair].title.as_str());
         match prompter.choose(&Menu::new(titles, &AT_A_CHOICE))? {

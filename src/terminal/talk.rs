@@ -229,7 +229,6 @@ impl<'p> Talk<'_, 'p> {
                 (Menu::yes_or_no(&AT_A_QUESTION), marked)
             }
         };
-        self.say_commands();
         let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| again)))?;
         Ok(match (chosen, &self.pack.questions[question].answer) {
             (Chosen::Command(command), _) => Reply::Command(command),

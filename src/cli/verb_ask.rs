@@ -25,14 +25,7 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let rounds = rounds(&mut file, &pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
     let mut kept = Kept { file: &mut file };
-    let mut talk = Talk {
-        pack: &pack,
-        prompter: &mut screen,
-        keeper: &mut kept,
-        rounds,
-        car,
-        scope: Scope::Everything,
-    };
+    let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
     let outcome = talk.run();
     let state = talk.fold();
     finish(outcome, &mut file, &state, repair)

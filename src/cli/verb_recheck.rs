@@ -24,14 +24,7 @@ pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit
     }
     let repair = rounds.last().and_then(|round| round.repair);
     let mut kept = Kept { file: &mut file };
-    let mut talk = Talk {
-        pack: &pack,
-        prompter: &mut screen,
-        keeper: &mut kept,
-        rounds,
-        car: None,
-        scope: Scope::Again,
-    };
+    let mut talk = Talk::new(&pack, rounds, Scope::Again, &mut screen, &mut kept);
     let outcome = talk.run();
     let state = talk.fold();
     finish(outcome, &mut file, &state, repair)

@@ -1,8 +1,11 @@
 //! The conversation: what is due is asked, the answer is kept before the next question shows, and
 //! what it changed is said.
 
+use std::rc::Rc;
+
+use crate::formula::Memo;
 use crate::interview::{
-    Answer, CANT_SAY, LATER, Next, Reason, Round, State, due_again, fold, read_answer,
+    Answer, CANT_SAY, LATER, Next, Reason, Round, State, due_again, fold_with, read_answer,
 };
 use crate::rules::{AnswerForm, CarStateId, Given, Pack, QuestionId, SetupId};
 
@@ -48,17 +51,35 @@ enum Reply {
 
 /// A conversation on one session.
 pub struct Talk<'a, 'p> {
-    pub pack: &'p Pack,
-    pub prompter: &'a mut dyn Prompter,
-    pub keeper: &'a mut dyn Keeper,
-    /// All rounds; answers go into the last.
-    pub rounds: Vec<Round>,
-    /// Only what can be answered in this state of the car is asked.
-    pub car: Option<CarStateId>,
-    pub scope: Scope,
+    pack: &'p Pack,
+    prompter: &'a mut dyn Prompter,
+    keeper: &'a mut dyn Keeper,
+    /// Answers go into the last.
+    rounds: Vec<Round>,
+    car: Option<CarStateId>,
+    scope: Scope,
+    memo: Rc<Memo>,
 }
 
-impl<'p> Talk<'_, 'p> {
+impl<'a, 'p> Talk<'a, 'p> {
+    /// A conversation that goes on behind these rounds, of which there is at least one.
+    #[must_use]
+    pub fn new(
+        pack: &'p Pack,
+        rounds: Vec<Round>,
+        scope: Scope,
+        prompter: &'a mut dyn Prompter,
+        keeper: &'a mut dyn Keeper,
+    ) -> Self {
+        Self { pack, prompter, keeper, rounds, car: None, scope, memo: Rc::default() }
+    }
+
+    /// Asks only what can be answered in this state of the car.
+    #[must_use]
+    pub fn only_in(self, car: Option<CarStateId>) -> Self {
+        Self { car, ..self }
+    }
+
     /// Asks until nothing is left, or the person stops.
     ///
     /// # Errors
@@ -101,7 +122,7 @@ impl<'p> Talk<'_, 'p> {
     /// Where the interview stands.
     #[must_use]
     pub fn fold(&self) -> State<'p> {
-        fold(self.pack, &self.rounds, self.car)
+        fold_with(self.pack, &self.rounds, self.car, &self.memo)
     }
 
     fn next(&self, state: &State<'_>) -> Option<Next> {
@@ -198,7 +219,7 @@ impl<'p> Talk<'_, 'p> {
                 Reply::Command(Command::Later) => return Ok(Reply::Given(word(LATER))),
                 Reply::Command(Command::CantSay) => return Ok(Reply::Given(word(CANT_SAY))),
                 Reply::Command(Command::How) => how(self.pack, next.question),
-                Reply::Command(Command::Why) => why(state, &self.rounds, next),
+                Reply::Command(Command::Why) => why(state, &self.rounds, next, &self.memo),
                 Reply::Command(Command::Help) => help(&AT_A_QUESTION),
                 leaving => return Ok(leaving),
             };

@@ -1,6 +1,9 @@
 //! "Why do you ask": what the step is for, and what the answer could show.
 
-use crate::interview::{Answer, Next, Reason, Round, State, fold};
+use std::rc::Rc;
+
+use crate::formula::Memo;
+use crate::interview::{Answer, Next, Reason, Round, State, fold_with};
 use crate::rules::{AnswerForm, CauseId, Place, QuestionId};
 
 use super::lead::{largest, lower};
@@ -14,12 +17,12 @@ const MOST_CAUSES: usize = 4;
 
 /// Why the question is asked now. `rounds` are those that `state` was folded from.
 #[must_use]
-pub(super) fn why(state: &State<'_>, rounds: &[Round], next: Next) -> Page {
+pub(super) fn why(state: &State<'_>, rounds: &[Round], next: Next, memo: &Rc<Memo>) -> Page {
     let pack = state.pack;
     let mut page = Page::of(Voice::Heading, "Why it is asked");
     page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
     page.add(Voice::Plain, reason(state, next));
-    let tried = what_if(state, rounds, next.question);
+    let tried = what_if(state, rounds, next.question, memo);
     if tried.is_empty() {
         page.add(Voice::Plain, bears_on(state, next.question));
     } else {
@@ -78,7 +81,7 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
 }
 
 /// Each possible answer supposed, with the lead it would bring.
-fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId) -> Page {
+fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Rc<Memo>) -> Page {
     let pack = state.pack;
     let answers: Vec<(String, Answer)> = match &pack.questions[question].answer {
         AnswerForm::YesOrNo => {
@@ -97,7 +100,7 @@ fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId) -> Page {
         if let Some(round) = supposed.last_mut() {
             round.give(question, answer);
         }
-        let then = fold(pack, &supposed, None);
+        let then = fold_with(pack, &supposed, None, memo);
         page.add(Voice::Plain, format!("If \"{text}\": {}", outcome(state, &then)));
     }
     page

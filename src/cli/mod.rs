@@ -1,15 +1,15 @@
 //! The command line: one file a verb. Results go to stdout, prompts and messages to stderr.
 
 mod arguments;
+mod ask;
 mod exit;
 mod interviewing;
 mod output;
 mod packs;
+mod recheck;
 mod render;
 mod replay;
-mod verb_ask;
 mod verb_pack;
-mod verb_recheck;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -42,8 +42,8 @@ fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
     let stack = &arguments.stack;
     match arguments.verb {
         Verb::Replay(options) => replay::run(&options, stack),
-        Verb::Ask(options) => verb_ask::run(&options, stack),
-        Verb::Recheck(options) => verb_recheck::run(&options, stack),
+        Verb::Ask(options) => ask::run(&options, stack),
+        Verb::Recheck(options) => recheck::run(&options, stack),
         Verb::Pack(options) => verb_pack::run(&options, stack),
     }
 }

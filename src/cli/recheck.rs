@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use super::arguments::{RecheckOptions, StackOptions};
+use super::ask::refused;
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, rounds, screen};
-use super::verb_ask::refused;
 use super::{output, packs};
 use crate::interview::{Round, due_again, fold};
 use crate::rules::Pack;

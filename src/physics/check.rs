@@ -1,7 +1,7 @@
 //! Checks that every relation makes on what it is given and on what it gives.
 
 use super::Refusal;
-use crate::quantity::{Dimension, Kind, Quantity};
+use crate::quantity::{Dimension, Kind, Quantity, Unit, readable_unit};
 
 /// The value in coherent SI, if it is a number at all.
 pub(super) fn finite<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
@@ -69,22 +69,23 @@ pub(super) fn refuse<Q: Quantity, T>(
     Err(Refusal::new(name, format!("{} {}", shown(Q::KIND, si), why.as_ref())))
 }
 
-/// A value with its coherent unit, short enough to read.
+/// A value in a unit that people read, short enough for a message.
 pub(super) fn shown(kind: Kind, si: f64) -> String {
-    // People read rotation by the minute, and the coherent unit is rpm.
-    let value = if kind.dimension == Dimension::ROTATION { si * 60.0 } else { si };
+    // Gas laws and their ranges speak of kelvin, altitudes of metres.
+    let coherent =
+        kind == Kind::TEMPERATURE || kind.dimension == Dimension::LENGTH && si.abs() >= 1.0;
+    let unit = if coherent { Unit::coherent(kind.dimension) } else { readable_unit(kind) };
+    let number = short(unit.from_si(si));
+    if kind == Kind::NUMBER { number } else { format!("{number} {}", unit.symbol()) }
+}
+
+/// Six significant digits: more is noise in a message.
+fn short(value: f64) -> String {
     let size = value.abs();
-    let number = if value == 0.0 || (1e-3..1e7).contains(&size) {
-        // Six significant digits: more is noise in a message.
-        let digits = if size >= 1.0 { 6.0 - size.log10().floor() - 1.0 } else { 8.0 };
-        let tenths = 10f64.powf(digits.max(0.0));
-        ((value * tenths).round() / tenths).to_string()
-    } else {
-        format!("{value:.5e}")
-    };
-    if kind == Kind::NUMBER {
-        number
-    } else {
-        format!("{number} {}", kind.dimension.coherent_unit())
+    if value != 0.0 && !(1e-3..1e7).contains(&size) {
+        return format!("{value:.5e}");
     }
+    let decimals = if size >= 1.0 { 5.0 - size.log10().floor() } else { 8.0 };
+    let scale = 10f64.powf(decimals.max(0.0));
+    ((value * scale).round() / scale).to_string()
 }

@@ -151,6 +151,7 @@ pub fn deflection_remarks(
         return Vec::new();
     }
     vec![format!(
-        "thickness/radius is {ratio:.2}: above {SHEAR_SHOWS} shear adds 5 to 7 % to the deflection, which this leaves out"
+        "thickness/radius is {ratio:.2}: above {SHEAR_SHOWS} shear adds 5 to 7 % to the deflection, \
+         which this leaves out"
     )]
 }

@@ -45,8 +45,9 @@ impl Component {
     }
 }
 
-/// Mass flow of air through a pneumatic component, C·p_1·ρ_0·√(T_0/T)·√(1 − ((p_2/p_1 − b)/(1 − b))²),
-/// without the last root once choked. Equal pressures give 0.
+/// Mass flow of air through a pneumatic component,
+/// C·p_1·ρ_0·√(T_0/T)·√(1 − ((p_2/p_1 − b)/(1 − b))²), without the last root once choked. Equal
+/// pressures give 0.
 ///
 /// ISO 6358-1:2013, eq. (1) and (2); ρ_0 1.185 kg/m³, T_0 293.15 K.
 ///

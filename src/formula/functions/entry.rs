@@ -72,7 +72,7 @@ pub(super) const fn joined<T: Copy, const N: usize>(lists: &[&[T]]) -> [T; N] {
 macro_rules! functions {
     ($($subject:literal {$(
         $name:ident($($argument:ident: $type:ty = $range:literal),* $(,)?) -> $gives:ty
-            = $function:path $(, remarks $remarks:path)?, $summary:literal, $source:literal;
+            = $function:path $(, remarks $remarks:path)?, $summary:literal, $source:expr;
     )*})*) => {
         pub(super) const FUNCTIONS: &[Function] = &[$($(
             Function {

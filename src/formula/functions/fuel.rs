@@ -9,8 +9,11 @@ use crate::quantity::{
 
 functions! {
     "fuel" {
-        stoichiometric_ratio(carbon: f64 = "0 or more", hydrogen: f64 = "0 or more", oxygen: f64 = "0 or more")
-            -> f64 = fuel::stoichiometric_ratio,
+        stoichiometric_ratio(
+            carbon: f64 = "0 or more",
+            hydrogen: f64 = "0 or more",
+            oxygen: f64 = "0 or more",
+        ) -> f64 = fuel::stoichiometric_ratio,
             "air-fuel ratio by mass of complete burning, from the atoms of the fuel",
             "Heywood, Internal Combustion Engine Fundamentals, 3.4; air as O2 + 3.76 N2";
         fuel_flow(
@@ -29,15 +32,15 @@ functions! {
             rated_difference: PressureDifference = "above 0",
             difference: PressureDifference = "above 0, rail less manifold",
         ) -> VolumeFlow = fuel::injector_flow,
-            "flow of an open injector at another pressure difference", "Heywood, Internal Combustion Engine Fundamentals, 7.3.2";
+            "flow of an open injector at another pressure difference",
+            "Heywood, Internal Combustion Engine Fundamentals, 7.3.2";
         injector_duty(
             fuel_flow: MassFlow = "0 or more",
             injectors: f64 = "1 or more",
             injector_flow: VolumeFlow = "above 0",
             density: Density = "above 0",
         ) -> f64 = fuel::injector_duty,
-            "share of the time that injectors must stay open; above 1 they can't give it",
-            "continuity";
+            "share of the time that injectors must stay open; above 1 they can\'t give it", "continuity";
         injected_fuel(
             injectors: f64 = "1 or more",
             injector_flow: VolumeFlow = "above 0",

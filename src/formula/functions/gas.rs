@@ -7,6 +7,8 @@ use crate::quantity::{
     Time, Volume,
 };
 
+const POLYNOMIALS: &str = "NASA/TP-2002-211556 polynomials, from memory";
+
 functions! {
     "gas flow" {
         critical_pressure_ratio(gamma: f64 = "1.001 to 2") -> f64 = nozzle::critical_pressure_ratio,
@@ -24,15 +26,20 @@ functions! {
             "Heywood, Internal Combustion Engine Fundamentals, eq. C.8 and C.9";
     }
     "burned gas and turbine" {
-        burned_gas_heat_capacity(lambda: f64 = "0.8 to 1.15", temperature: Temperature = "300 to 1500 K")
-            -> SpecificHeat = burned::burned_gas_heat_capacity,
-            "heat capacity of burned petrol gas at constant pressure", "NASA/TP-2002-211556 polynomials, from memory";
+        burned_gas_heat_capacity(
+            lambda: f64 = "0.8 to 1.15",
+            temperature: Temperature = "300 to 1500 K",
+        ) -> SpecificHeat = burned::burned_gas_heat_capacity,
+            "heat capacity of burned petrol gas at constant pressure",
+            POLYNOMIALS;
         burned_gas_gamma(lambda: f64 = "0.8 to 1.15", temperature: Temperature = "300 to 1500 K")
             -> f64 = burned::burned_gas_gamma,
-            "ratio of the heat capacities of burned petrol gas", "NASA/TP-2002-211556 polynomials, from memory";
+            "ratio of the heat capacities of burned petrol gas",
+            POLYNOMIALS;
         burned_gas_constant(lambda: f64 = "0.8 to 1.15") -> SpecificHeat
             = burned::burned_gas_constant,
-            "gas constant of burned petrol gas", "NASA/TP-2002-211556 polynomials, from memory";
+            "gas constant of burned petrol gas",
+            POLYNOMIALS;
         turbine_expansion_ratio(
             compressor_power: Power = "0 up to what the stream can give",
             gas_flow: MassFlow = "above 0",
@@ -120,6 +127,7 @@ functions! {
             temperature: Temperature = "above 0 K",
             ambient: AbsolutePressure = "0 up to the pressure",
         ) -> MassFlow = leak::leak_flow,
-            "air lost through a leak of this area", "Heywood, Internal Combustion Engine Fundamentals, appendix C";
+            "air lost through a leak of this area",
+            "Heywood, Internal Combustion Engine Fundamentals, appendix C";
     }
 }

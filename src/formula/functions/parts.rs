@@ -7,6 +7,8 @@ use crate::quantity::{
     Temperature,
 };
 
+const PLATES: &str = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, §16";
+
 functions! {
     "port and flap" {
         circle_area(diameter: Length = "0 or more") -> Area = circle::circle_area,
@@ -21,14 +23,23 @@ functions! {
             = circle::open_area,
             "what a flap leaves open: the curtain or the port, whichever is smaller",
             "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
-        flap_lift_from(rod_travel: Length = "0 up to a swing of 90°", rod_arm: Length = "above 0", flap_arm: Length = "above 0")
-            -> Length = flap::flap_lift_from,
+        flap_lift_from(
+            rod_travel: Length = "0 up to a swing of 90°",
+            rod_arm: Length = "above 0",
+            flap_arm: Length = "above 0",
+        ) -> Length = flap::flap_lift_from,
             "mean lift of a hinged flap from the travel of its rod", "geometry: a sin θ, 2 b sin(θ/2)";
-        rod_travel_for(lift: Length = "0 up to the flap's arm", flap_arm: Length = "above 0", rod_arm: Length = "above 0")
-            -> Length = flap::rod_travel_for,
+        rod_travel_for(
+            lift: Length = "0 up to the flap's arm",
+            flap_arm: Length = "above 0",
+            rod_arm: Length = "above 0",
+        ) -> Length = flap::rod_travel_for,
             "rod travel that gives a hinged flap its mean lift", "geometry: a sin θ, 2 b sin(θ/2)";
-        seat_land(flap_diameter: Length = "above 0", port_diameter: Length = "above 0", side_play: Length = "0 or more")
-            -> Length = flap::seat_land,
+        seat_land(
+            flap_diameter: Length = "above 0",
+            port_diameter: Length = "above 0",
+            side_play: Length = "0 or more",
+        ) -> Length = flap::seat_land,
             "land on which a flap seats all round, after its side play", "geometry";
     }
     "plates" {
@@ -37,14 +48,16 @@ functions! {
             radius: Length = "above 0",
             thickness: Length = "above 0, at most half the radius",
         ) -> PressureDifference = plate::clamped_plate_stress,
-            "largest stress of a round plate held at its rim, at the rim", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, §16";
+            "largest stress of a round plate held at its rim, at the rim",
+            PLATES;
         supported_plate_stress(
             pressure: PressureDifference = "0 or more",
             radius: Length = "above 0",
             thickness: Length = "above 0, at most half the radius",
             poisson: f64 = "0 to 0.5",
         ) -> PressureDifference = plate::supported_plate_stress,
-            "largest stress of a round plate resting on its rim, at the centre", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, §16";
+            "largest stress of a round plate resting on its rim, at the centre",
+            PLATES;
         clamped_plate_deflection(
             pressure: PressureDifference = "0 or more",
             radius: Length = "above 0",
@@ -52,7 +65,8 @@ functions! {
             modulus: PressureDifference = "above 0",
             poisson: f64 = "0 to 0.5",
         ) -> Length = plate::clamped_plate_deflection, remarks plate::deflection_remarks,
-            "deflection of a round plate held at its rim; up to half its thickness", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, §16";
+            "deflection of a round plate held at its rim; up to half its thickness",
+            PLATES;
         supported_plate_deflection(
             pressure: PressureDifference = "0 or more",
             radius: Length = "above 0",
@@ -60,7 +74,8 @@ functions! {
             modulus: PressureDifference = "above 0",
             poisson: f64 = "0 to 0.5",
         ) -> Length = plate::supported_plate_deflection, remarks plate::deflection_remarks,
-            "deflection of a round plate resting on its rim; up to half its thickness", "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, §16";
+            "deflection of a round plate resting on its rim; up to half its thickness",
+            PLATES;
     }
     "hot parts" {
         hot_size(

@@ -189,12 +189,14 @@ fn lifted_at(
     if excess(&bound.state(0.0, turbine_area)?) >= 0.0 {
         return Ok(GaugePressure::from_si(0.0));
     }
-    if excess(&bound.state(MOST_BOOST, turbine_area)?) < 0.0 {
+    // Where no state exists, the pressure before the turbine has grown past all bounds.
+    let excess_at =
+        |boost: f64| bound.state(boost, turbine_area).map_or(f64::INFINITY, |state| excess(&state));
+    if excess_at(MOST_BOOST) < 0.0 {
         return Err(Refusal::new(what, "would lie above 4 bar: nothing lifts the flap before"));
     }
-    let boost = root::bracketed(0.0, MOST_BOOST, |boost| {
-        bound.state(boost, turbine_area).map_or(f64::NAN, |state| excess(&state))
-    });
+    let boost = root::bracketed(0.0, MOST_BOOST, excess_at)
+        .filter(|boost| bound.state(*boost, turbine_area).is_ok());
     boost
         .map(GaugePressure::from_si)
         .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar lifts the flap"))

@@ -49,13 +49,15 @@ pub fn boost_at_air_flow(
         let why = "is less than the engine takes without boost";
         return refuse::<MassFlow, _>("air_flow", wanted, why);
     }
-    if wanted > bound.charge_side(MOST_BOOST)?.air_flow {
+    // Where the inlet is sucked empty, the flow has passed all that it can be.
+    let surplus =
+        |boost: f64| bound.charge_side(boost).map_or(f64::INFINITY, |side| side.air_flow - wanted);
+    if surplus(MOST_BOOST) < 0.0 {
         let why = "is more than the engine takes at 4 bar, where the search ends";
         return refuse::<MassFlow, _>("air_flow", wanted, why);
     }
-    root::bracketed(0.0, MOST_BOOST, |boost| {
-        bound.charge_side(boost).map_or(f64::NAN, |side| side.air_flow - wanted)
-    })
-    .map(GaugePressure::from_si)
-    .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar takes this flow"))
+    root::bracketed(0.0, MOST_BOOST, surplus)
+        .filter(|boost| bound.charge_side(*boost).is_ok())
+        .map(GaugePressure::from_si)
+        .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar takes this flow"))
 }

@@ -27,11 +27,14 @@ impl Bound {
         if short(self.state(0.0, turbine_area)?) <= 0.0 {
             return Ok(0.0);
         }
-        if short(self.state(MOST_BOOST, turbine_area)?) > 0.0 {
+        // Where no state exists, boost is out of reach: its power grows past all bounds before.
+        let shortfall =
+            |boost: f64| self.state(boost, turbine_area).map_or(f64::NEG_INFINITY, &short);
+        if shortfall(MOST_BOOST) > 0.0 {
             return Err(Refusal::new(what, "would lie above 4 bar, where the search ends"));
         }
-        let shortfall = |boost: f64| self.state(boost, turbine_area).map_or(f64::NAN, &short);
         root::bracketed(0.0, MOST_BOOST, shortfall)
+            .filter(|boost| self.state(*boost, turbine_area).is_ok())
             .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar balances this gate"))
     }
 }

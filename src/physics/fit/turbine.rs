@@ -118,7 +118,8 @@ pub fn turbine_areas(
 fn no_turbine(most: f64) -> Refusal {
     let reason = if most > 0.0 {
         format!(
-            "no turbine makes this boost through so large an open gate (at most {:.0} mm2): the actuator, not the port, held it, or the gate wasn't fully open",
+            "no turbine makes this boost through so large an open gate (at most {:.0} mm2): the \
+             actuator, not the port, held it, or the gate wasn't fully open",
             most * 1e6
         )
     } else {

@@ -12,7 +12,7 @@
 use super::network::chance;
 use super::posterior::Posterior;
 use super::refusal::Refusal;
-use super::remaining::Remaining;
+use super::remaining::{After, Remaining};
 
 /// A repair that could be done.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,7 +65,7 @@ pub struct Plan {
 }
 
 /// Up to so many repairs the best order is found for certain.
-const FOR_CERTAIN: usize = 10;
+const FOR_CERTAIN: usize = 8;
 
 /// Orders `repairs` for the car of a posterior. The car is right when none of the causes in `relevant`
 /// is present: those that could bring what the person complains of. `giving_up` is what it costs, in
@@ -80,7 +80,9 @@ pub fn plan(
 ) -> Result<Plan, Refusal> {
     check(posterior, relevant, repairs, giving_up)?;
     let remaining = Remaining::new(posterior, relevant, repairs);
-    let useful: Vec<usize> = (0..repairs.len()).filter(|repair| remaining.helps(*repair)).collect();
+    let now = remaining.after(&[]);
+    let useful =
+        (0..repairs.len()).filter(|repair| remaining.mended(&now, *repair) > 0.0).collect();
     let planner = Planner { remaining: &remaining, repairs, giving_up };
     let greedy = planner.greedy(useful);
     let (first, rest) = greedy.split_at(greedy.len().min(FOR_CERTAIN));
@@ -124,37 +126,29 @@ struct Planner<'a> {
 }
 
 impl Planner<'_> {
-    /// Minutes to be expected of one more repair after those done, counting only the cars not right by
-    /// then (their share is `not_right`), and how to go about it.
-    fn cost(&self, done: &[usize], not_right: f64, repair: usize) -> (f64, Way) {
+    /// Minutes to be expected of one more repair, counting only the cars not right by then, and how to
+    /// go about it.
+    fn cost(&self, after: &After, repair: usize) -> (f64, Way) {
         let own = &self.repairs[repair];
-        let at_once = not_right * own.minutes;
-        let looked = own
-            .check
-            .map(|check| not_right * check + self.remaining.present(done, repair) * own.minutes);
+        let at_once = after.not_right * own.minutes;
+        let looked = own.check.map(|check| {
+            after.not_right * check + self.remaining.present(after, repair) * own.minutes
+        });
         match looked {
             Some(looked) if looked < at_once => (looked, Way::CheckFirst),
             _ => (at_once, Way::AtOnce),
         }
     }
 
-    fn total(&self, order: &[usize]) -> f64 {
-        let cost = |step: usize| {
-            let done = &order[..step];
-            self.cost(done, self.remaining.not_right(done), order[step]).0
-        };
-        (0..order.len()).map(cost).sum::<f64>() + self.giving_up * self.remaining.not_right(order)
-    }
-
     /// All repairs, each next one the one that mends most for its minutes.
     fn greedy(&self, mut left: Vec<usize>) -> Vec<usize> {
         let mut order: Vec<usize> = Vec::new();
         while !left.is_empty() {
-            let rate = |repair: usize| {
-                self.remaining.mended(&order, repair)
-                    / self.cost(&order, self.remaining.not_right(&order), repair).0
+            let after = self.remaining.after(&order);
+            let rate = |repair: &usize| {
+                self.remaining.mended(&after, *repair) / self.cost(&after, *repair).0
             };
-            let rates: Vec<f64> = left.iter().map(|repair| rate(*repair)).collect();
+            let rates: Vec<f64> = left.iter().map(rate).collect();
             let best =
                 (0..left.len()).rev().max_by(|a, b| rates[*a].total_cmp(&rates[*b])).unwrap_or(0);
             order.push(left.remove(best));
@@ -165,23 +159,19 @@ impl Planner<'_> {
     /// The best order of any of the `first` repairs, followed by as many of the `rest` as are worth it.
     fn best(&self, first: &[usize], rest: &[usize]) -> Vec<usize> {
         let members = |subset: usize| -> Vec<usize> {
-            first
-                .iter()
-                .enumerate()
-                .filter(|(bit, _)| subset >> bit & 1 == 1)
-                .map(|(_, repair)| *repair)
-                .collect()
+            let chosen = first.iter().enumerate().filter(|(bit, _)| subset >> bit & 1 == 1);
+            chosen.map(|(_, repair)| *repair).collect()
         };
         let all = 1_usize << first.len();
         // What is still to be expected once a subset is done, and what to do next.
         let mut ahead: Vec<(f64, Option<usize>)> = vec![(0.0, None); all];
         for subset in (0..all).rev() {
             let done = members(subset);
-            let not_right = self.remaining.not_right(&done);
+            let after = self.remaining.after(&done);
             let mut least = (self.tail(&done, rest).0, None);
             for (bit, repair) in first.iter().enumerate().filter(|(bit, _)| subset >> bit & 1 == 0)
             {
-                let minutes = self.cost(&done, not_right, *repair).0 + ahead[subset | 1 << bit].0;
+                let minutes = self.cost(&after, *repair).0 + ahead[subset | 1 << bit].0;
                 if minutes < least.0 {
                     least = (minutes, Some(bit));
                 }
@@ -201,12 +191,14 @@ impl Planner<'_> {
     /// Minutes to be expected of the rest in its order, done as far as that is worth it, and how far.
     fn tail(&self, done: &[usize], rest: &[usize]) -> (f64, usize) {
         let mut done = done.to_vec();
+        let mut after = self.remaining.after(&done);
         let mut spent = 0.0;
-        let mut least = (self.giving_up * self.remaining.not_right(&done), 0);
+        let mut least = (self.giving_up * after.not_right, 0);
         for (step, repair) in rest.iter().enumerate() {
-            spent += self.cost(&done, self.remaining.not_right(&done), *repair).0;
+            spent += self.cost(&after, *repair).0;
             done.push(*repair);
-            let minutes = spent + self.giving_up * self.remaining.not_right(&done);
+            after = self.remaining.after(&done);
+            let minutes = spent + self.giving_up * after.not_right;
             if minutes < least.0 {
                 least = (minutes, step + 1);
             }
@@ -215,22 +207,28 @@ impl Planner<'_> {
     }
 
     fn plan(&self, order: &[usize]) -> Plan {
-        let steps = (0..order.len())
-            .map(|step| {
-                let (done, repair) = (&order[..step], order[step]);
-                let not_right = self.remaining.not_right(done);
-                let (cost, way) = self.cost(done, not_right, repair);
-                let still = self.remaining.not_right(&order[..=step]);
-                let share = |part: f64| if not_right > 0.0 { part / not_right } else { 0.0 };
-                Step {
-                    repair,
-                    way,
-                    present: share(self.remaining.present(done, repair)),
-                    cures: share((not_right - still).max(0.0)),
-                    minutes: share(cost),
-                }
-            })
-            .collect();
-        Plan { steps, minutes: self.total(order), fails: self.remaining.not_right(order) }
+        let mut steps = Vec::with_capacity(order.len());
+        let mut minutes = 0.0;
+        let mut before = self.remaining.after(&[]);
+        for (step, repair) in order.iter().enumerate() {
+            let (cost, way) = self.cost(&before, *repair);
+            let after = self.remaining.after(&order[..=step]);
+            let share =
+                |part: f64| if before.not_right > 0.0 { part / before.not_right } else { 0.0 };
+            steps.push(Step {
+                repair: *repair,
+                way,
+                present: share(self.remaining.present(&before, *repair)),
+                cures: share((before.not_right - after.not_right).max(0.0)),
+                minutes: share(cost),
+            });
+            minutes += cost;
+            before = after;
+        }
+        Plan {
+            steps,
+            minutes: minutes + self.giving_up * before.not_right,
+            fails: before.not_right,
+        }
     }
 }

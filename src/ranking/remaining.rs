@@ -6,24 +6,40 @@ use super::plan::Repair;
 use super::posterior::Posterior;
 
 /// Share of the probability of a block whose sets need not be looked at.
-const NEGLIGIBLE: f64 = 1e-9;
+const NEGLIGIBLE: f64 = 1e-7;
 
 /// Most different sets of a block to tell apart; the least likely go first.
 const MOST_SETS: usize = 512;
 
-/// A posterior reduced to the causes that matter for the work.
+/// A posterior reduced to the causes that matter for the work: the relevant ones.
 pub(super) struct Remaining {
-    /// For each block its sets of relevant causes, with weights that sum to 1.
-    blocks: Vec<Vec<(Vec<usize>, f64)>>,
+    /// For each block its sets, with weights that sum to 1.
+    blocks: Vec<Vec<Set>>,
     /// The blocks that some repair touches.
     touched: Vec<usize>,
     /// Chance that no relevant cause is present in the other blocks.
     untouched_right: f64,
     /// For each cause the repairs that mend it, and how surely.
     mended_by: Vec<Vec<(usize, f64)>>,
-    /// For each repair the relevant causes it mends, and the blocks these are in.
+    /// For each repair the causes it mends, and the blocks these are in.
     mends: Vec<(Vec<usize>, Vec<usize>)>,
     probabilities: Vec<f64>,
+}
+
+/// Sets of relevant causes that no repair tells apart.
+struct Set {
+    mendable: Vec<usize>,
+    /// Whether there is also a cause that no repair mends.
+    stuck: bool,
+    weight: f64,
+}
+
+/// Where a car stands after some repairs.
+pub(super) struct After {
+    /// Chance of each cause, if present before, to be present still.
+    survives: Vec<f64>,
+    /// Chance that any relevant cause is present.
+    pub(super) not_right: f64,
 }
 
 impl Remaining {
@@ -31,114 +47,120 @@ impl Remaining {
     pub(super) fn new(posterior: &Posterior, relevant: &[usize], repairs: &[Repair]) -> Self {
         let mut is_relevant = vec![false; posterior.probabilities().len()];
         relevant.iter().for_each(|cause| is_relevant[*cause] = true);
+        let block_of = posterior.block_of();
         let mut mended_by = vec![Vec::new(); is_relevant.len()];
         let mut mends = Vec::with_capacity(repairs.len());
-        let block_of = posterior.block_of();
         for (index, repair) in repairs.iter().enumerate() {
-            let mut own: Vec<usize> =
-                repair.mends.iter().copied().filter(|cause| is_relevant[*cause]).collect();
-            own.sort_unstable();
-            own.dedup();
+            let own = unique(repair.mends.iter().copied().filter(|cause| is_relevant[*cause]));
             own.iter().for_each(|cause| mended_by[*cause].push((index, repair.succeeds)));
-            let mut blocks: Vec<usize> = own.iter().map(|cause| block_of[*cause]).collect();
-            blocks.sort_unstable();
-            blocks.dedup();
+            let blocks = unique(own.iter().map(|cause| block_of[*cause]));
             mends.push((own, blocks));
         }
-        let mut touched: Vec<usize> =
-            mends.iter().flat_map(|(_, blocks)| blocks).copied().collect();
-        touched.sort_unstable();
-        touched.dedup();
-        let mut remaining = Self {
-            blocks: (0..posterior.blocks.len())
-                .map(|block| reduce(posterior, block, &is_relevant))
-                .collect(),
-            untouched_right: 1.0,
+        let reduce = |block| reduce(posterior, block, &is_relevant, &mended_by);
+        let blocks: Vec<Vec<Set>> = (0..posterior.blocks.len()).map(reduce).collect();
+        let touched = unique(mends.iter().flat_map(|(_, blocks)| blocks).copied());
+        let others =
+            blocks.iter().enumerate().filter(|(block, _)| touched.binary_search(block).is_err());
+        let right =
+            |sets: &[Set]| sets.iter().filter(|set| !set.stuck).map(|set| set.weight).sum::<f64>();
+        let untouched_right = others.map(|(_, sets)| right(sets)).product();
+        Self {
+            blocks,
             touched,
+            untouched_right,
             mended_by,
             mends,
             probabilities: posterior.probabilities().to_vec(),
+        }
+    }
+
+    /// Where the car stands after these repairs.
+    pub(super) fn after(&self, done: &[usize]) -> After {
+        let survives = |by: &Vec<(usize, f64)>| {
+            by.iter()
+                .filter(|(repair, _)| done.contains(repair))
+                .map(|(_, succeeds)| 1.0 - succeeds)
+                .product()
         };
-        let blocks = remaining.blocks.iter().enumerate();
-        let others = blocks.filter(|(block, _)| remaining.touched.binary_search(block).is_err());
-        remaining.untouched_right =
-            others.map(|(_, sets)| remaining.gone(sets, &[], |_| true)).product();
-        remaining
+        let survives: Vec<f64> = self.mended_by.iter().map(survives).collect();
+        let right = |block: &usize| -> f64 {
+            let sets = self.blocks[*block].iter().filter(|set| !set.stuck);
+            sets.map(|set| {
+                set.weight * set.mendable.iter().map(|c| 1.0 - survives[*c]).product::<f64>()
+            })
+            .sum()
+        };
+        let not_right =
+            1.0 - self.untouched_right * self.touched.iter().map(right).product::<f64>();
+        After { survives, not_right }
     }
 
-    /// Whether a repair could mend anything.
-    pub(super) fn helps(&self, repair: usize) -> bool {
-        self.mended(&[], repair) > 0.0
-    }
-
-    /// How many causes a repair is expected to mend after those done.
-    pub(super) fn mended(&self, done: &[usize], repair: usize) -> f64 {
+    /// How many causes a repair is expected to mend.
+    pub(super) fn mended(&self, after: &After, repair: usize) -> f64 {
         let left = |cause: &usize| {
-            let succeeds =
-                self.mended_by[*cause].iter().find(|(by, _)| *by == repair).map_or(0.0, |by| by.1);
-            self.probabilities[*cause] * self.survives(*cause, done) * succeeds
+            let by = self.mended_by[*cause].iter().find(|(by, _)| *by == repair);
+            self.probabilities[*cause]
+                * after.survives[*cause]
+                * by.map_or(0.0, |(_, succeeds)| *succeeds)
         };
         self.mends[repair].0.iter().map(left).sum()
     }
 
-    /// Chance that any relevant cause is present after the repairs done.
-    pub(super) fn not_right(&self, done: &[usize]) -> f64 {
-        let touched =
-            self.touched.iter().map(|block| self.gone(&self.blocks[*block], done, |_| true));
-        1.0 - self.untouched_right * touched.product::<f64>()
-    }
-
-    /// Chance that any relevant cause that `repair` mends is present after the repairs done.
-    pub(super) fn present(&self, done: &[usize], repair: usize) -> f64 {
+    /// Chance that any relevant cause that `repair` mends is present.
+    pub(super) fn present(&self, after: &After, repair: usize) -> f64 {
         let (causes, blocks) = &self.mends[repair];
-        let own = |cause: usize| causes.binary_search(&cause).is_ok();
-        1.0 - blocks.iter().map(|block| self.gone(&self.blocks[*block], done, own)).product::<f64>()
-    }
-
-    /// Chance that none of the causes picked is present in this block after the repairs done.
-    fn gone(
-        &self,
-        sets: &[(Vec<usize>, f64)],
-        done: &[usize],
-        pick: impl Fn(usize) -> bool,
-    ) -> f64 {
-        let of_set = |causes: &[usize]| -> f64 {
-            causes
-                .iter()
-                .filter(|cause| pick(**cause))
-                .map(|cause| 1.0 - self.survives(*cause, done))
-                .product()
+        let none = |block: &usize| -> f64 {
+            let gone = |set: &Set| -> f64 {
+                let own = causes.iter().filter(|cause| set.mendable.binary_search(cause).is_ok());
+                own.map(|cause| 1.0 - after.survives[*cause]).product()
+            };
+            self.blocks[*block].iter().map(|set| set.weight * gone(set)).sum()
         };
-        sets.iter().map(|(causes, weight)| weight * of_set(causes)).sum()
-    }
-
-    /// Chance that a cause, if present, outlasts the repairs done.
-    fn survives(&self, cause: usize, done: &[usize]) -> f64 {
-        let tried = self.mended_by[cause].iter().filter(|(repair, _)| done.contains(repair));
-        tried.map(|(_, succeeds)| 1.0 - succeeds).product()
+        1.0 - blocks.iter().map(none).product::<f64>()
     }
 }
 
+fn unique(items: impl Iterator<Item = usize>) -> Vec<usize> {
+    let mut list: Vec<usize> = items.collect();
+    list.sort_unstable();
+    list.dedup();
+    list
+}
+
 /// The sets of a block with the irrelevant causes dropped, alike ones put together.
-fn reduce(posterior: &Posterior, block: usize, is_relevant: &[bool]) -> Vec<(Vec<usize>, f64)> {
-    let mut merged: HashMap<Vec<usize>, f64> = HashMap::new();
+fn reduce(
+    posterior: &Posterior,
+    block: usize,
+    is_relevant: &[bool],
+    mended_by: &[Vec<(usize, f64)>],
+) -> Vec<Set> {
+    let mut merged: HashMap<(Vec<usize>, bool), f64> = HashMap::new();
     for (members, weight) in posterior.blocks[block].listing.sets() {
         let here = members.iter().filter(|m| posterior.now < m.leaves && is_relevant[m.cause]);
-        let mut causes: Vec<usize> = here.map(|m| m.cause).collect();
-        causes.sort_unstable();
-        *merged.entry(causes).or_default() += weight;
+        let (mut mendable, stuck): (Vec<usize>, Vec<usize>) =
+            here.map(|m| m.cause).partition(|cause| !mended_by[*cause].is_empty());
+        mendable.sort_unstable();
+        *merged.entry((mendable, !stuck.is_empty())).or_default() += weight;
     }
-    let mut sets: Vec<(Vec<usize>, f64)> = merged.into_iter().collect();
-    sets.sort_by(|a, b| b.1.total_cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
+    let mut sets: Vec<Set> = merged
+        .into_iter()
+        .map(|((mendable, stuck), weight)| Set { mendable, stuck, weight })
+        .collect();
+    sets.sort_by(|a, b| {
+        b.weight
+            .total_cmp(&a.weight)
+            .then_with(|| a.mendable.cmp(&b.mendable))
+            .then_with(|| a.stuck.cmp(&b.stuck))
+    });
     let mut left = 1.0;
-    let kept = sets.iter().take_while(|(_, weight)| {
+    let kept = sets.iter().take_while(|set| {
         let more = left > NEGLIGIBLE;
-        left -= weight;
+        left -= set.weight;
         more
     });
     let kept = kept.count().min(MOST_SETS);
     sets.truncate(kept);
-    let total: f64 = sets.iter().map(|(_, weight)| weight).sum();
-    sets.iter_mut().for_each(|(_, weight)| *weight /= total);
+    let total: f64 = sets.iter().map(|set| set.weight).sum();
+    sets.iter_mut().for_each(|set| set.weight /= total);
     sets
 }

@@ -6,4 +6,7 @@ mod oracle;
 mod order_of_work;
 mod random_network;
 mod reasons;
+mod references;
+mod refusals;
+mod rounds;
 mod worth_of_looking;

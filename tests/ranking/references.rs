@@ -1,0 +1,80 @@
+//! Chances others have worked out.
+
+use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+use serde_json::Value;
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().expect("a number")
+}
+
+fn index(value: &Value) -> usize {
+    usize::try_from(value.as_u64().expect("a number")).expect("an index")
+}
+
+fn list(value: &Value) -> &[Value] {
+    value.as_array().expect("a list")
+}
+
+fn network(case: &Value) -> Network {
+    let link = |pair: &Value| Link { cause: index(&pair[0]), strength: number(&pair[1]) };
+    let finding = |finding: &Value| Finding {
+        leak: number(&finding["leak"]),
+        links: list(&finding["links"]).iter().map(link).collect(),
+    };
+    let priors = list(&case["priors"]).iter().map(number).collect();
+    Network::new(priors, list(&case["findings"]).iter().map(finding).collect())
+        .expect("made of chances")
+}
+
+#[test]
+fn a_general_library_gives_the_same_chances() {
+    // The file names the library and its version.
+    let reference: Value =
+        serde_json::from_str(include_str!("../reference/networks.json")).expect("well-formed");
+    let cases = list(&reference["networks"]);
+    assert!(cases.len() >= 10);
+    for (place, case) in cases.iter().enumerate() {
+        let network = network(case);
+        let single = |seen: &Value| Factor::Single {
+            finding: index(&seen[0]),
+            yes: number(&seen[1]),
+            no: number(&seen[2]),
+        };
+        let factors: Vec<Factor> = list(&case["seen"]).iter().map(single).collect();
+        let got = posterior(&network, &Belief::start(), &factors).expect("possible");
+        for (cause, right) in list(&case["causes"]).iter().enumerate() {
+            let chance = got.probabilities()[cause];
+            assert!(
+                (chance - number(right)).abs() < 1e-9,
+                "network {place}, cause {cause}: {chance}"
+            );
+        }
+        for pair in list(&case["predicted"]) {
+            let chance = got.chance_of(&network, index(&pair[0])).expect("known");
+            assert!(
+                (chance - number(&pair[1])).abs() < 1e-9,
+                "network {place}, finding {}: {chance}",
+                pair[0]
+            );
+        }
+    }
+}
+
+#[test]
+fn john_and_mary_call_and_a_burglary_is_as_likely_as_in_the_book() {
+    // Russell & Norvig, Artificial Intelligence: A Modern Approach, chapter on Bayesian networks: the
+    // alarm goes off with 0.94 for a burglary, 0.29 for an earthquake, 0.95 for both, 0.001 for
+    // neither; P(burglary | both call) is printed as 0.284. The calls are doubtful evidence on the
+    // alarm: 0.90·0.70 should it have gone off, 0.05·0.01 should it not. A noisy-OR gives 0.957 for
+    // both causes in place of 0.95, and two in a million have both: no printed digit feels that.
+    let strength = |with: f64| 1.0 - (1.0 - with) / (1.0 - 0.001);
+    let links = vec![
+        Link { cause: 0, strength: strength(0.94) },
+        Link { cause: 1, strength: strength(0.29) },
+    ];
+    let network = Network::new(vec![0.001, 0.002], vec![Finding { leak: 0.001, links }])
+        .expect("made of chances");
+    let calls = [Factor::Single { finding: 0, yes: 0.90 * 0.70, no: 0.05 * 0.01 }];
+    let got = posterior(&network, &Belief::start(), &calls).expect("possible");
+    assert!((got.probabilities()[0] - 0.284).abs() < 0.0005, "{:?}", got.probabilities());
+}

@@ -36,7 +36,7 @@ const LISTED_FOR_CHANCES: usize = 1 << 8;
 const LISTED_RATHER_THAN_EASED: usize = 1 << 18;
 
 /// Most axes of a sweep's table: 65,536 weights.
-const WIDEST: usize = 16;
+pub(super) const WIDEST: usize = 16;
 
 /// Share of the sum after which the search for sets stops.
 const ENOUGH: f64 = 1.0 - 1e-9;

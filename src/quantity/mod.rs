@@ -17,6 +17,7 @@ mod typed;
 mod typed_number;
 mod unit;
 mod unit_text;
+mod unsettled;
 mod value;
 
 pub use dimension::{Base, Dimension};
@@ -27,4 +28,5 @@ pub use read_error::ReadError;
 pub use symbols::{nearest_symbol, offered_units};
 pub use typed::*;
 pub use unit::{Unit, UnitError, is_symbol};
+pub use unsettled::read_unsettled;
 pub use value::Value;

@@ -10,7 +10,7 @@ use super::typed_number::{NumberFault, leading_number};
 use super::{Dimension, Kind, ReadError, Reading, Unit, UnitError};
 
 /// No value is longer; a pasted file is refused before anything looks at it.
-const LONGEST: usize = 200;
+pub(super) const LONGEST: usize = 200;
 
 /// What a person typed for a quantity.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +64,7 @@ pub fn read(text: &str, kind: Kind, usual: Option<&Unit>) -> Result<Entry, ReadE
 }
 
 /// The text with one spelling each for space, minus and ±.
-fn plain(text: &str) -> String {
+pub(super) fn plain(text: &str) -> String {
     let one_by_one = |letter: char| match letter {
         letter if letter.is_whitespace() => ' ',
         '−' | '–' => '-',

@@ -102,7 +102,15 @@ pub(super) fn bands(
     if !curved.is_empty() {
         monte_carlo(roots, &curved, results, &mut found);
     }
-    found
+    found.into_iter().map(|band| band.and_then(finite)).collect()
+}
+
+/// A band that can be shown.
+fn finite(band: Band) -> Result<Band, Gap> {
+    if [band.uncertainty, band.low, band.high].into_iter().all(f64::is_finite) {
+        return Ok(band);
+    }
+    Err(Gap::Refused(Refusal::new("uncertainty", "it is too large to be a number")))
 }
 
 /// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
@@ -141,7 +149,8 @@ impl Sides {
 /// The first-order band, and whether the first order holds.
 fn first_order(value: f64, sides: &[Sides]) -> (Band, bool) {
     let shares: Vec<f64> = sides.iter().map(|side| side.share(value)).collect();
-    let uncertainty = shares.iter().map(|share| share * share).sum::<f64>().sqrt();
+    // From zero, since an empty sum is minus zero.
+    let uncertainty = shares.iter().fold(0.0, |sum, share| sum + share * share).sqrt();
     // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
     let noise = 1e-8 * value.abs() + 1e-6 * uncertainty;
     let straight = sides.iter().all(|side| side.straight(value, noise));

@@ -56,6 +56,12 @@ pub(super) fn call<'a>(
     }
 }
 
+/// A physics function with the names of its arguments.
+pub(super) fn form(function: &Function) -> String {
+    let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
+    format!("{}({})", function.name, names.join(", "))
+}
+
 /// Arguments brought into the order of `wanted`; faults for too many, too few, repeated, unknown.
 fn arranged<'a>(
     checker: &mut Checker<'a>,
@@ -156,6 +162,12 @@ fn relation<'a>(
         return None;
     }
     let Some(Meaning::Relation { given, body }) = meaning else {
+        if meaning.is_some() || checker.is_parameter(name) {
+            let message = format!("{name} is a value, not a function");
+            let help = "an operator is missing between it and the bracket";
+            checker.report(Fault::new(name_span.clone(), message, help));
+            return None;
+        }
         let known = FUNCTIONS.iter().map(|function| function.name);
         let own = OWN.iter().map(|(own, _, _)| *own);
         let help = nearest(name, known.chain(own).chain(names.all())).map_or_else(

@@ -3,6 +3,7 @@
 
 use super::calls;
 use super::fault::{Fault, Span};
+use super::functions::find;
 use super::kinds::{self, Clash};
 use super::names::{Meaning, Names, nearest};
 use super::node::{Formula, Node, Slot, Type};
@@ -14,6 +15,9 @@ use crate::quantity::{Kind, Reading, Unit, is_symbol};
 const MOST_NODES: usize = 20_000;
 /// How deep relations may call one another.
 const DEEPEST_RELATION: usize = 16;
+/// How deep a checked formula may be, its relations put in. Checking, working out and weighing all
+/// go down it by recursion, so this bounds the stack they take.
+const DEEPEST_NODE: usize = 250;
 
 /// Reads and checks a formula.
 ///
@@ -96,6 +100,10 @@ pub(super) struct Checker<'a> {
     spreads: Vec<(f64, f64)>,
     pub(super) chances: usize,
     nodes: usize,
+    /// How deep the piece at hand lies in the formula.
+    level: usize,
+    /// That the formula is too large was said; once is enough.
+    overflowed: bool,
     /// Something it reads is faulty itself, so nothing more can be said.
     blind: bool,
 }
@@ -109,6 +117,8 @@ impl<'a> Checker<'a> {
             spreads: Vec::new(),
             chances: 0,
             nodes: 0,
+            level: 0,
+            overflowed: false,
             blind: false,
         }
     }
@@ -126,17 +136,44 @@ impl<'a> Checker<'a> {
     }
 
     pub(super) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
-        self.nodes += 1;
-        if self.nodes > MOST_NODES {
-            if self.nodes == MOST_NODES + 1 {
-                self.report(Fault::new(
-                    tree.span.clone(),
-                    format!("the formula comes to more than {MOST_NODES} pieces"),
-                    "split it into workings: a working is worked out once",
-                ));
-            }
+        if !self.has_room(1, 1, &tree.span) {
             return None;
         }
+        self.nodes += 1;
+        self.level += 1;
+        let checked = self.piece(tree);
+        self.level -= 1;
+        checked
+    }
+
+    /// Whether so many more pieces, so deep in themselves, may stand at this place.
+    fn has_room(&mut self, pieces: usize, deep: usize, span: &Span) -> bool {
+        let message = if self.level + deep > DEEPEST_NODE {
+            format!("the formula comes to more than {DEEPEST_NODE} steps inside one another")
+        } else if self.nodes + pieces > MOST_NODES {
+            format!("the formula comes to more than {MOST_NODES} pieces")
+        } else {
+            return true;
+        };
+        if !self.overflowed {
+            self.overflowed = true;
+            let help = "split it into workings: a working is worked out once";
+            self.report(Fault::new(span.clone(), message, help));
+        }
+        false
+    }
+
+    /// A piece that was checked before, put in here once more.
+    fn put_in(&mut self, checked: &Checked, span: &Span) -> Option<Checked> {
+        let (pieces, deep) = checked.node.extent();
+        if !self.has_room(pieces, deep, span) {
+            return None;
+        }
+        self.nodes += pieces;
+        Some(checked.clone())
+    }
+
+    fn piece(&mut self, tree: &'a Expression) -> Option<Checked> {
         match &tree.form {
             Form::Literal { value, unit, uncertainty } => {
                 self.literal(*value, unit.as_ref(), uncertainty.as_ref(), &tree.span)
@@ -177,6 +214,11 @@ impl<'a> Checker<'a> {
     ) -> Option<Checked> {
         let kind = literal_kind(unit);
         let si = unit.map_or(value, |unit| unit.to_si(value));
+        if !si.is_finite() {
+            let help = "look at its exponent";
+            self.report(Fault::new(span.clone(), "this is too large to be calculated with", help));
+            return None;
+        }
         let Some(spread) = uncertainty else {
             return Some(Checked::quantity(Node::Number(si), kind));
         };
@@ -200,6 +242,11 @@ impl<'a> Checker<'a> {
                 size * own.map_or(1.0, Unit::scale)
             }
         };
+        if !uncertainty.is_finite() {
+            let help = "look at its exponent";
+            self.report(Fault::new(span.clone(), "the ± is too large to be calculated with", help));
+            return None;
+        }
         let index = self.spreads.len();
         self.spreads.push((si, uncertainty));
         Some(Checked::quantity(Node::Spread { value: si, uncertainty, index }, kind))
@@ -210,7 +257,8 @@ impl<'a> Checker<'a> {
             && let Some(place) = frame.given.iter().position(|given| given == name)
         {
             // A parameter whose argument was faulty has been reported at the call.
-            return frame.values.get(place).cloned().flatten();
+            let value = frame.values.get(place).cloned().flatten()?;
+            return self.put_in(&value, span);
         }
         match self.names.find(name) {
             Some(Meaning::Value { slot, kind }) => Some(Checked::quantity(Node::Read(slot), kind)),
@@ -221,7 +269,10 @@ impl<'a> Checker<'a> {
             Some(Meaning::Table { slot, .. }) => {
                 Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
             }
-            Some(Meaning::Inline { node }) => Some(Checked::truth(node.clone())),
+            Some(Meaning::Inline { node }) => {
+                let truth = self.put_in(&Checked::truth(node.clone()), span)?;
+                Some(Checked::truth(self.renumbered(truth.node)))
+            }
             Some(Meaning::Faulty) => {
                 self.blind();
                 None
@@ -241,6 +292,26 @@ impl<'a> Checker<'a> {
         }
     }
 
+    /// A node of another formula, its literals with `±` and its chances numbered behind our own.
+    fn renumbered(&mut self, mut node: Node) -> Node {
+        let (first_spread, first_chance) = (self.spreads.len(), self.chances);
+        node.walk_mut(&mut |part| match part {
+            Node::Spread { value, uncertainty, index } => {
+                *index += first_spread;
+                if self.spreads.len() <= *index {
+                    self.spreads.resize(*index + 1, (0.0, 0.0));
+                }
+                self.spreads[*index] = (*value, *uncertainty);
+            }
+            Node::Chance { index, .. } => {
+                *index += first_chance;
+                self.chances = self.chances.max(*index + 1);
+            }
+            _ => {}
+        });
+        node
+    }
+
     /// Something the formula reads is faulty itself.
     pub(super) fn blind(&mut self) {
         self.blind = true;
@@ -251,9 +322,12 @@ impl<'a> Checker<'a> {
         let known = self.names.all().into_iter().chain(given.iter().map(String::as_str));
         let help = match nearest(name, known) {
             _ if is_symbol(name) => format!("{name} is a unit: write a number before it"),
+            _ if let Some(function) = find(name) => {
+                format!("it is a function: write {}", calls::form(function))
+            }
             Some(near) => format!("did you mean {near}?"),
             None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
-            None => "a name is the id of a question or a working".to_owned(),
+            None => self.names.advice(),
         };
         self.report(
             Fault::new(span.clone(), format!("unknown name {name}"), help).labelled("not known"),
@@ -474,11 +548,14 @@ impl<'a> Checker<'a> {
         Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
     }
 
+    /// Whether a name is a parameter of the relation at hand.
+    pub(super) fn is_parameter(&self, name: &str) -> bool {
+        self.frames.last().is_some_and(|frame| frame.given.iter().any(|given| given == name))
+    }
+
     fn bare_choice(&self, tree: &Expression) -> Option<(Slot, Vec<&'a str>)> {
         let Form::Name(name) = &tree.form else { return None };
-        if let Some(frame) = self.frames.last()
-            && frame.given.iter().any(|given| given == name)
-        {
+        if self.is_parameter(name) {
             return None;
         }
         match self.names.find(name) {

@@ -61,7 +61,7 @@ pub trait Data {
 pub struct Evaluation<'a> {
     pub data: &'a dyn Data,
     pub spreads: &'a [f64],
-    pub chances: &'a [f64],
+    pub chances: &'a [Result<f64, Gap>],
 }
 
 impl Evaluation<'_> {
@@ -88,7 +88,9 @@ impl Evaluation<'_> {
             }
             Node::Math { operation, arguments } => self.math(*operation, arguments)?,
             Node::Interpolate { table, along, at } => self.interpolate(*table, *along, at)?,
-            Node::Chance { index, .. } => self.chances.get(*index).copied().ok_or(Gap::Unknown)?,
+            Node::Chance { index, .. } => {
+                self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown))?
+            }
             Node::Negated(inner) => -self.number(inner)?,
             Node::Arithmetic { operator, left, right } => {
                 arithmetic(*operator, self.number(left)?, self.number(right)?)?

@@ -14,8 +14,9 @@ pub struct Fault {
     pub message: String,
     /// What stands at the spot, for the mark under it.
     pub label: String,
-    /// The other side of a clash: its span and what stands there.
-    pub other: Option<(Span, String)>,
+    /// The other side of a clash: its span and what stands there. Boxed, since few faults have one
+    /// and every result of the parser carries room for a fault.
+    pub other: Option<Box<(Span, String)>>,
     /// How to mend it.
     pub help: String,
 }
@@ -33,7 +34,7 @@ impl Fault {
 
     #[must_use]
     pub(crate) fn against(mut self, span: Span, label: impl Into<String>) -> Self {
-        self.other = Some((span, label.into()));
+        self.other = Some(Box::new((span, label.into())));
         self
     }
 }

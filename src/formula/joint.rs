@@ -19,21 +19,18 @@ pub(super) struct Axis {
 }
 
 impl Axis {
-    fn correlation(&self, other: &Self) -> f64 {
-        let common = self.shares.iter().flat_map(|(root, share)| {
-            other
-                .shares
-                .iter()
-                .filter(move |(known, _)| known == root)
-                .map(move |(_, its)| share * its)
-        });
-        common.sum::<f64>().clamp(-1.0, 1.0)
-    }
-
     fn stretch(&self, at: f64) -> usize {
         // Edges run from −∞ to +∞.
         self.edges.iter().skip(1).take_while(|edge| **edge <= at).count().min(self.edges.len() - 2)
     }
+}
+
+/// The correlation of two variables, each by what it owes to which root (unit vectors).
+pub(super) fn correlation(one: &[(RootId, f64)], other: &[(RootId, f64)]) -> f64 {
+    let common = one.iter().flat_map(|(root, share)| {
+        other.iter().filter(move |(known, _)| known == root).map(move |(_, its)| share * its)
+    });
+    common.sum::<f64>().clamp(-1.0, 1.0)
 }
 
 /// Joint probabilities by stretch.
@@ -65,7 +62,7 @@ pub(super) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
     let mut group_of: Vec<usize> = (0..axes.len()).collect();
     for a in 0..axes.len() {
         for b in 0..a {
-            if axes[a].correlation(axes[b]) != 0.0 {
+            if correlation(&axes[a].shares, &axes[b].shares) != 0.0 {
                 let (from, to) = (group_of[a], group_of[b]);
                 for group in group_of.iter_mut().filter(|group| **group == from) {
                     *group = to;
@@ -80,7 +77,7 @@ pub(super) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
             [] => {}
             [one] => groups.push(Group::One(*one)),
             [first, second] => {
-                let correlation = axes[*first].correlation(axes[*second]);
+                let correlation = correlation(&axes[*first].shares, &axes[*second].shares);
                 groups.push(Group::Two { first: *first, second: *second, correlation });
             }
             _ => groups.push(Group::Many { frequency: frequency(axes, &members), axes: members }),
@@ -118,7 +115,7 @@ impl Joint<'_> {
 /// The probability of a rectangle under the standard bivariate normal density:
 /// ∫ φ(x)·[Φ((d − ρx)/√(1 − ρ²)) − Φ((c − ρx)/√(1 − ρ²))] dx, by Gauss–Legendre on short pieces
 /// (Drezner & Wesolowsky 1990 for the form).
-fn rectangle((a, b): (f64, f64), (c, d): (f64, f64), correlation: f64) -> f64 {
+pub(super) fn rectangle((a, b): (f64, f64), (c, d): (f64, f64), correlation: f64) -> f64 {
     let rest = (1.0 - correlation * correlation).sqrt();
     if rest < 1e-7 {
         // One is the other, or its mirror image.

@@ -2,7 +2,7 @@
 
 use super::node::{Node, Slot};
 use super::syntax::Expression;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, is_symbol};
 
 /// What a name means.
 pub enum Meaning<'a> {
@@ -43,6 +43,11 @@ pub trait Names {
 
     /// Every name that means something, for the nearest to be offered.
     fn all(&self) -> Vec<&str>;
+
+    /// What to do about a name that means nothing and is near none that does.
+    fn advice(&self) -> String {
+        "a name is the id of a question or a working".to_owned()
+    }
 }
 
 /// The nearest of the known names, if it is near enough to have been meant.
@@ -56,4 +61,32 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .filter(|(far, _)| *far <= allowed)
         .min()
         .map(|(_, name)| name)
+}
+
+/// Words of the language, which no value can be called.
+pub const RESERVED: [&str; 8] = ["and", "or", "not", "if", "then", "else", "yes", "no"];
+
+/// Why formulas can't read a word as a name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unusable {
+    /// Not letters, digits and _, or it doesn't start with a letter.
+    Letters,
+    /// It is read as a unit behind a number.
+    Unit,
+    /// One of [`RESERVED`].
+    Reserved,
+}
+
+/// Why formulas can't read this word as a name, if they can't.
+#[must_use]
+pub fn unusable(word: &str) -> Option<Unusable> {
+    let starts = word.starts_with(|letter: char| letter.is_ascii_alphabetic() || letter == '_');
+    let sound = word.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
+    if !(starts && sound) {
+        Some(Unusable::Letters)
+    } else if RESERVED.contains(&word) {
+        Some(Unusable::Reserved)
+    } else {
+        is_symbol(word).then_some(Unusable::Unit)
+    }
 }

@@ -128,23 +128,68 @@ impl Node {
         }
     }
 
+    /// The same, to be changed.
+    fn parts_mut(&mut self) -> Vec<&mut Node> {
+        match self {
+            Self::Number(_)
+            | Self::Spread { .. }
+            | Self::Read(_)
+            | Self::Truth(_)
+            | Self::Answered(_)
+            | Self::Chosen { .. }
+            | Self::Known(_) => Vec::new(),
+            Self::Call { arguments, .. } | Self::Math { arguments, .. } => {
+                arguments.iter_mut().collect()
+            }
+            Self::Interpolate { at, .. } => vec![at],
+            Self::Chance { value, lower, upper, .. } => {
+                let limits = [lower, upper].into_iter().flatten();
+                std::iter::once(value).chain(limits).map(AsMut::as_mut).collect()
+            }
+            Self::Negated(inner) | Self::Not(inner) => vec![inner],
+            Self::Arithmetic { left, right, .. }
+            | Self::Compared { left, right, .. }
+            | Self::Same { left, right }
+            | Self::Both(left, right)
+            | Self::Either(left, right) => vec![left, right],
+            Self::If { condition, then, otherwise } => vec![condition, then, otherwise],
+        }
+    }
+
     /// The value of a piece that holds nothing but numbers.
     #[must_use]
     pub fn fixed(&self) -> Option<f64> {
-        match self {
-            Self::Number(value) => Some(*value),
-            Self::Negated(inner) => inner.fixed().map(|value| -value),
+        let value = match self {
+            Self::Number(value) => *value,
+            Self::Negated(inner) => -inner.fixed()?,
             Self::Arithmetic { operator, left, right } => {
                 let (left, right) = (left.fixed()?, right.fixed()?);
                 match operator {
-                    Arithmetic::Add => Some(left + right),
-                    Arithmetic::Subtract => Some(left - right),
-                    Arithmetic::Multiply => Some(left * right),
-                    Arithmetic::Divide => Some(left / right).filter(|value| value.is_finite()),
-                    Arithmetic::Power => None,
+                    Arithmetic::Add => left + right,
+                    Arithmetic::Subtract => left - right,
+                    Arithmetic::Multiply => left * right,
+                    Arithmetic::Divide => left / right,
+                    Arithmetic::Power => return None,
                 }
             }
-            _ => None,
+            _ => return None,
+        };
+        Some(value).filter(|value| value.is_finite())
+    }
+
+    /// How many pieces stand here and below, and how deep they go; a single piece is 1 deep.
+    #[must_use]
+    pub fn extent(&self) -> (usize, usize) {
+        let below = self.parts().into_iter().map(Self::extent);
+        let (pieces, deep) = below.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1.max(one.1)));
+        (pieces + 1, deep + 1)
+    }
+
+    /// This piece and all below it, to be changed.
+    pub(super) fn walk_mut(&mut self, visit: &mut dyn FnMut(&mut Self)) {
+        visit(self);
+        for part in self.parts_mut() {
+            part.walk_mut(visit);
         }
     }
 

@@ -4,7 +4,7 @@
 use super::fault::{Fault, Span};
 use super::syntax::{Argument, Arithmetic, Comparison, Expression, Form};
 use super::token::{Placed, Token, tokens};
-use crate::quantity::Unit;
+use crate::quantity::{Unit, read_unsettled};
 
 /// The longest formula that is read, in bytes.
 pub const LONGEST: usize = 4096;
@@ -49,14 +49,11 @@ pub fn parse(text: &str) -> Result<Expression, Fault> {
     }
 }
 
-/// `0,85 bar` as a whole is one value; the point keeps every span where it was.
+/// `0,85 bar ± 0,02` as a whole is one value; the point keeps every span where it was. Repeated
+/// readings (`0,85; 0,86 bar`) are no formula.
 fn decimal_comma_to_point(text: &str) -> Option<String> {
-    let body = text.trim().trim_start_matches(['-', '\u{2212}']);
-    let (whole, fraction) = body.split_once(',')?;
-    let digits = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
-    let rest = fraction.trim_start_matches(|letter: char| letter.is_ascii_digit());
-    let plain_unit = !rest.contains([',', '+', '*', '=', '<', '>', '-']);
-    (digits(whole) && rest.len() < fraction.len() && plain_unit).then(|| text.replacen(',', ".", 1))
+    let one_value = text.contains(',') && !text.contains(';') && read_unsettled(text).is_ok();
+    one_value.then(|| text.replace(',', "."))
 }
 
 struct Parser<'a> {

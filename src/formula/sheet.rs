@@ -9,7 +9,7 @@ use super::band::{Band, Root, bands};
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
 use super::node::{Formula, Node, Slot};
-use super::normal::chance_negative;
+use crate::physics::Refusal;
 
 /// A value that was given.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +68,17 @@ impl Worked {
         let place = self.roots.iter().position(|known| *known == root);
         place.and_then(|place| self.band.shares.get(place)).copied().unwrap_or(0.0)
     }
+
+    /// What the uncertainty owes to each root, as a unit vector; empty where there is none of
+    /// first order.
+    pub(super) fn directions(&self) -> Vec<(RootId, f64)> {
+        let length = self.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
+        if length <= 0.0 {
+            return Vec::new();
+        }
+        let parts = self.band.shares.iter().map(|share| share / length);
+        self.roots.iter().copied().zip(parts).collect()
+    }
 }
 
 /// Given values, and formulas that stand behind them in the slots.
@@ -76,13 +87,19 @@ pub struct Sheet<'f> {
     formulas: Vec<&'f Formula>,
     /// By formula: value at the given values, and the chances it holds.
     values: Vec<Result<f64, Gap>>,
-    chances: Vec<Vec<f64>>,
+    chances: Vec<Vec<Result<f64, Gap>>>,
     /// By formula: the uncertain roots below it.
     roots: Vec<BTreeSet<RootId>>,
     /// By formula: every given slot below it, certain or not.
     below: Vec<BTreeSet<Slot>>,
     memo: Rc<Memo>,
+    /// By formula: how deep it goes, the formulas it reads put in.
+    depths: Vec<usize>,
 }
+
+/// How deep formulas may rest on one another, all their steps counted: a moved root is followed
+/// through them by recursion, so this bounds the stack that it takes.
+const DEEPEST: usize = 1000;
 
 impl<'f> Sheet<'f> {
     /// A sheet of given values in the slots from 0 on, and formulas in the slots behind them.
@@ -104,6 +121,7 @@ impl<'f> Sheet<'f> {
             roots: vec![BTreeSet::new(); count],
             below: vec![BTreeSet::new(); count],
             memo,
+            depths: vec![0; count],
         };
         for index in order {
             sheet.work(*index);
@@ -114,6 +132,12 @@ impl<'f> Sheet<'f> {
     fn work(&mut self, index: usize) {
         let Some(formula) = self.formulas.get(index).copied() else { return };
         let slot = self.slot(index);
+        self.depths[index] = self.depth(&formula.node);
+        if self.depths[index] > DEEPEST {
+            let reason = "workings rest on one another too deep";
+            self.values[index] = Err(Gap::Refused(Refusal::new("working", reason)));
+            return;
+        }
         self.below[index] = self.below(&formula.node);
         self.roots[index] =
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
@@ -137,6 +161,12 @@ impl<'f> Sheet<'f> {
 
     fn slot(&self, formula: usize) -> Slot {
         Slot(self.cells.len() + formula)
+    }
+
+    /// How deep a piece goes, the formulas it reads put in.
+    fn depth(&self, node: &Node) -> usize {
+        let read = node.reads().into_iter().filter_map(|slot| self.formula_at(slot));
+        node.extent().1 + read.map(|index| self.depths[index]).max().unwrap_or(0)
     }
 
     fn formula_at(&self, slot: Slot) -> Option<usize> {
@@ -215,63 +245,6 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    /// The chances that a formula holds, at the given values. Chances inside chances are worked
-    /// out first, since the checker numbers the inner ones lower.
-    fn chances(&self, formula: &Formula) -> Vec<f64> {
-        let mut pieces: Vec<(usize, &Node)> = Vec::new();
-        if formula.chances > 0 {
-            formula.node.walk(&mut |part| {
-                if let Node::Chance { index, .. } = part {
-                    pieces.push((*index, part));
-                }
-            });
-            pieces.sort_by_key(|(index, _)| *index);
-            pieces.dedup_by_key(|(index, _)| *index);
-        }
-        let mut found = Vec::new();
-        for (_, piece) in pieces {
-            let Node::Chance { value, lower, upper, .. } = piece else { continue };
-            let below =
-                |limit: &Node, found: &[f64]| self.chance_below(formula, value, limit, found);
-            let upper = upper.as_ref().map_or(Ok(1.0), |limit| below(limit, &found));
-            let lower = lower.as_ref().map_or(Ok(0.0), |limit| below(limit, &found));
-            match (lower, upper) {
-                (Ok(lower), Ok(upper)) => found.push((upper - lower).max(0.0)),
-                // Not finite: reading it makes the formula's value a gap.
-                _ => found.push(f64::NAN),
-            }
-        }
-        found
-    }
-
-    fn chance_below(
-        &self,
-        formula: &Formula,
-        value: &Node,
-        limit: &Node,
-        chances: &[f64],
-    ) -> Result<f64, Gap> {
-        let worked = self.difference(formula, value, limit, chances)?;
-        Ok(chance_negative(worked.band.value, worked.band.uncertainty))
-    }
-
-    /// left − right of one formula's piece, with its band.
-    fn difference(
-        &self,
-        formula: &Formula,
-        left: &Node,
-        right: &Node,
-        chances: &[f64],
-    ) -> Result<Worked, Gap> {
-        let node = Node::Arithmetic {
-            operator: super::syntax::Arithmetic::Subtract,
-            left: Box::new(left.clone()),
-            right: Box::new(right.clone()),
-        };
-        let piece = Piece { formula, node: &node };
-        self.sweep(&[piece], Some(chances)).pop().unwrap_or(Err(Gap::Unknown))
-    }
-
     /// What a formula gives, with its band.
     ///
     /// # Errors
@@ -295,10 +268,14 @@ impl<'f> Sheet<'f> {
 
     /// The bands of several pieces at once: each root is moved once for all of them.
     #[must_use]
-    pub fn sweep(&self, pieces: &[Piece<'_>], chances: Option<&[f64]>) -> Vec<Result<Worked, Gap>> {
-        let own_chances: Vec<Vec<f64>> = pieces
+    pub fn sweep(
+        &self,
+        pieces: &[Piece<'_>],
+        chances: Option<&[Result<f64, Gap>]>,
+    ) -> Vec<Result<Worked, Gap>> {
+        let own_chances: Vec<Vec<Result<f64, Gap>>> = pieces
             .iter()
-            .map(|piece| chances.map_or_else(|| self.chances(piece.formula), <[f64]>::to_vec))
+            .map(|piece| chances.map_or_else(|| self.chances(piece.formula), <[_]>::to_vec))
             .collect();
         let roots: Vec<Vec<RootId>> = pieces
             .iter()
@@ -424,7 +401,12 @@ impl Moved<'_, '_> {
             .collect()
     }
 
-    fn number(&self, number: usize, piece: &Piece<'_>, chances: &[f64]) -> Result<f64, Gap> {
+    fn number(
+        &self,
+        number: usize,
+        piece: &Piece<'_>,
+        chances: &[Result<f64, Gap>],
+    ) -> Result<f64, Gap> {
         let spreads = self.spreads(piece.formula, |index| (Some(number), RootId::Own { index }));
         Evaluation { data: self, spreads: &spreads, chances }.number(piece.node)
     }

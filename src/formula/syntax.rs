@@ -142,7 +142,7 @@ impl Expression {
     }
 
     /// This piece and all below it, in the order of the text.
-    fn walk<'a>(&'a self, visit: &mut dyn FnMut(&'a Self)) {
+    pub fn walk<'a>(&'a self, visit: &mut dyn FnMut(&'a Self)) {
         visit(self);
         match &self.form {
             Form::Literal { .. } | Form::Truth(_) | Form::Name(_) => {}

@@ -2,6 +2,7 @@
 //! to tell a unit's `/` from a division.
 
 use super::fault::{Fault, Span};
+use super::names::RESERVED;
 use super::syntax::Spread;
 use crate::quantity::{Unit, is_symbol, nearest_symbol};
 
@@ -163,11 +164,15 @@ impl Lexer<'_> {
     fn number(&mut self) -> Result<Placed, Fault> {
         let start = self.at;
         let value = self.bare_number()?;
-        let unit = self.unit();
+        let mut unit = self.unit();
         if unit.is_none() {
             self.refuse_glued_word()?;
         }
         let uncertainty = self.spread()?;
+        // `24 ± 0.2 mm` gives the unit for both.
+        if let (None, Some(Spread::Amount { unit: shared, .. })) = (&unit, &uncertainty) {
+            unit.clone_from(shared);
+        }
         Ok(Placed { token: Token::Number { value, unit, uncertainty }, span: start..self.at })
     }
 
@@ -186,7 +191,7 @@ impl Lexer<'_> {
             .chars()
             .take_while(|l| l.is_alphanumeric() || *l == '_' || *l == '°')
             .collect();
-        if matches!(word.as_str(), "and" | "or" | "not" | "then" | "else" | "if") {
+        if RESERVED.contains(&word.as_str()) {
             self.at = before;
             return Ok(());
         }

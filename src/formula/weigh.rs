@@ -7,15 +7,18 @@
 //! probabilities. In a compound each side weighs by the mean probability of the patterns that
 //! make it, so that no information gives no weight.
 
-use super::evaluate::Data;
+use super::evaluate::{Data, Gap};
 use super::joint::{Axis, joint};
 use super::node::{Formula, Node, Slot};
 use super::normal::between;
-use super::sheet::{Entry, Piece, RootId, Sheet, Worked};
+use super::sheet::{Entry, Piece, Sheet, Worked};
 use super::syntax::{Arithmetic, Comparison};
+use crate::physics::Refusal;
 
 /// The most patterns of a compound that are looked at.
 const MOST_PATTERNS: usize = 1 << 14;
+/// A probability that only rounding keeps from nothing.
+const IMPOSSIBLE: f64 = 1e-12;
 
 /// What is known about a truth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,13 +87,51 @@ impl Sheet<'_> {
     /// What is known about a truth; none where it can't be told.
     #[must_use]
     pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
+        let (sums, single) = self.sums(formula)?;
+        sums.weight(single)
+    }
+
+    /// The probability of a truth whose every part must be told.
+    ///
+    /// # Errors
+    /// [`Gap`] where a part that matters is not known or refused.
+    pub fn chance(&self, formula: &Formula) -> Result<f64, Gap> {
+        match self.sums(formula) {
+            Some((sums, _)) if sums.unknown <= IMPOSSIBLE => Ok(sums.yes.clamp(0.0, 1.0)),
+            Some(_) => Err(self.first_gap(formula)),
+            None => {
+                let reason = "it joins more comparisons than can be looked at together";
+                Err(Gap::Refused(Refusal::new("result", reason)))
+            }
+        }
+    }
+
+    /// Why a part of a truth can't be told: the first reason found, a refusal before the rest.
+    fn first_gap(&self, formula: &Formula) -> Gap {
+        let mut found = Gap::Unknown;
+        formula.node.walk(&mut |part| {
+            if found == Gap::Unknown
+                && let Node::Compared { operator, left, right } = part
+            {
+                let (expression, _) = against(*operator, left, right);
+                let piece = Piece { formula, node: &expression };
+                if let Some(Err(gap)) = self.sweep(&[piece], None).pop() {
+                    found = gap;
+                }
+            }
+        });
+        found
+    }
+
+    /// The patterns of a truth, summed; and whether it rests on one variable alone. None where
+    /// there are too many.
+    fn sums(&self, formula: &Formula) -> Option<(Sums, bool)> {
         let mut questions = Vec::new();
         let tree = tree(self, &formula.node, &mut questions);
         let states: Vec<Option<States>> =
             questions.iter().map(|question| self.states(formula, question)).collect();
         let patterns = self.patterns_of(&states)?;
-        let single = questions.len() == 1;
-        Sums::over(&tree, &states, &patterns).weight(single)
+        Some((Sums::over(&tree, &states, &patterns), questions.len() == 1))
     }
 
     /// Patterns over several truths that rest on one and the same variable: which of them hold
@@ -355,7 +396,7 @@ fn stretches(limits: &[Limit], worked: &Worked) -> States {
         edges.extend(cuts.iter().map(|cut| (cut - band.value) / band.uncertainty));
         edges.push(f64::INFINITY);
         let probabilities = edges.windows(2).map(|pair| between(pair[0], pair[1])).collect();
-        let axis = Axis { edges, shares: shares(worked) };
+        let axis = Axis { edges, shares: worked.directions() };
         return States { truths, probabilities, axis: Some(axis) };
     }
     let exact = holding(limits, band.value);
@@ -369,20 +410,6 @@ fn stretches(limits: &[Limit], worked: &Worked) -> States {
         }
     }
     States { truths, probabilities, axis: None }
-}
-
-/// Shares of the roots in an expression's uncertainty, as a unit vector.
-fn shares(worked: &Worked) -> Vec<(RootId, f64)> {
-    let length = worked.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
-    if length <= 0.0 {
-        return Vec::new();
-    }
-    worked
-        .roots
-        .iter()
-        .copied()
-        .zip(worked.band.shares.iter().map(|share| share / length))
-        .collect()
 }
 
 impl Tree {
@@ -458,7 +485,7 @@ impl Sums {
 
     /// What is not known weighs on both sides alike, and so not at all.
     fn weight(&self, single: bool) -> Option<Weight> {
-        if self.yes + self.no <= 1e-12 {
+        if self.yes + self.no <= IMPOSSIBLE {
             return None;
         }
         let mean = |sum: f64, count: u32| match count {

@@ -3,9 +3,8 @@
 
 use std::ops::Range;
 
-use annotate_snippets::{Annotation, AnnotationKind, Level, Renderer, Snippet};
-
 use super::yaml::{Places, Route, places};
+use crate::formula::{self, Headline};
 
 /// Whether the pack can't be used, or is only poorer for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -114,44 +113,24 @@ impl Faults {
     }
 
     fn draw_one(&self, fault: &Fault, found: &[Places], colour: bool) -> String {
-        let level = match fault.severity {
-            Severity::Error => Level::ERROR,
-            Severity::Warning => Level::WARNING,
+        let headline = Headline {
+            warning: fault.severity == Severity::Warning,
+            code: Some(fault.code),
+            message: &fault.message,
         };
-        let title = level.primary_title(&*fault.message).id(fault.code);
-        let help = Level::HELP.message(&*fault.help);
-        let mut group = title.elements(self.snippets(fault, found));
-        group = group.element(help);
-        let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-        renderer.render(&[group])
+        let other = fault.other.iter().map(|(place, label)| (place, label.as_str()));
+        let marks: Vec<formula::Mark<'_>> = std::iter::once((&fault.place, fault.label.as_str()))
+            .chain(other)
+            .filter_map(|(place, label)| {
+                let file = self.files.get(place.file)?;
+                let span = self.bytes(place, found);
+                Some(formula::Mark { name: Some(&file.name), text: &file.text, span, label })
+            })
+            .collect();
+        formula::draw(headline, &marks, &fault.help, colour)
     }
 
-    /// The line with its mark, and the other side of a clash with its own.
-    fn snippets<'a>(
-        &'a self,
-        fault: &'a Fault,
-        found: &[Places],
-    ) -> Vec<Snippet<'a, Annotation<'a>>> {
-        let Some(file) = self.files.get(fault.place.file) else { return Vec::new() };
-        let span = self.bytes(&fault.place, found);
-        let primary = AnnotationKind::Primary.span(span).label(&*fault.label);
-        let mut snippets = vec![Snippet::source(&*file.text).path(&*file.name).annotation(primary)];
-        if let Some((place, label)) = &fault.other {
-            let context = AnnotationKind::Context.span(self.bytes(place, found)).label(&**label);
-            if place.file == fault.place.file {
-                snippets = snippets
-                    .into_iter()
-                    .map(|snippet| snippet.annotation(context.clone()))
-                    .collect();
-            } else if let Some(other) = self.files.get(place.file) {
-                snippets.push(Snippet::source(&*other.text).path(&*other.name).annotation(context));
-            }
-        }
-        snippets
-    }
-
-    /// The bytes of a place, always inside the file and on letter boundaries: the drawing library
-    /// takes no others.
+    /// The bytes of a place, always inside the file and on letter boundaries.
     fn bytes(&self, place: &Place, found: &[Places]) -> Range<usize> {
         let Some(file) = self.files.get(place.file) else { return 0..0 };
         let places = found.get(place.file);
@@ -169,7 +148,7 @@ impl Faults {
                 .or_else(|| nearest_parent(places, &place.route))
                 .unwrap_or(0..0),
         };
-        clamp(&file.text, raw)
+        formula::on_letters(&file.text, &raw)
     }
 }
 
@@ -185,29 +164,65 @@ fn nearest_parent(
     })
 }
 
-/// Bytes of a scalar's content as bytes of the file: past the quote, or found again where the
-/// scalar is folded or escaped.
+/// Bytes of a scalar's content as bytes of the file: past the quote, and across the line breaks of
+/// a folded scalar. One with escapes is marked whole.
 fn inside(text: &str, value: &Range<usize>, inner: &Range<usize>) -> Range<usize> {
     let Some(raw) = text.get(value.clone()) else { return value.clone() };
     let quoted = raw.starts_with(['"', '\'']);
-    let plain = !quoted && !raw.starts_with(['|', '>']);
     let body = if quoted { raw.get(1..raw.len().saturating_sub(1)).unwrap_or("") } else { raw };
-    let escaped = body.contains(['\\', '\n']) || (raw.starts_with('\'') && body.contains("''"));
-    if (plain || quoted) && !escaped && inner.end <= body.len() {
-        let start = value.start + usize::from(quoted);
-        return start + inner.start..start + inner.end;
+    if raw.starts_with('"') && body.contains('\\') {
+        return value.clone();
     }
-    value.clone()
+    let places = content_places(body, raw.starts_with('\''));
+    match (places.get(inner.start), places.get(inner.end)) {
+        (Some(from), Some(to)) => {
+            let start = value.start + usize::from(quoted);
+            start + from..start + to
+        }
+        _ => value.clone(),
+    }
 }
 
-fn clamp(text: &str, bytes: Range<usize>) -> Range<usize> {
-    let mut start = bytes.start.min(text.len());
-    while !text.is_char_boundary(start) {
-        start -= 1;
+/// Where each byte of a scalar's content stands in its text: a line break with the indentation
+/// behind it is one byte, and so is a doubled quote in single quotes.
+fn content_places(body: &str, single_quoted: bool) -> Vec<usize> {
+    let mut places = Vec::with_capacity(body.len() + 1);
+    let mut at = 0;
+    while let Some(rest) = body.as_bytes().get(at..).filter(|rest| !rest.is_empty()) {
+        places.push(at);
+        at += match rest {
+            [b'\n', after @ ..] => {
+                1 + after.iter().take_while(|byte| byte.is_ascii_whitespace()).count()
+            }
+            [b'\'', b'\'', ..] if single_quoted => 2,
+            _ => 1,
+        };
     }
-    let mut end = bytes.end.clamp(start, text.len());
-    while !text.is_char_boundary(end) {
-        end += 1;
+    places.push(body.len());
+    places
+}
+
+#[cfg(test)]
+mod tests {
+    use super::inside;
+
+    /// What is marked of `scalar`, when `inner` is at fault in its content `content`.
+    fn marked<'a>(scalar: &'a str, content: &str, inner: &str) -> &'a str {
+        let at = content.find(inner).expect("inner stands in the content");
+        &scalar[inside(scalar, &(0..scalar.len()), &(at..at + inner.len()))]
     }
-    start..end
+
+    #[test]
+    fn a_formula_is_marked_at_the_spot_however_the_file_writes_it() {
+        assert_eq!(marked("1 + nope", "1 + nope", "nope"), "nope");
+        assert_eq!(marked("\"1 + nope\"", "1 + nope", "nope"), "nope");
+        assert_eq!(marked("'a''s + nope'", "a's + nope", "nope"), "nope");
+        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "nope"), "nope");
+        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "1 + nope"), "1 +\n      nope");
+    }
+
+    #[test]
+    fn a_scalar_with_escapes_is_marked_whole() {
+        assert_eq!(marked("\"1\\t+ nope\"", "1\t+ nope", "nope"), "\"1\\t+ nope\"");
+    }
 }

@@ -6,7 +6,7 @@ use std::collections::{HashMap, HashSet};
 use super::entries;
 use super::linker::{At, Linker, Spot};
 use super::order::order;
-use super::questions::free_of_units;
+use super::questions::usable_id;
 use super::vocabulary::Vocabulary;
 use crate::formula::{
     Expression, Form, Formula, Meaning, Names, Node, Slot, Type, check, check_tree, parse,
@@ -60,7 +60,7 @@ impl Formulas {
     fn relations(&mut self, linker: &mut Linker<'_>) {
         let stack = linker.stack;
         for (at, written) in entries("relations", &stack.relations) {
-            free_of_units(linker, at);
+            usable_id(linker, at);
             let given = written.given.clone().unwrap_or_default();
             let body = read_tree(linker, at, "formula", written.formula.as_ref()).tree;
             self.words.relation(at.id(), given, body);
@@ -136,7 +136,7 @@ impl Formulas {
         let stack = linker.stack;
         let formulas: Vec<Readable<'_>> = entries("workings", &stack.workings)
             .map(|(at, written)| {
-                free_of_units(linker, at);
+                usable_id(linker, at);
                 read_tree(linker, at, "formula", written.formula.as_ref())
             })
             .collect();
@@ -220,7 +220,7 @@ impl Formulas {
         let stack = linker.stack;
         let formulas: Vec<Readable<'_>> = entries("findings", &stack.findings)
             .map(|(at, written)| {
-                free_of_units(linker, at);
+                usable_id(linker, at);
                 if written.when.is_none() {
                     linker.missing(at, "when");
                 }

@@ -156,7 +156,7 @@ impl Linker<'_> {
                 message: fault.message,
                 place: spot.part(fault.span).place(),
                 label: fault.label,
-                other: fault.other.map(|(span, label)| (spot.part(span).place(), label)),
+                other: fault.other.map(|other| (spot.part(other.0).place(), other.1)),
                 help: fault.help,
             });
         }

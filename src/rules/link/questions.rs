@@ -4,8 +4,8 @@ use indexmap::IndexMap;
 
 use super::entries;
 use super::linker::{At, Linker, Spot};
-use crate::formula::nearest;
-use crate::quantity::{Kind, Unit, is_symbol, readable_unit};
+use crate::formula::{Unusable, nearest, unusable};
+use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, Spread};
 use crate::rules::written as w;
 
@@ -17,7 +17,7 @@ const MOST_OPTIONS: usize = 20;
 pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("questions", &stack.questions) {
-        free_of_units(linker, at);
+        usable_id(linker, at);
         let answer = answer(linker, pack, at, written);
         let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
         let question = Question {
@@ -62,26 +62,27 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     }
 }
 
-/// A formula reads `bar` as a unit, so nothing else may be called so.
-pub(super) fn free_of_units(linker: &mut Linker<'_>, at: At<'_>) {
-    if is_symbol(at.id()) {
-        linker.error(
+/// An id must be a name that formulas can read.
+pub(super) fn usable_id(linker: &mut Linker<'_>, at: At<'_>) {
+    let (code, message, help) = match unusable(at.id()) {
+        None => return,
+        Some(Unusable::Unit) => (
             "unit-as-id",
-            &at.key(),
             format!("{} is a unit and can't be an id", at.id()),
             "give it a longer name",
-        );
-    }
-    let sound = at.id().starts_with(|letter: char| letter.is_ascii_alphabetic() || letter == '_')
-        && at.id().chars().all(|letter| letter.is_ascii_alphanumeric() || letter == '_');
-    if !sound {
-        linker.error(
+        ),
+        Some(Unusable::Reserved) => (
             "id",
-            &at.key(),
+            format!("{} is a word of the formula language", at.id()),
+            "give it a longer name",
+        ),
+        Some(Unusable::Letters) => (
+            "id",
             format!("{} can't be read as a name in formulas", at.id().escape_debug()),
             "use small letters, digits and _, and start with a letter",
-        );
-    }
+        ),
+    };
+    linker.error(code, &at.key(), message, help);
 }
 
 fn sure(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> f64 {

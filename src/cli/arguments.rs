@@ -34,6 +34,8 @@ pub(super) enum Verb {
     Ask(AskOptions),
     /// Record a repair, ask what it made stale, and say whether it helped
     Recheck(RecheckOptions),
+    /// Work out one formula
+    Calc(CalcOptions),
     /// For authors of rules
     Pack(PackOptions),
 }
@@ -48,17 +50,18 @@ pub(super) enum PlainForm {
 #[derive(Debug, Args)]
 pub(super) struct CalcOptions {
     /// The formula, for example "circle_area(27 mm) / circle_area(19 mm)"
-    #[arg(allow_hyphen_values = true, required_unless_present = "list")]
+    #[arg(allow_hyphen_values = true, required_unless_present = "list", conflicts_with = "list")]
     pub(super) formula: Option<String>,
     /// Values for names in the formula: boost="0.85 bar ± 0.02"
-    #[arg(value_name = "NAME=VALUE", allow_hyphen_values = true)]
+    #[arg(value_name = "NAME=VALUE")]
     pub(super) values: Vec<String>,
     /// Give the result in this unit
     #[arg(long = "in", value_name = "UNIT")]
     pub(super) unit: Option<String>,
+    /// How the result is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: PlainForm,
-    /// List every function with its arguments, units and source
+    /// List every function with its arguments, their units and ranges, and its source
     #[arg(long)]
     pub(super) list: bool,
 }

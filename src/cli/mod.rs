@@ -2,8 +2,11 @@
 
 mod arguments;
 mod ask;
+mod calc;
 mod exit;
 mod interviewing;
+mod listing;
+mod named_values;
 mod output;
 mod packs;
 mod recheck;
@@ -44,6 +47,7 @@ fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
         Verb::Replay(options) => replay::run(&options, stack),
         Verb::Ask(options) => ask::run(&options, stack),
         Verb::Recheck(options) => recheck::run(&options, stack),
+        Verb::Calc(options) => calc::run(&options),
         Verb::Pack(options) => verb_pack::run(&options, stack),
     }
 }

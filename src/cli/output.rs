@@ -3,6 +3,10 @@
 
 use std::io::{self, Write};
 
+use serde::Serialize;
+
+use super::exit::Failure;
+
 /// Prints a result.
 pub(super) fn result(text: &str) {
     let _ = write(&mut io::stdout().lock(), text);
@@ -19,4 +23,10 @@ fn write(out: &mut dyn Write, text: &str) -> io::Result<()> {
         out.write_all(b"\n")?;
     }
     out.flush()
+}
+
+/// A result in JSON, as lines of text.
+pub(super) fn json(value: &impl Serialize) -> Result<String, Failure> {
+    serde_json::to_string_pretty(value)
+        .map_err(|error| Failure::new(format!("the result can't be written as JSON: {error}")))
 }

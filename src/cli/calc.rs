@@ -1,0 +1,212 @@
+//! `boostwright calc`: one formula of the rule language, as a pocket calculator at the car.
+
+use std::rc::Rc;
+
+use serde::Serialize;
+
+use super::arguments::{CalcOptions, PlainForm};
+use super::exit::{Exit, Failure};
+use super::listing::listing;
+use super::named_values::NamedValues;
+use super::{output, packs};
+use crate::formula::{
+    Band, BandFrom, Expression, Form, Formula, RootId, Sheet, Type, Worked, check_tree, parse,
+};
+use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
+
+pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
+    let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
+        output::result(&listing(options.form)?);
+        return Ok(Exit::Done);
+    };
+    let values = NamedValues::read(&options.values)?;
+    let (tree, formula) = read(text, &values)?;
+    for name in values.unused(&tree) {
+        output::message(&format!("{name} is not used by the formula"));
+    }
+    let unit = match &options.unit {
+        Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
+        None => None,
+    };
+    let sheet = Sheet::new(values.cells(), Vec::new(), &[], Rc::default());
+    let outcome = work(&sheet, &formula)?;
+    for remark in sheet.remarks(&formula) {
+        output::message(&remark);
+    }
+    let result = match options.form {
+        PlainForm::Json => outcome.json(unit)?,
+        PlainForm::Text => {
+            let unit = unit.unwrap_or_else(|| own_unit(&tree, &values, outcome.kind));
+            outcome.text(&unit, &formula, &values)?
+        }
+    };
+    output::result(&result);
+    Ok(Exit::Done)
+}
+
+/// The formula as written and as checked.
+fn read(text: &str, values: &NamedValues) -> Result<(Expression, Formula), Failure> {
+    let drawn = |fault: &crate::formula::Fault| fault.draw(text, packs::colour());
+    let tree = parse(text).map_err(|fault| Failure::new(drawn(&fault)))?;
+    let formula = check_tree(text, &tree, values, None).map_err(|faults| {
+        Failure::new(faults.iter().map(drawn).collect::<Vec<String>>().join("\n\n"))
+    })?;
+    Ok((tree, formula))
+}
+
+/// What the formula gives, in coherent SI.
+struct Outcome {
+    kind: Kind,
+    worked: Worked,
+}
+
+fn work(sheet: &Sheet<'_>, formula: &Formula) -> Result<Outcome, Failure> {
+    let refused = |gap: crate::formula::Gap| Failure::new(gap.to_string());
+    match formula.gives {
+        Type::Quantity(kind) => {
+            Ok(Outcome { kind, worked: sheet.worked(formula).map_err(refused)? })
+        }
+        Type::Truth => {
+            // A probability carries no uncertainty of its own.
+            let value = sheet.chance(formula).map_err(refused)?;
+            let from = BandFrom::FirstOrder;
+            let band =
+                Band { value, uncertainty: 0.0, low: value, high: value, from, shares: Vec::new() };
+            Ok(Outcome { kind: Kind::NUMBER, worked: Worked { band, roots: Vec::new() } })
+        }
+        Type::Choice(_) | Type::Table(_) => {
+            Err(Failure::new("the formula gives neither a number nor yes or no"))
+        }
+    }
+}
+
+/// The unit asked for, checked against what the formula gives.
+fn asked_unit(text: &str, kind: Kind) -> Result<Unit, Failure> {
+    let unit = Unit::parse(text).map_err(|error| Failure::new(format!("--in: {error}")))?;
+    if unit.dimension() == kind.dimension {
+        return Ok(unit);
+    }
+    let (given, offered) = (unit.dimension(), offered(kind));
+    Err(Failure::new(format!(
+        "--in: {unit} is a unit of {given}, the result is {kind}: ask for it in {offered}"
+    )))
+}
+
+/// Units in which a result can be asked for.
+fn offered(kind: Kind) -> String {
+    let units = offered_units().find(|(dimension, _)| *dimension == kind.dimension);
+    match units {
+        Some((_, units)) => units.iter().take(3).copied().collect::<Vec<&str>>().join(", "),
+        None => kind.dimension.coherent_unit(),
+    }
+}
+
+/// The unit for a result that nobody asked a unit for: the first of its dimension that the person
+/// wrote, or else one that reads well.
+fn own_unit(tree: &Expression, values: &NamedValues, kind: Kind) -> Unit {
+    let readable = readable_unit(kind);
+    if kind == Kind::NUMBER {
+        return readable;
+    }
+    let mut found: Option<Unit> = None;
+    tree.walk(&mut |part| {
+        let unit = match &part.form {
+            Form::Literal { unit, .. } => unit.as_ref(),
+            Form::Name(name) => values.unit(name),
+            _ => None,
+        };
+        if let Some(unit) = unit.filter(|unit| unit.dimension() == kind.dimension) {
+            found.get_or_insert_with(|| unit.clone());
+        }
+    });
+    found.unwrap_or(readable)
+}
+
+/// The keys are fixed: other programs read them.
+#[derive(Serialize)]
+struct Record {
+    value: f64,
+    unit: String,
+    standard_uncertainty: f64,
+}
+
+impl Outcome {
+    /// A number of the result in a unit. A difference knows no zero point.
+    fn number(&self, si: f64, unit: &Unit) -> Result<f64, Failure> {
+        let difference = self.kind.reading == Reading::Difference && unit.is_point();
+        let number = if difference { si / unit.scale() } else { unit.from_si(si) };
+        if number.is_finite() {
+            // Adding zero turns minus zero into zero.
+            return Ok(number + 0.0);
+        }
+        Err(Failure::new(format!("result: it is too large for a number in {unit}")))
+    }
+
+    /// Never rounded.
+    fn json(&self, unit: Option<Unit>) -> Result<String, Failure> {
+        let unit = unit.unwrap_or_else(|| Unit::coherent(self.kind.dimension));
+        let band = &self.worked.band;
+        output::json(&Record {
+            value: self.number(band.value, &unit)?,
+            unit: unit.symbol().to_owned(),
+            standard_uncertainty: band.uncertainty / unit.scale(),
+        })
+    }
+
+    fn text(
+        &self,
+        unit: &Unit,
+        formula: &Formula,
+        values: &NamedValues,
+    ) -> Result<String, Failure> {
+        let Band { value, uncertainty, low, high, from, .. } = self.worked.band;
+        self.number(value, unit)?;
+        // A difference of 20 K shown as 20 °C would read as a temperature.
+        let coherent = Unit::coherent(self.kind.dimension);
+        let on_scale = self.kind.reading == Reading::Difference && unit.is_point();
+        let unit = if on_scale { &coherent } else { unit };
+        let mut lines = vec![print_value(value, uncertainty, unit, self.kind)];
+        if uncertainty > 0.0 {
+            lines.push(format!("95 %: {}", print_band(low, high, unit)));
+        }
+        match from {
+            BandFrom::FirstOrder => lines.extend(self.widest(values)),
+            BandFrom::MonteCarlo { refused: 0, draws } => {
+                lines.push(format!("band from {draws} random draws"));
+            }
+            BandFrom::MonteCarlo { refused, draws } => lines.push(format!(
+                "band from {draws} random draws, {refused} of which can't be calculated"
+            )),
+        }
+        let functions = formula.functions();
+        lines.extend(functions.iter().map(|used| format!("{}: {}", used.name, used.source)));
+        Ok(lines.join("\n"))
+    }
+
+    /// What the uncertainty comes from, by its share in the variance, where several values bring
+    /// it.
+    fn widest(&self, values: &NamedValues) -> Option<String> {
+        let Worked { band, roots } = &self.worked;
+        let all: f64 = band.shares.iter().map(|share| share * share).sum();
+        if roots.len() < 2 || all <= 0.0 {
+            return None;
+        }
+        let mut parts: Vec<(f64, &str)> = Vec::new();
+        for (root, share) in roots.iter().zip(&band.shares) {
+            let name = match root {
+                RootId::Given(slot) => values.name(*slot),
+                RootId::Literal { .. } | RootId::Own { .. } => None,
+            };
+            let name = name.unwrap_or("what the formula holds itself");
+            let part = share * share / all;
+            match parts.iter_mut().find(|(_, known)| *known == name) {
+                Some((sum, _)) => *sum += part,
+                None => parts.push((part, name)),
+            }
+        }
+        parts.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let told: Vec<String> =
+            parts.iter().map(|(part, name)| format!("{name} {:.0} %", 100.0 * part)).collect();
+        (told.len() > 1).then(|| format!("uncertainty from {}", told.join(", ")))
+    }
+}

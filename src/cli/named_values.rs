@@ -1,0 +1,141 @@
+//! Values that a person gives for the names in a formula: `boost="0.85 bar ± 0.02"`.
+
+use super::exit::Failure;
+use crate::formula::{Cell, Entry, Expression, Meaning, Names, RESERVED, Slot, Unusable, unusable};
+use crate::quantity::{Kind, Unit, read_unsettled};
+
+/// The values given, each in the slot of its place.
+pub(super) struct NamedValues(Vec<Named>);
+
+struct Named {
+    name: String,
+    given: Given,
+}
+
+enum Given {
+    Truth(bool),
+    Number { si: f64, uncertainty: f64, kind: Kind, unit: Unit },
+}
+
+impl NamedValues {
+    /// Reads each `name=value`.
+    ///
+    /// # Errors
+    /// In words, where one can't be read or a name is given twice.
+    pub(super) fn read(texts: &[String]) -> Result<Self, Failure> {
+        let mut found: Vec<Named> = Vec::new();
+        for text in texts {
+            let named = named(text)?;
+            if found.iter().any(|known| known.name == named.name) {
+                return Err(Failure::new(format!(
+                    "{} is given twice: keep one of them",
+                    named.name
+                )));
+            }
+            found.push(named);
+        }
+        Ok(Self(found))
+    }
+
+    /// What stands in the slots.
+    pub(super) fn cells(&self) -> Vec<Cell> {
+        self.0
+            .iter()
+            .map(|named| {
+                let entry = match named.given {
+                    Given::Truth(truth) => Entry::Truth(truth),
+                    Given::Number { si, uncertainty, .. } => {
+                        Entry::Number { value: si, uncertainty }
+                    }
+                };
+                Cell { entry: Some(entry), known: true, ..Cell::default() }
+            })
+            .collect()
+    }
+
+    /// The unit that a name's value was given in.
+    pub(super) fn unit(&self, name: &str) -> Option<&Unit> {
+        self.0.iter().find(|named| named.name == name).and_then(|named| match &named.given {
+            Given::Number { unit, .. } => Some(unit),
+            Given::Truth(_) => None,
+        })
+    }
+
+    /// The name in a slot.
+    pub(super) fn name(&self, slot: Slot) -> Option<&str> {
+        self.0.get(slot.0).map(|named| named.name.as_str())
+    }
+
+    /// The names that a formula doesn't read.
+    pub(super) fn unused<'a>(&'a self, formula: &Expression) -> Vec<&'a str> {
+        let read = formula.names();
+        let names = self.0.iter().map(|named| named.name.as_str());
+        names.filter(|name| !read.iter().any(|(known, _)| known == name)).collect()
+    }
+}
+
+impl Names for NamedValues {
+    fn find(&self, name: &str) -> Option<Meaning<'_>> {
+        let place = self.0.iter().position(|named| named.name == name)?;
+        let slot = Slot(place);
+        Some(match self.0.get(place)?.given {
+            Given::Truth(_) => Meaning::Truth { slot },
+            Given::Number { kind, .. } => Meaning::Value { slot, kind },
+        })
+    }
+
+    fn all(&self) -> Vec<&str> {
+        self.0.iter().map(|named| named.name.as_str()).collect()
+    }
+
+    fn advice(&self) -> String {
+        "give its value behind the formula, as boost=\"0.85 bar\"".to_owned()
+    }
+}
+
+fn named(text: &str) -> Result<Named, Failure> {
+    let shown = shown(text);
+    let Some((name, value)) = text.split_once('=') else {
+        return Err(Failure::new(format!(
+            "{shown} is no named value: write it as boost=\"0.85 bar\", and put the whole formula in quotes"
+        )));
+    };
+    let name = name.trim();
+    if let Some(fault) = unusable(name) {
+        return Err(Failure::new(no_name(name, fault)));
+    }
+    let value = value.trim();
+    let given = match value {
+        "yes" => Given::Truth(true),
+        "no" => Given::Truth(false),
+        _ => {
+            let (entry, kind) =
+                read_unsettled(value).map_err(|error| Failure::new(format!("{name}: {error}")))?;
+            let uncertainty = entry.uncertainty.unwrap_or(0.0);
+            Given::Number { si: entry.si, uncertainty, kind, unit: entry.unit }
+        }
+    };
+    Ok(Named { name: name.to_owned(), given })
+}
+
+fn no_name(name: &str, fault: Unusable) -> String {
+    let name = shown(name);
+    match fault {
+        Unusable::Unit => format!("{name} is a unit and can't be a name: give it a longer one"),
+        Unusable::Reserved => format!(
+            "{name} is a word of the formula language ({}): give it a longer name",
+            RESERVED.join(", ")
+        ),
+        Unusable::Letters => format!(
+            "{name} can't be read as a name: use letters, digits and _, and start with a letter"
+        ),
+    }
+}
+
+/// The start of what was typed, fit to stand in a message.
+fn shown(text: &str) -> String {
+    const LONGEST: usize = 40;
+    let start: String = text.chars().take(LONGEST).collect();
+    let dots = if text.chars().nth(LONGEST).is_some() { "…" } else { "" };
+    format!("\"{}{dots}\"", start.escape_debug())
+}

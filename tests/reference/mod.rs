@@ -4,7 +4,7 @@
 //! 1e-10, one that both sides solve or integrate to 1e-8, unless a test says why not.
 
 mod agreement;
-mod table;
+pub(crate) mod table;
 
 use agreement::{From, Within, agrees, column_agrees, share};
 

@@ -7,10 +7,10 @@ use std::fs;
 use std::path::Path;
 
 /// One row of a table, each field under the name of its column.
-pub(super) type Row = HashMap<String, String>;
+pub(crate) type Row = HashMap<String, String>;
 
 /// All rows of the table of that file name. Fails when there are none.
-pub(super) fn rows(name: &str) -> Vec<Row> {
+pub(crate) fn rows(name: &str) -> Vec<Row> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference").join(name);
     let text =
         fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
@@ -28,7 +28,7 @@ pub(super) fn rows(name: &str) -> Vec<Row> {
 }
 
 /// The number that a field holds.
-pub(super) fn number(field: &str) -> f64 {
+pub(crate) fn number(field: &str) -> f64 {
     field.parse().unwrap_or_else(|_| panic!("{field} is no number"))
 }
 

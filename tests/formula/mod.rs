@@ -1,0 +1,11 @@
+//! The language of rule files: what it reads, refuses, works out, and how sure it is of it.
+
+mod bands;
+mod chances;
+mod faults;
+mod grammar;
+mod hostile;
+mod joint;
+mod kinds;
+mod weights;
+mod workbench;

@@ -1,0 +1,144 @@
+//! Names with values for the tests of formulas, as a pack or a person would bring them.
+
+use std::rc::Rc;
+
+use boostwright::formula::{
+    Cell, Entry, Fault, Formula, Meaning, Names, Sheet, Slot, Weight, Worked, check,
+};
+use boostwright::quantity::{Kind, Quantity, read, read_unsettled};
+
+/// What one name stands for.
+pub(super) struct Given {
+    name: &'static str,
+    means: Means,
+    cell: Cell,
+}
+
+enum Means {
+    Number(Kind),
+    Truth,
+    Choice(Vec<&'static str>),
+}
+
+/// A number as a person types it, its kind settled by its unit alone.
+pub(super) fn number(name: &'static str, text: &str) -> Given {
+    let (entry, kind) = read_unsettled(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+    let entry = Entry::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
+    Given { name, means: Means::Number(kind), cell: known(entry) }
+}
+
+/// A number of a kind that the place settles, as the answer to a question.
+pub(super) fn answer<Q: Quantity>(name: &'static str, text: &str) -> Given {
+    let entry = read(text, Q::KIND, None).unwrap_or_else(|error| panic!("{text}: {error}"));
+    let entry = Entry::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
+    Given { name, means: Means::Number(Q::KIND), cell: known(entry) }
+}
+
+/// A number that nobody gave.
+pub(super) fn missing<Q: Quantity>(name: &'static str) -> Given {
+    Given { name, means: Means::Number(Q::KIND), cell: Cell::default() }
+}
+
+/// A yes-or-no answer that is right so often.
+pub(super) fn truth(name: &'static str, answer: bool, sure: f64) -> Given {
+    let cell = Cell { sure, ..known(Entry::Truth(answer)) };
+    Given { name, means: Means::Truth, cell }
+}
+
+/// A yes-or-no question that nobody answered.
+pub(super) fn unanswered(name: &'static str) -> Given {
+    Given { name, means: Means::Truth, cell: Cell::default() }
+}
+
+/// A choice with the option chosen, right so often.
+pub(super) fn choice(
+    name: &'static str,
+    options: &[&'static str],
+    chosen: usize,
+    sure: f64,
+) -> Given {
+    let cell = Cell { sure, options: options.len(), ..known(Entry::Option(chosen)) };
+    Given { name, means: Means::Choice(options.to_vec()), cell }
+}
+
+fn known(entry: Entry) -> Cell {
+    Cell { entry: Some(entry), known: true, ..Cell::default() }
+}
+
+/// The names of one test.
+pub(super) struct Bench(pub(super) Vec<Given>);
+
+impl Names for Bench {
+    fn find(&self, name: &str) -> Option<Meaning<'_>> {
+        let place = self.0.iter().position(|given| given.name == name)?;
+        let slot = Slot(place);
+        Some(match &self.0[place].means {
+            Means::Number(kind) => Meaning::Value { slot, kind: *kind },
+            Means::Truth => Meaning::Truth { slot },
+            Means::Choice(options) => Meaning::Choice { slot, options: options.clone() },
+        })
+    }
+
+    fn all(&self) -> Vec<&str> {
+        self.0.iter().map(|given| given.name).collect()
+    }
+}
+
+impl Bench {
+    pub(super) fn check(&self, formula: &str) -> Result<Formula, Vec<Fault>> {
+        check(formula, self, None)
+    }
+
+    pub(super) fn sound(&self, formula: &str) -> Formula {
+        self.check(formula).unwrap_or_else(|faults| panic!("{formula}: {faults:?}"))
+    }
+
+    pub(super) fn sheet(&self) -> Sheet<'static> {
+        Sheet::new(
+            self.0.iter().map(|given| given.cell.clone()).collect(),
+            Vec::new(),
+            &[],
+            Rc::default(),
+        )
+    }
+
+    /// What a formula gives, in coherent SI; the reason where it is refused.
+    pub(super) fn worked(&self, formula: &str) -> Result<Worked, String> {
+        let formula = self.check(formula).map_err(|faults| told(&faults))?;
+        self.sheet().worked(&formula).map_err(|gap| gap.to_string())
+    }
+
+    pub(super) fn value(&self, formula: &str) -> f64 {
+        self.worked(formula).unwrap_or_else(|reason| panic!("{formula}: {reason}")).band.value
+    }
+
+    pub(super) fn weigh(&self, formula: &str) -> Option<Weight> {
+        self.sheet().weigh(&self.sound(formula))
+    }
+}
+
+/// A formula without names: its value in coherent SI.
+pub(super) fn value(formula: &str) -> f64 {
+    Bench(Vec::new()).value(formula)
+}
+
+/// Why a formula without names is refused.
+pub(super) fn refusal(formula: &str) -> String {
+    match Bench(Vec::new()).worked(formula) {
+        Ok(worked) => panic!("{formula} gives {}", worked.band.value),
+        Err(reason) => reason,
+    }
+}
+
+fn told(faults: &[Fault]) -> String {
+    let told: Vec<String> =
+        faults.iter().map(|fault| format!("{} ({})", fault.message, fault.help)).collect();
+    told.join("; ")
+}
+
+/// Equal to so many parts of the expected value, or of one where that is smaller.
+#[track_caller]
+pub(super) fn close(found: f64, expected: f64, within: f64) {
+    let allowed = within * expected.abs().max(if expected == 0.0 { 1.0 } else { 0.0 });
+    assert!((found - expected).abs() <= allowed, "{found} instead of {expected}");
+}

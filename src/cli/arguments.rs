@@ -28,12 +28,18 @@ pub(super) struct StackOptions {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Verb {
-    /// Fold a file of answers and conclude, without a session
-    Replay(ReplayOptions),
     /// Ask question after question, from the complaint to what to do next
     Ask(AskOptions),
     /// Record a repair, ask what it made stale, and say whether it helped
     Recheck(RecheckOptions),
+    /// Give answers without being asked
+    Answer(AnswerOptions),
+    /// The conclusion so far
+    Show(ShowOptions),
+    /// A sheet to take to the car: what is still open, with room to write
+    Sheet(SheetOptions),
+    /// Fold a file of answers and conclude, without a session
+    Replay(ReplayOptions),
     /// Work out one formula
     Calc(CalcOptions),
     /// For authors of rules
@@ -45,6 +51,46 @@ pub(super) enum Verb {
 pub(super) enum PlainForm {
     Text,
     Json,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct AnswerOptions {
+    /// The session's file
+    pub(super) session: PathBuf,
+    /// Answers, all of them taken or none: peak_boost="0.92 bar ± 0.02", hose_is_sound=yes,
+    /// ID=unknown for "can't say", ID=later; a table as ID="0.4 bar: 0.5 mm; 0.6 bar: 2 mm", or
+    /// from a file with a row a line as ID=@FILE
+    #[arg(value_name = "ID=VALUE", required_unless_present_any = ["dropped", "complaints"])]
+    pub(super) answers: Vec<String>,
+    /// Take an answer back (may be given more than once)
+    #[arg(long = "drop", value_name = "ID")]
+    pub(super) dropped: Vec<String>,
+    /// Begin the session with this complaint, if there is none yet (may be given more than once)
+    #[arg(long = "complaint", value_name = "ID")]
+    pub(super) complaints: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShowOptions {
+    /// The session's file
+    pub(super) session: PathBuf,
+    #[arg(long, value_enum, default_value = "text")]
+    pub(super) form: Form,
+    /// Write it to this file
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
+    /// What if this were the answer? Nothing is kept (may be given more than once)
+    #[arg(long = "suppose", value_name = "ID=VALUE")]
+    pub(super) supposed: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SheetOptions {
+    /// The session's file
+    pub(super) session: PathBuf,
+    /// Write it to this file
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]

@@ -2,11 +2,12 @@
 
 use super::arguments::{AskOptions, StackOptions};
 use super::exit::{Exit, Failure};
-use super::interviewing::{Kept, finish, rounds, screen};
+use super::interviewing::{Kept, finish, screen};
+use super::opening::{refused, rounds};
 use super::{output, packs};
 use crate::formula::nearest;
 use crate::rules::{CarStateId, Pack};
-use crate::session::{Session, SessionError, SessionFile, session_path};
+use crate::session::{Session, SessionFile, session_path};
 use crate::terminal::{Ended, Scope, Screen, Talk, choose_complaints, clean_line};
 
 pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
@@ -17,10 +18,12 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let mut file = match SessionFile::open(&path) {
         Ok(file) => file,
         Err(error) if error.is_missing() => match begin(&mut screen, &pack)? {
-            Begun::With(session) => SessionFile::create(&path, session).map_err(refused)?,
+            Begun::With(session) => {
+                SessionFile::create(&path, session).map_err(|error| refused(&error))?
+            }
             Begun::Left(exit) => return Ok(exit),
         },
-        Err(error) => return Err(refused(error)),
+        Err(error) => return Err(refused(&error)),
     };
     let rounds = rounds(&mut file, &pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
@@ -66,9 +69,4 @@ fn car_state(pack: &Pack, id: &str) -> Result<CarStateId, Failure> {
         };
         Failure::new(format!("--car {}: no such state of the car; {way_out}", clean_line(id)))
     })
-}
-
-/// A session that can't be opened or begun.
-pub(super) fn refused(error: SessionError) -> Failure {
-    Failure::new(error.draw(packs::colour()))
 }

@@ -4,18 +4,14 @@ use std::path::Path;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use console::Term;
-
+use super::arguments::Form;
 use super::exit::{Exit, Failure};
-use super::{output, packs};
-use crate::interview::{Ranked, Round, State};
-use crate::report::{conclude, text};
-use crate::rules::{Given, Pack};
+use super::{output, packs, render};
+use crate::interview::{Ranked, State};
+use crate::report::conclude;
+use crate::rules::Given;
 use crate::session::SessionFile;
 use crate::terminal::{Ended, Finish, Keeper, Screen, summary};
-
-/// Columns of a conclusion that goes to a file or another program.
-const COLUMNS: usize = 80;
 
 /// A person at a terminal, and signals to end caught.
 ///
@@ -40,25 +36,6 @@ pub(super) fn screen() -> Result<Screen, Failure> {
     ctrlc::set_handler(move || told.store(true, Ordering::SeqCst))
         .map_err(|error| Failure::new(format!("signals can't be caught: {error}")))?;
     Ok(Screen::new(packs::colour(), told_to_end))
-}
-
-/// The rounds of an open session, with a word on what had to be left out.
-pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, Failure> {
-    let taken = match file.rounds(pack) {
-        Ok(taken) => taken,
-        Err(faults) => {
-            let drawn = faults.draw(packs::colour()).join("\n\n");
-            let path = file.path().display();
-            return Err(Failure::new(format!("{drawn}\n\n{path} can't be used as it is.")));
-        }
-    };
-    if taken.other_rules {
-        output::message("This session was held with other rules than today's.");
-    }
-    for drawn in taken.left_out.draw(packs::colour()) {
-        output::message(&drawn);
-    }
-    Ok(taken.rounds)
 }
 
 /// A session's file as the place where answers are kept.
@@ -99,7 +76,8 @@ pub(super) fn finish(
         Ok(Finish::Done) => {
             file.session.conclude(&summary(state));
             file.save().map_err(|error| Failure::new(error.to_string()))?;
-            output::result(&text(&conclude(state, repair), columns()));
+            let conclusion = conclude(state, repair);
+            output::result(&render::form(&conclusion, Form::Text, render::columns()));
             output::message(&next_steps(&path, state));
             let clash = matches!(state.ranked, Ranked::Contradiction(_));
             Ok(if clash { Exit::Failed } else { Exit::Done })
@@ -113,11 +91,6 @@ pub(super) fn finish(
             Ok(Exit::Interrupted)
         }
     }
-}
-
-fn columns() -> usize {
-    let stdout = Term::stdout();
-    if stdout.is_term() { usize::from(stdout.size().1) } else { COLUMNS }
 }
 
 fn to_go_on(path: &Path) -> String {

@@ -1,17 +1,23 @@
 //! The command line: one file a verb. Results go to stdout, prompts and messages to stderr.
 
+mod answer;
 mod arguments;
 mod ask;
 mod calc;
 mod exit;
+mod given;
 mod interviewing;
 mod listing;
 mod named_values;
+mod opening;
+mod out_file;
 mod output;
 mod packs;
 mod recheck;
 mod render;
 mod replay;
+mod sheet;
+mod show;
 mod verb_pack;
 
 use std::ffi::OsString;
@@ -44,6 +50,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
     let stack = &arguments.stack;
     match arguments.verb {
+        Verb::Answer(options) => answer::run(&options, stack),
+        Verb::Show(options) => show::run(&options, stack),
+        Verb::Sheet(options) => sheet::run(&options, stack),
         Verb::Replay(options) => replay::run(&options, stack),
         Verb::Ask(options) => ask::run(&options, stack),
         Verb::Recheck(options) => recheck::run(&options, stack),

@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use super::arguments::{RecheckOptions, StackOptions};
-use super::ask::refused;
 use super::exit::{Exit, Failure};
-use super::interviewing::{Kept, finish, rounds, screen};
+use super::interviewing::{Kept, finish, screen};
+use super::opening::{refused, rounds};
 use super::{output, packs};
 use crate::interview::{Round, due_again, fold};
 use crate::rules::Pack;
@@ -15,7 +15,7 @@ use crate::terminal::{Ended, Scope, Screen, Talk, choose_repair};
 pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
     let mut screen = screen()?;
-    let mut file = SessionFile::open(&options.session).map_err(refused)?;
+    let mut file = SessionFile::open(&options.session).map_err(|error| refused(&error))?;
     let mut rounds = rounds(&mut file, &pack)?;
     if !goes_on(&pack, &rounds)
         && let Some(exit) = open_round(&mut screen, &pack, &mut file, &mut rounds)?
@@ -55,7 +55,7 @@ fn open_round(
         }
     };
     file.session.open_round(pack.repairs.id(repair));
-    file.save().map_err(refused)?;
+    file.save().map_err(|error| refused(&error))?;
     rounds.push(Round { repair: Some(repair), ..Round::default() });
     Ok(None)
 }

@@ -1,15 +1,25 @@
 //! The conclusion in the form that was asked for.
 
+use console::Term;
+
 use super::arguments::Form;
 use crate::report::model::Conclusion;
 use crate::report::{json, text};
+use crate::terminal::clean;
 
 /// Columns of a page that goes into a file or a pipe.
-const PAGE: usize = 80;
+pub(super) const PAGE: usize = 80;
 
-pub(super) fn form(conclusion: &Conclusion, form: Form) -> String {
+/// The conclusion, its lines of at most so many columns where the form has lines.
+pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> String {
     match form {
-        Form::Text => text(conclusion, PAGE),
+        Form::Text => clean(&text(conclusion, columns)),
         Form::Json => json(conclusion),
     }
+}
+
+/// The columns of what goes to stdout.
+pub(super) fn columns() -> usize {
+    let stdout = Term::stdout();
+    if stdout.is_term() { usize::from(stdout.size().1) } else { PAGE }
 }

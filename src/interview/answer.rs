@@ -4,6 +4,7 @@ use std::fmt;
 
 use indexmap::IndexMap;
 
+use super::rows::rows_of;
 use crate::formula::nearest;
 use crate::quantity::{Kind, ReadError, Unit, print_value, read};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, Spread};
@@ -86,9 +87,8 @@ impl fmt::Display for AnswerError {
                 }
             }
             Self::NotATable { columns } => {
-                let row: Vec<String> =
-                    columns.iter().map(|column| format!("{column}: ...")).collect();
-                write!(f, "a table is wanted: give a list of rows {{{}}}", row.join(", "))
+                let row = columns.join(": ");
+                write!(f, "a table is wanted: write its rows with units as {row}; {row}; ...")
             }
             Self::Row { row, problem } => write!(f, "row {row}: {problem}"),
         }
@@ -126,9 +126,7 @@ pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<An
             }),
         },
         AnswerForm::Measure(measure) => read_measure(pack, measure, text).map(Answer::Number),
-        AnswerForm::Table(columns) => Err(AnswerError::NotATable {
-            columns: columns.iter().map(|(column, _)| column.clone()).collect(),
-        }),
+        AnswerForm::Table(columns) => read_table(question, columns, text),
     }
 }
 
@@ -171,6 +169,22 @@ fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
         (Spread::Amount(amount), None) => amount,
         (Spread::Amount(amount), Some(_)) if amount > 0.0 => amount,
         (Spread::Amount(_), Some(instrument)) => pack.instruments[*instrument].uncertainty,
+    }
+}
+
+/// Reads a table that was written as one text.
+fn read_table(
+    question: &Question,
+    columns: &[(String, Kind)],
+    text: &str,
+) -> Result<Answer, AnswerError> {
+    match columns {
+        [(first, _), (second, _)] if text.contains(':') => {
+            read_rows(question, &rows_of([first, second], text)?)
+        }
+        _ => Err(AnswerError::NotATable {
+            columns: columns.iter().map(|(column, _)| column.clone()).collect(),
+        }),
     }
 }
 

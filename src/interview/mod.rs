@@ -14,6 +14,7 @@ mod lead;
 mod observe;
 mod reasons;
 mod round;
+mod rows;
 mod trial;
 mod verdict;
 mod walk;

@@ -5,8 +5,10 @@ mod curves;
 mod figures;
 mod json;
 pub mod model;
+mod sheet;
 mod text;
 
 pub use conclude::conclude;
 pub use json::json;
+pub use sheet::{Plan, plan, sheet_text};
 pub use text::text;

@@ -3,6 +3,7 @@
 //!
 //! What the answers mean is the interview's; who is asked, and how, is left to the floors above.
 
+mod change;
 mod check;
 mod error;
 mod file;
@@ -15,6 +16,7 @@ mod take;
 mod whole;
 mod written;
 
+pub use change::{Change, Changed};
 pub use error::{Problem, SessionError};
 pub use file::{SessionFile, read_session};
 pub use kept::{PackMark, Session, SessionRound};

@@ -1,0 +1,48 @@
+//! Sessions and files of answers taken in with the rules in use, and what has to be said about it.
+
+use std::path::Path;
+
+use super::exit::Failure;
+use super::{output, packs};
+use crate::interview::Round;
+use crate::rules::{Faults, Pack};
+use crate::session::{Session, SessionError, SessionFile, Taken, read_session, take};
+
+/// A session that can't be opened or saved.
+pub(super) fn refused(error: &SessionError) -> Failure {
+    Failure::new(error.draw(packs::colour()))
+}
+
+/// Reads a session or a file of answers, without holding it.
+pub(super) fn look(path: &Path, pack: &Pack) -> Result<(Session, Vec<Round>), Failure> {
+    let (session, source) = read_session(path).map_err(|error| refused(&error))?;
+    let rounds = told(take(&session, &source, pack), path)?;
+    Ok((session, rounds))
+}
+
+/// The rounds of an open session.
+pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, Failure> {
+    let taken = file.rounds(pack);
+    told(taken, file.path())
+}
+
+/// Says what was left out, or why nothing could be taken.
+fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
+    let path = path.display();
+    let taken = taken.map_err(|faults| {
+        let drawn = faults.draw(packs::colour()).join("\n\n");
+        Failure::new(format!(
+            "{drawn}\n\n{path} can't be used as it is: mend what is marked above."
+        ))
+    })?;
+    if taken.other_rules {
+        output::message(&format!("{path} was held with other rules than these."));
+    }
+    for drawn in taken.left_out.draw(packs::colour()) {
+        output::message(&drawn);
+    }
+    if !taken.left_out.list.is_empty() {
+        output::message("What is marked above stays in the file, but is not counted.");
+    }
+    Ok(taken.rounds)
+}

@@ -1,0 +1,36 @@
+//! `boostwright show`: the conclusion so far.
+
+use super::arguments::{ShowOptions, StackOptions};
+use super::exit::{Exit, Failure};
+use super::given::answers;
+use super::opening::look;
+use super::out_file::deliver;
+use super::{output, packs, render};
+use crate::interview::{Round, fold};
+use crate::report::conclude;
+use crate::rules::Pack;
+
+pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
+    let pack = packs::sound(stack)?;
+    let (_, mut rounds) = look(&options.session, &pack)?;
+    suppose(&options.supposed, rounds.last_mut(), &pack)?;
+    let repair = rounds.last().and_then(|round| round.repair);
+    let state = fold(&pack, &rounds, None);
+    let conclusion = conclude(&state, repair);
+    let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
+    let text = render::form(&conclusion, options.form, columns);
+    deliver(&text, options.out.as_deref(), &options.session)?;
+    Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
+}
+
+/// Lays supposed answers over those of the present round.
+fn suppose(texts: &[String], round: Option<&mut Round>, pack: &Pack) -> Result<(), Failure> {
+    let Some(round) = round.filter(|_| !texts.is_empty()) else { return Ok(()) };
+    let supposed = answers(texts)?;
+    round.read_answers(pack, &supposed).map_err(|refused| {
+        let refused: Vec<String> = refused.iter().map(ToString::to_string).collect();
+        Failure::new(format!("Can't be supposed:\n{}", refused.join("\n")))
+    })?;
+    output::message(&format!("Supposed, not answered, and not kept: {}.", texts.join(", ")));
+    Ok(())
+}

@@ -3,7 +3,7 @@
 
 use crate::formula::{Slot, normal};
 use crate::quantity::Unit;
-use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, RepairId};
+use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
 
 use super::answer::Answer;
 use super::facts::{Facts, says_something};
@@ -117,26 +117,30 @@ impl Judge<'_, '_> {
     /// Whether a number rests on an answer given in this round.
     fn measured_now(&self, slot: Slot) -> bool {
         let round = self.state.round - 1;
-        let rests_on = match self.state.pack.named(slot) {
-            Named::Question(question) => vec![question],
-            Named::Working(working) => {
-                self.now.questions_below(&self.state.pack.workings[working].formula.node).collect()
-            }
-            Named::CurveVariable => Vec::new(),
-        };
-        rests_on.iter().any(|question| {
+        self.rests_on(slot).iter().any(|question| {
             says_something(&self.now.held, *question)
                 && self.now.held.get(question).is_some_and(|held| held.round == round)
         })
     }
 
-    /// What the repair promised for this number, worked out on what was known before it; where
-    /// that was not enough, on what is known now.
+    /// The questions that a number is read from.
+    fn rests_on(&self, slot: Slot) -> Vec<QuestionId> {
+        match self.state.pack.named(slot) {
+            Named::Question(question) => vec![question],
+            Named::Working(working) => {
+                self.now.questions_below(&self.state.pack.workings[working].formula.node).collect()
+            }
+            Named::CurveVariable => Vec::new(),
+        }
+    }
+
+    /// What the repair promised for a question that this number is read from, worked out on what
+    /// was known before the repair; where that was not enough, on what is known now.
     fn predicted(&self, slot: Slot) -> Option<Figure> {
         let pack = self.state.pack;
         let repair = &pack.repairs[self.repair?];
-        let (_, by) =
-            repair.predicts.iter().find(|(question, _)| pack.question_slot(*question) == slot)?;
+        let rests_on = self.rests_on(slot);
+        let (_, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
         figure(self.past, *by).or_else(|| figure(self.now, *by))
     }
 

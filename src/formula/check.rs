@@ -1,14 +1,16 @@
 //! A tree to a checked formula: every name looked up, every dimension and kind settled, relations
 //! put in place of their calls. All mistakes of a formula are reported, not just the first.
+//!
+//! What operators make of kinds is left to [`super::operators`], calls to [`super::calls`].
 
 use super::calls;
 use super::fault::{Fault, Span};
 use super::functions::find;
-use super::kinds::{self, Clash};
+use super::kinds;
 use super::names::{Meaning, Names, nearest};
-use super::node::{Formula, Node, Slot, Type};
+use super::node::{Formula, Node, Type};
 use super::parse::parse;
-use super::syntax::{Arithmetic, Comparison, Expression, Form, Spread};
+use super::syntax::{Expression, Form, Spread};
 use crate::quantity::{Kind, Reading, Unit, is_symbol};
 
 /// The most pieces one formula may come to once its relations are put in.
@@ -379,225 +381,9 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
-        self.report(Fault::new(span.clone(), clash.message, clash.help.clone()).labelled(label));
-    }
-
-    fn clash_between(&mut self, clash: &Clash, left: (&Span, Kind), right: (&Span, Kind)) {
-        let fault = Fault::new(right.0.clone(), clash.message, clash.help.clone())
-            .labelled(right.1.to_string())
-            .against(left.0.clone(), left.1.to_string());
-        self.report(fault);
-    }
-
-    fn arithmetic(
-        &mut self,
-        operator: Arithmetic,
-        left: &'a Expression,
-        right: &'a Expression,
-    ) -> Option<Checked> {
-        if operator == Arithmetic::Power {
-            return self.power(left, right);
-        }
-        let (a, b) = (self.number(left), self.number(right));
-        let ((left_node, left_kind), (right_node, right_kind)) = (a?, b?);
-        let kind = match operator {
-            Arithmetic::Add | Arithmetic::Subtract => kinds::sum(operator, left_kind, right_kind),
-            _ => kinds::product(operator, left_kind, right_kind),
-        };
-        match kind {
-            Ok(kind) => Some(Checked::quantity(
-                Node::Arithmetic {
-                    operator,
-                    left: Box::new(left_node),
-                    right: Box::new(right_node),
-                },
-                kind,
-            )),
-            Err(clash) => {
-                self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
-                None
-            }
-        }
-    }
-
-    fn power(&mut self, base: &'a Expression, exponent: &'a Expression) -> Option<Checked> {
-        let (a, b) = (self.number(base), self.number(exponent));
-        let ((base_node, base_kind), (exponent_node, exponent_kind)) = (a?, b?);
-        if exponent_kind != Kind::NUMBER {
-            let help = "the exponent is a plain number: divide it by something of its kind";
-            self.report(
-                Fault::new(exponent.span.clone(), "an exponent has no unit", help)
-                    .labelled(exponent_kind.to_string()),
-            );
-            return None;
-        }
-        let kind = if base_kind == Kind::NUMBER {
-            Kind::NUMBER
-        } else {
-            let Some(fixed) = exponent_node.fixed() else {
-                let help = "only a plain number can be raised to a power that is worked out";
-                self.report(
-                    Fault::new(base.span.clone(), "the base has a unit", help)
-                        .labelled(base_kind.to_string()),
-                );
-                return None;
-            };
-            match kinds::power(base_kind, fixed) {
-                Ok(kind) => kind,
-                Err(clash) => {
-                    self.clash(&clash, &base.span, base_kind.to_string());
-                    return None;
-                }
-            }
-        };
-        let (left, right) = (Box::new(base_node), Box::new(exponent_node));
-        Some(Checked::quantity(Node::Arithmetic { operator: Arithmetic::Power, left, right }, kind))
-    }
-
-    fn comparison(
-        &mut self,
-        operator: Comparison,
-        left: &'a Expression,
-        right: &'a Expression,
-    ) -> Option<Checked> {
-        if let Some(chosen) = self.chosen(operator, left, right) {
-            return chosen;
-        }
-        let (a, b) = (self.expression(left), self.expression(right));
-        let (a, b) = (a?, b?);
-        let equality = matches!(operator, Comparison::Equal | Comparison::Unequal);
-        match (a.gives, b.gives) {
-            (Type::Quantity(left_kind), Type::Quantity(right_kind)) => {
-                if let Err(clash) = kinds::shared(left_kind, right_kind) {
-                    self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
-                    return None;
-                }
-                let (left, right) = (Box::new(a.node), Box::new(b.node));
-                Some(Checked::truth(Node::Compared { operator, left, right }))
-            }
-            (Type::Truth, Type::Truth) if equality => {
-                let same = Node::Same { left: Box::new(a.node), right: Box::new(b.node) };
-                Some(Checked::truth(negated_if(operator == Comparison::Unequal, same)))
-            }
-            (Type::Choice(_) | Type::Table(_), _) | (_, Type::Choice(_) | Type::Table(_)) => {
-                let help = "a choice is compared with one of its options by == or !=";
-                self.report(Fault::new(
-                    left.span.start..right.span.end,
-                    "these can't be compared",
-                    help,
-                ));
-                None
-            }
-            _ => {
-                let help = "compare numbers with numbers; yes and no only with == or !=";
-                self.report(Fault::new(
-                    left.span.start..right.span.end,
-                    "these can't be compared",
-                    help,
-                ));
-                None
-            }
-        }
-    }
-
-    /// `choice == option`, either way round; `None` when neither side is a bare choice.
-    fn chosen(
-        &mut self,
-        operator: Comparison,
-        left: &'a Expression,
-        right: &'a Expression,
-    ) -> Option<Option<Checked>> {
-        let (slot, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
-            (Some((slot, options)), _) => (slot, options, right),
-            (None, Some((slot, options))) => (slot, options, left),
-            (None, None) => return None,
-        };
-        let unequal = match operator {
-            Comparison::Equal => false,
-            Comparison::Unequal => true,
-            _ => {
-                let help = "options have no order: use == or !=";
-                self.report(Fault::new(
-                    left.span.start..right.span.end,
-                    "a choice has no less or more",
-                    help,
-                ));
-                return Some(None);
-            }
-        };
-        let Form::Name(word) = &other.form else {
-            let help = format!("its options are {}", options.join(", "));
-            self.report(Fault::new(
-                other.span.clone(),
-                "an option of the choice is wanted here",
-                help,
-            ));
-            return Some(None);
-        };
-        let Some(option) = options.iter().position(|option| option == word) else {
-            let help = match nearest(word, options.iter().copied()) {
-                Some(near) => format!("did you mean {near}?"),
-                None => format!("its options are {}", options.join(", ")),
-            };
-            let fault =
-                Fault::new(other.span.clone(), format!("{word} is no option of this choice"), help);
-            self.report(fault.labelled("no such option"));
-            return Some(None);
-        };
-        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
-    }
-
     /// Whether a name is a parameter of the relation at hand.
     pub(super) fn is_parameter(&self, name: &str) -> bool {
         self.frames.last().is_some_and(|frame| frame.given.iter().any(|given| given == name))
-    }
-
-    fn bare_choice(&self, tree: &Expression) -> Option<(Slot, Vec<&'a str>)> {
-        let Form::Name(name) = &tree.form else { return None };
-        if self.is_parameter(name) {
-            return None;
-        }
-        match self.names.find(name) {
-            Some(Meaning::Choice { slot, options }) => Some((slot, options)),
-            _ => None,
-        }
-    }
-
-    fn branch(
-        &mut self,
-        condition: &'a Expression,
-        then: &'a Expression,
-        otherwise: &'a Expression,
-    ) -> Option<Checked> {
-        let condition = self.truth(condition);
-        let (a, b) = (self.expression(then), self.expression(otherwise));
-        let (condition, a, b) = (condition?, a?, b?);
-        let gives = match (a.gives, b.gives) {
-            (Type::Quantity(left), Type::Quantity(right)) => match kinds::shared(left, right) {
-                Ok(kind) => Type::Quantity(kind),
-                Err(clash) => {
-                    self.clash_between(&clash, (&then.span, left), (&otherwise.span, right));
-                    return None;
-                }
-            },
-            (Type::Truth, Type::Truth) => Type::Truth,
-            _ => {
-                let help = "let both branches give a number of one kind, or both yes or no";
-                self.report(Fault::new(
-                    otherwise.span.clone(),
-                    "the branches give different things",
-                    help,
-                ));
-                return None;
-            }
-        };
-        let node = Node::If {
-            condition: Box::new(condition),
-            then: Box::new(a.node),
-            otherwise: Box::new(b.node),
-        };
-        Some(Checked { node, gives })
     }
 
     /// Puts a relation in place of its call.
@@ -640,10 +426,6 @@ fn literal_kind(unit: Option<&Unit>) -> Kind {
         Some(unit) if unit.is_point() => Kind::TEMPERATURE,
         Some(unit) => Kind::plain(unit.dimension()),
     }
-}
-
-fn negated_if(negate: bool, node: Node) -> Node {
-    if negate { Node::Not(Box::new(node)) } else { node }
 }
 
 fn not_a_number(gives: Type) -> (&'static str, &'static str) {

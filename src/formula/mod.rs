@@ -17,6 +17,7 @@ mod memo;
 mod names;
 mod node;
 pub mod normal;
+mod operators;
 mod parse;
 mod remarks;
 mod sheet;

@@ -197,6 +197,12 @@ pub fn nearest_symbol(word: &str) -> Option<&'static str> {
     if length > 16 {
         return None;
     }
+    // The degree sign is not on every keyboard.
+    match word {
+        "C" => return Some("°C"),
+        "F" => return Some("°F"),
+        _ => {}
+    }
     let meant = folded(word);
     // A third of the letters may be off, but a one-letter word is never wholly replaced.
     let allowed = (length / 3).max(1).min(length.saturating_sub(1));

@@ -141,6 +141,8 @@ fn named_values_are_read_as_a_person_types_them() {
         ("x=1 5/8 in", 0.041_275, "m", 0.0),
         ("x=12 kPa ± 0.5", 12e3, "Pa", 500.0),
         ("x=24 ± 0.2 mm", 0.024, "m", 0.2e-3),
+        // Mean and s/√n of three readings (JCGM 100, 4.2.3): 0.02 bar/√3.
+        ("x=0.92; 0.94; 0.90 bar", 92e3, "Pa", 2e3 / 3_f64.sqrt()),
         ("x = 3", 3.0, "1", 0.0),
         ("x=-20 °C", 253.15, "K", 0.0),
         ("x=yes", 1.0, "1", 0.0),
@@ -174,6 +176,7 @@ fn bad_named_values_are_refused_with_the_way_out() {
         (&["x", "x="], "x: nothing was typed"),
         (&["x", "x=nan"], "x: nan is no number"),
         (&["x", "x=12 baar"], "did you mean bar?"),
+        (&["x", "x=20 C"], "did you mean °C?"),
         (&["x", "x=12 psia"], "absolute pressure"),
         (&["x", "x=1 bar 2 psi"], "x: "),
         (&["x", "x=-300 °C"], "below absolute zero"),

@@ -28,6 +28,7 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         ("1 bar + 3 mm", "3 mm", "add like to like"),
         ("boost + outside", "outside", "bring both to one kind"),
         ("5 baar", "baar", "did you mean bar?"),
+        ("20 C", "C", "did you mean °C?"),
         ("5 bar 3", "3", "join the two"),
         ("(1 + 2", "(", "add )"),
         ("1 + 2)", ")", "take it out"),

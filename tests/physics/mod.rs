@@ -2,6 +2,7 @@
 //! against it in `reference`.
 
 mod balances;
+mod calls;
 mod directions;
 mod engines;
 mod gas;

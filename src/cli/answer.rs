@@ -10,6 +10,7 @@ use crate::formula::nearest;
 use crate::interview::{Ranked, State, fold};
 use crate::rules::{Level, Pack};
 use crate::session::{Change, Session, SessionFile, Source, take};
+use crate::terminal::{clean, clean_line};
 
 pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -62,10 +63,9 @@ fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<Sessio
 
 /// Makes the change and tells what was done, to be said once it is saved.
 fn make(change: &Change, session: &mut Session, pack: &Pack) -> Result<String, Failure> {
-    change
-        .make(session, pack)
-        .map(|changed| changed.0.join("\n"))
-        .map_err(|refused| Failure::new(format!("{}\nNothing was changed.", refused.join("\n"))))
+    change.make(session, pack).map(|changed| changed.0.join("\n")).map_err(|refused| {
+        Failure::new(clean(&format!("{}\nNothing was changed.", refused.join("\n"))))
+    })
 }
 
 fn check_complaints(ids: &[String], pack: &Pack) -> Result<(), Failure> {
@@ -75,7 +75,9 @@ fn check_complaints(ids: &[String], pack: &Pack) -> Result<(), Failure> {
                 Some(near) => format!("did you mean {near}?"),
                 None => known_complaints(pack),
             };
-            return Err(Failure::new(format!("{id} is no complaint of these rules: {way_out}")));
+            return Err(Failure::new(clean(&format!(
+                "{id} is no complaint of these rules: {way_out}"
+            ))));
         }
     }
     Ok(())
@@ -100,17 +102,17 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
     for caution in &state.danger.in_force {
         let caution = &pack.cautions[*caution];
         if caution.level == Level::Stop {
-            output::message(&format!("STOP: {}", caution.text));
+            output::message(&clean(&format!("STOP: {}", caution.text)));
         }
     }
     for setup in &state.in_place {
-        output::message(&format!("Put back first: {}", pack.setups[*setup].put_back));
+        output::message(&clean(&format!("Put back first: {}", pack.setups[*setup].put_back)));
     }
     let session = options.session.display();
     match state.walk.next {
         Some(next) => {
             let text = &pack.questions[next.question].text;
-            output::result(&format!("{}: {text}", pack.questions.id(next.question)));
+            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))));
         }
         None => output::message(&format!(
             "Nothing is left to ask. `boostwright show {session}` gives the conclusion."

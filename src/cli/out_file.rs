@@ -1,7 +1,7 @@
 //! A result that goes to a file, where one is named.
 
 use std::fs::{self, OpenOptions};
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::Path;
 
 use super::exit::Failure;
@@ -20,8 +20,20 @@ pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<
             out.display()
         )));
     }
-    write(text, out)
-        .map_err(|error| Failure::new(format!("{} can't be written: {error}", out.display())))
+    write(text, out).map_err(|error| {
+        Failure::new(format!("{} can't be written: {}", out.display(), reason(&error)))
+    })
+}
+
+/// In words that don't speak of the temporary file behind the scenes.
+fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such folder".to_owned(),
+        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
 }
 
 fn is_same(out: &Path, session: &Path) -> bool {

@@ -5,10 +5,12 @@ use super::exit::{Exit, Failure};
 use super::given::answers;
 use super::opening::look;
 use super::out_file::deliver;
-use super::{output, packs, render};
+use super::{packs, render};
 use crate::interview::{Round, fold};
 use crate::report::conclude;
+use crate::report::model::Conclusion;
 use crate::rules::Pack;
+use crate::terminal::clean;
 
 pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -16,7 +18,7 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
     suppose(&options.supposed, rounds.last_mut(), &pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
     let state = fold(&pack, &rounds, None);
-    let conclusion = conclude(&state, repair);
+    let conclusion = Conclusion { supposed: options.supposed.clone(), ..conclude(&state, repair) };
     let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
     let text = render::form(&conclusion, options.form, columns);
     deliver(&text, options.out.as_deref(), &options.session)?;
@@ -29,8 +31,7 @@ fn suppose(texts: &[String], round: Option<&mut Round>, pack: &Pack) -> Result<(
     let supposed = answers(texts)?;
     round.read_answers(pack, &supposed).map_err(|refused| {
         let refused: Vec<String> = refused.iter().map(ToString::to_string).collect();
-        Failure::new(format!("Can't be supposed:\n{}", refused.join("\n")))
+        Failure::new(clean(&format!("This can't be supposed:\n{}", refused.join("\n"))))
     })?;
-    output::message(&format!("Supposed, not answered, and not kept: {}.", texts.join(", ")));
     Ok(())
 }

@@ -65,6 +65,7 @@ impl Writer<'_, '_> {
                 .map(|complaint| pack.complaints[*complaint].title.clone())
                 .collect(),
             round: state.round,
+            supposed: Vec::new(),
             next_question: state.walk.next.map(|next| self.question(next.question)),
             open_questions: state
                 .open

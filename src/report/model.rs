@@ -18,6 +18,9 @@ pub struct Conclusion {
     pub complaint_titles: Vec<String>,
     /// From 1.
     pub round: usize,
+    /// Answers nobody gave, laid over the others to see what if: `peak_boost=0.9 bar`.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub supposed: Vec<String>,
     pub next_question: Option<NextQuestion>,
     pub open_questions: Vec<String>,
     pub cautions: Vec<CautionLine>,

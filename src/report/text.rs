@@ -46,6 +46,9 @@ impl Page {
     fn heading_line(&mut self, conclusion: &Conclusion) {
         let titles = conclusion.complaint_titles.join(" / ");
         self.paragraph("", &format!("{titles}: round {}", conclusion.round));
+        if !conclusion.supposed.is_empty() {
+            self.paragraph("SUPPOSED, NOT ANSWERED: ", &conclusion.supposed.join(", "));
+        }
     }
 
     fn section(&mut self, title: &str) {

@@ -65,3 +65,52 @@ fn what_a_killed_program_left_behind_is_cleared_away() {
         [".boost.yaml.lock", ".other.yaml.a1B2c3.part", "boost.yaml", "boost.yaml.part"]
     );
 }
+
+/// Kills the program at ever later moments of saving an answer: what it said it kept is there, and
+/// the file is whole.
+#[cfg(unix)]
+#[test]
+fn a_program_killed_at_any_moment_leaves_a_whole_session() {
+    use std::process::Stdio;
+    use std::time::Instant;
+
+    use boostwright::rules::Given;
+    use boostwright::session::read_session;
+
+    use super::program::Bench;
+
+    const TURNS: u32 = 60;
+
+    let bench = Bench::begun();
+    let path = bench.folder.path().join("boost.yaml");
+    let start = Instant::now();
+    assert_eq!(bench.run(&["answer", "boost.yaml", "times_repaired=0"]).code, 0);
+    let whole_run = start.elapsed();
+    let mut killed = 0;
+    let mut at_least = 0;
+    for turn in 1..=TURNS {
+        let mut child = bench
+            .command(&["answer", "boost.yaml", &format!("times_repaired={turn}")])
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        // From before the program reads the file to after it has saved.
+        std::thread::sleep(whole_run.mul_f64(1.2) * turn / TURNS);
+        child.kill().unwrap();
+        if child.wait().unwrap().success() {
+            at_least = turn;
+        } else {
+            killed += 1;
+        }
+        let (session, _) = read_session(&path).unwrap();
+        let Given::Text(kept) = &session.rounds[0].answers["times_repaired"] else { panic!() };
+        let kept: u32 = kept.parse().unwrap();
+        assert!((at_least..=turn).contains(&kept), "turn {turn}: {kept}, not from {at_least} on");
+        at_least = kept;
+    }
+    assert!(killed > 0, "every program was done before it was killed");
+    // Whatever was left lying about, the next program goes on.
+    assert_eq!(bench.run(&["answer", "boost.yaml", "needle=level"]).code, 0);
+    assert_eq!(names(&bench.folder), [".boost.yaml.lock", "boost.yaml"]);
+}

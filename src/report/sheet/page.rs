@@ -238,7 +238,8 @@ impl Sheet<'_, '_> {
         }
         let text = format!(
             "Type it in with `boostwright ask {name}`, or straight away with `boostwright answer \
-             {name} id=value`; the ids stand in brackets. Leave out what you did not look at."
+             {name} id=value`; the ids stand in brackets. Put ; between several readings. Leave out \
+             what you did not look at."
         );
         self.paragraph("  ", &text);
     }

@@ -156,7 +156,8 @@ impl Planner<'_> {
         order
     }
 
-    /// The best order of any of the `first` repairs, followed by as many of the `rest` as are worth it.
+    /// The best order of any of the `first` repairs; where that is all of them, followed by as many of
+    /// the `rest`, which mend less for their minutes, as are worth it.
     fn best(&self, first: &[usize], rest: &[usize]) -> Vec<usize> {
         let members = |subset: usize| -> Vec<usize> {
             let chosen = first.iter().enumerate().filter(|(bit, _)| subset >> bit & 1 == 1);
@@ -168,7 +169,12 @@ impl Planner<'_> {
         for subset in (0..all).rev() {
             let done = members(subset);
             let after = self.remaining.after(&done);
-            let mut least = (self.tail(&done, rest).0, None);
+            let stop = if subset + 1 == all {
+                self.tail(&done, rest).0
+            } else {
+                self.giving_up * after.not_right
+            };
+            let mut least = (stop, None);
             for (bit, repair) in first.iter().enumerate().filter(|(bit, _)| subset >> bit & 1 == 0)
             {
                 let minutes = self.cost(&after, *repair).0 + ahead[subset | 1 << bit].0;
@@ -183,8 +189,10 @@ impl Planner<'_> {
             order.push(first[bit]);
             subset |= 1 << bit;
         }
-        let worth = self.tail(&order, rest).1;
-        order.extend(&rest[..worth]);
+        if order.len() == first.len() {
+            let worth = self.tail(&order, rest).1;
+            order.extend(&rest[..worth]);
+        }
         order
     }
 

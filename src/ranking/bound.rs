@@ -21,9 +21,12 @@ pub(super) fn bound(part: &Part, widest: usize) -> Option<Bound> {
     loop {
         let needs = Needs::new(part, &eased);
         let order = order(&needs);
-        let give_up = order.widest.len() > widest;
-        if let Some(clue) = give_up.then(|| least_telling(part, &needs, &order.widest)).flatten() {
-            eased.push(clue);
+        let too_many = order.widest.len().saturating_sub(widest);
+        if too_many > 0 {
+            // Easing one clue mostly frees more than one axis further on: half at a time does not
+            // overshoot, and orders are costly to find.
+            let tell_least = least_telling(part, &needs, &order.widest);
+            eased.extend(tell_least.into_iter().take(too_many.div_ceil(2)));
             continue;
         }
         let swept = sweep(part, &needs, &order.variables)?;
@@ -36,8 +39,8 @@ pub(super) fn bound(part: &Part, widest: usize) -> Option<Bound> {
     }
 }
 
-/// Of the clues open at the widest place, the one that says least for the axes it takes.
-fn least_telling(part: &Part, needs: &Needs, open: &[Axis]) -> Option<usize> {
+/// The clues open at the widest place, those that say least for the axes they take first.
+fn least_telling(part: &Part, needs: &Needs, open: &[Axis]) -> Vec<usize> {
     let mut axes = vec![0_usize; part.clues.len()];
     for axis in open {
         match axis {
@@ -51,7 +54,9 @@ fn least_telling(part: &Part, needs: &Needs, open: &[Axis]) -> Option<usize> {
         let (low, high) = range(part, &part.clues[clue]);
         (high.ln() - low.max(f64::MIN_POSITIVE).ln()) / axes[clue] as f64
     };
-    (0..axes.len()).filter(|clue| axes[*clue] > 0).min_by(|a, b| tells(*a).total_cmp(&tells(*b)))
+    let mut clues: Vec<usize> = (0..axes.len()).filter(|clue| axes[*clue] > 0).collect();
+    clues.sort_by(|a, b| tells(*a).total_cmp(&tells(*b)));
+    clues
 }
 
 /// The most a clue can be worth, whatever the causes.

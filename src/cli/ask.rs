@@ -31,7 +31,7 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
     let outcome = talk.run();
     let state = talk.fold();
-    finish(outcome, &mut file, &state, repair)
+    finish(outcome, &mut screen, &mut file, &state, repair)
 }
 
 enum Begun {

@@ -9,9 +9,9 @@ use super::exit::{Exit, Failure};
 use super::{output, packs, render};
 use crate::interview::{Ranked, State};
 use crate::report::conclude;
-use crate::rules::Given;
+use crate::rules::{Given, RepairId};
 use crate::session::SessionFile;
-use crate::terminal::{Ended, Finish, Keeper, Screen, summary};
+use crate::terminal::{Ended, Finish, Keeper, Page, Prompter, Screen, Voice, summary};
 
 /// A person at a terminal, and signals to end caught.
 ///
@@ -66,47 +66,53 @@ impl Keeper for Kept<'_> {
 
 /// The end of a conversation: the conclusion, or how to go on another day.
 pub(super) fn finish(
-    finish: Result<Finish, Ended>,
+    outcome: Result<Finish, Ended>,
+    screen: &mut Screen,
     file: &mut SessionFile,
     state: &State<'_>,
-    repair: Option<crate::rules::RepairId>,
+    repair: Option<RepairId>,
 ) -> Result<Exit, Failure> {
     let path = file.path().to_path_buf();
-    match finish {
+    match outcome {
         Ok(Finish::Done) => {
             file.session.conclude(&summary(state));
             file.save().map_err(|error| Failure::new(error.to_string()))?;
             let conclusion = conclude(state, repair);
             output::result(&render::form(&conclusion, Form::Text, render::columns()));
-            output::message(&next_steps(&path, state));
+            screen.say(&next_steps(&path, state));
             let clash = matches!(state.ranked, Ranked::Contradiction(_));
             Ok(if clash { Exit::Failed } else { Exit::Done })
         }
         Ok(Finish::Stopped) => {
-            output::message(&to_go_on(&path));
+            screen.say(&to_go_on(&path));
             Ok(Exit::Done)
         }
         Err(Ended::Gone | Ended::Interrupted) => {
-            output::message(&format!("\n{}", to_go_on(&path)));
+            output::message("");
+            screen.say(&to_go_on(&path));
             Ok(Exit::Interrupted)
         }
     }
 }
 
-fn to_go_on(path: &Path) -> String {
+fn to_go_on(path: &Path) -> Page {
     let path = path.display();
-    format!(
-        "Every answer is saved in {path}.\nGo on:               boostwright ask {path}\nConclusion so far:   boostwright show {path}"
-    )
+    let mut page = Page::of(Voice::Task, format!("Every answer is saved in {path}."));
+    page.add(Voice::Plain, format!("Go on: boostwright ask {path}"));
+    page.add(Voice::Plain, format!("Conclusion so far: boostwright show {path}"));
+    page
 }
 
-fn next_steps(path: &Path, state: &State<'_>) -> String {
+fn next_steps(path: &Path, state: &State<'_>) -> Page {
     let path = path.display();
-    let open = state.open.len();
-    let more = if open > 0 {
-        format!("\nMore could be asked ({open} questions): boostwright sheet {path}")
-    } else {
-        String::new()
-    };
-    format!("Saved in {path}.{more}\nWhen a repair is done: boostwright recheck {path}")
+    let mut page = Page::of(Voice::Task, format!("Saved in {path}."));
+    match state.open.len() {
+        0 => {}
+        open => page.add(
+            Voice::Plain,
+            format!("A sheet with the {open} questions that are open: boostwright sheet {path}"),
+        ),
+    }
+    page.add(Voice::Plain, format!("When a repair is done: boostwright recheck {path}"));
+    page
 }

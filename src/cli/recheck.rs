@@ -27,7 +27,7 @@ pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit
     let mut talk = Talk::new(&pack, rounds, Scope::Again, &mut screen, &mut kept);
     let outcome = talk.run();
     let state = talk.fold();
-    finish(outcome, &mut file, &state, repair)
+    finish(outcome, &mut screen, &mut file, &state, repair)
 }
 
 /// A recheck that was broken off goes on where it was.

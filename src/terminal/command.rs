@@ -78,7 +78,7 @@ impl Command {
             .map(|(command, ..)| *command)
     }
 
-    /// The short line below a question: `b back · l later · ...`.
+    /// The short line below a question: `or b back · l later · ... and Enter`.
     #[must_use]
     pub(super) fn line(commands: &[Self]) -> String {
         let parts: Vec<String> = COMMANDS
@@ -87,7 +87,7 @@ impl Command {
             // A no-break space keeps letter and word together where the line is wrapped.
             .map(|(_, letter, name, ..)| format!("{letter}\u{a0}{}", name.replace(' ', "\u{a0}")))
             .collect();
-        parts.join(" · ")
+        format!("or {} and Enter", parts.join(" · "))
     }
 
     /// What the letter does, for the help.

@@ -76,37 +76,42 @@ impl Menu {
     }
 }
 
+/// The longest word that is gathered.
+const LONGEST_WORD: usize = 20;
+
 /// A menu while keys are pressed.
 #[derive(Debug)]
 pub(super) struct Marking<'m> {
     menu: &'m Menu,
     marked: Option<usize>,
-    /// Digits pressed so far, where one is not enough.
-    digits: String,
+    /// Letters typed so far, or digits where one is not enough.
+    typed: String,
 }
 
 /// What a key brought about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Pressed {
-    /// Another option is marked, or none.
+    /// Another option is marked, or another word stands there.
     Marked,
     /// The key means nothing here.
     Nothing,
+    /// The word typed means nothing here.
+    NoSuchWord(String),
     Taken(Chosen),
 }
 
 impl<'m> Marking<'m> {
     #[must_use]
     pub(super) fn new(menu: &'m Menu) -> Self {
-        Self { menu, marked: menu.marked, digits: String::new() }
+        Self { menu, marked: menu.marked, typed: String::new() }
     }
 
-    /// What stands behind the prompt: number and text of what is marked.
+    /// What stands behind the prompt: number and text of what is marked, or what was typed.
     #[must_use]
     pub(super) fn shown(&self) -> String {
         match self.marked.and_then(|index| Some((index, self.menu.choices.get(index)?))) {
             Some((index, choice)) => format!("{} {}", index + 1, choice.text),
-            None => self.digits.clone(),
+            None => self.typed.clone(),
         }
     }
 
@@ -120,34 +125,53 @@ impl<'m> Marking<'m> {
             }
             Key::Home => self.mark(0),
             Key::End => self.mark(last),
-            Key::Enter => match self.marked {
-                Some(index) => Pressed::Taken(Chosen::Option(index)),
-                None => Pressed::Nothing,
-            },
+            Key::Enter => self.enter(),
             Key::Escape => self.command(Command::Back),
-            Key::Backspace => self.unmark(),
+            Key::Backspace => self.shorten(),
             // End of input, as a terminal sends it.
             Key::Char('\u{4}') => self.command(Command::Stop),
-            Key::Char(digit) if digit.is_ascii_digit() => self.digit(*digit),
-            Key::Char(letter) => self.letter(*letter),
+            Key::Char(digit) if digit.is_ascii_digit() && !self.is_word() => self.digit(*digit),
+            Key::Char(letter) if !letter.is_control() => self.letter(*letter),
             _ => Pressed::Nothing,
         }
     }
 
+    fn is_word(&self) -> bool {
+        self.typed.starts_with(|letter: char| !letter.is_ascii_digit())
+    }
+
     fn mark(&mut self, index: usize) -> Pressed {
         self.marked = (index < self.menu.choices.len()).then_some(index);
-        self.digits.clear();
+        self.typed.clear();
         Pressed::Marked
     }
 
-    fn unmark(&mut self) -> Pressed {
+    fn shorten(&mut self) -> Pressed {
         self.marked = None;
-        self.digits.clear();
+        if self.is_word() {
+            self.typed.pop();
+        } else {
+            self.typed.clear();
+        }
         Pressed::Marked
+    }
+
+    fn enter(&mut self) -> Pressed {
+        if let Some(index) = self.marked {
+            return Pressed::Taken(Chosen::Option(index));
+        }
+        if self.typed.is_empty() {
+            return Pressed::Nothing;
+        }
+        let word = std::mem::take(&mut self.typed);
+        match Command::of_text(&word).filter(|command| self.menu.commands.contains(command)) {
+            Some(command) => Pressed::Taken(Chosen::Command(command)),
+            None => Pressed::NoSuchWord(word),
+        }
     }
 
     fn digit(&mut self, digit: char) -> Pressed {
-        let typed = format!("{}{digit}", self.digits);
+        let typed = format!("{}{digit}", self.typed);
         let index = typed.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
         let Some(index) = index.filter(|index| *index < self.menu.choices.len()) else {
             return Pressed::Nothing;
@@ -156,18 +180,27 @@ impl<'m> Marking<'m> {
             return Pressed::Taken(Chosen::Option(index));
         }
         self.marked = Some(index);
-        self.digits = typed;
+        self.typed = typed;
         Pressed::Marked
     }
 
+    /// The letter of an option settles it; other letters make a word that Enter ends. A wish that
+    /// took effect at its first letter would let the rest of the word answer the next question.
     fn letter(&mut self, letter: char) -> Pressed {
-        let letter = letter.to_ascii_lowercase();
-        let own = self.menu.choices.iter().position(|choice| choice.letter == Some(letter));
-        match (own, Command::of_letter(letter)) {
-            (Some(index), _) => Pressed::Taken(Chosen::Option(index)),
-            (None, Some(command)) => self.command(command),
-            (None, None) => Pressed::Nothing,
+        let small = letter.to_ascii_lowercase();
+        let own = self.menu.choices.iter().position(|choice| choice.letter == Some(small));
+        if let Some(index) = own.filter(|_| self.typed.is_empty()) {
+            return Pressed::Taken(Chosen::Option(index));
         }
+        if self.typed.chars().count() >= LONGEST_WORD {
+            return Pressed::Nothing;
+        }
+        if !self.is_word() {
+            self.typed.clear();
+        }
+        self.marked = None;
+        self.typed.push(letter);
+        Pressed::Marked
     }
 
     fn command(&self, command: Command) -> Pressed {
@@ -177,4 +210,15 @@ impl<'m> Marking<'m> {
             Pressed::Nothing
         }
     }
+}
+
+/// What to say to a word that means nothing.
+#[must_use]
+pub(super) fn no_such_word(word: &str) -> Page {
+    Page::of(
+        Voice::Trouble,
+        format!(
+            "\"{word}\" means nothing here: press a number, or type one of the letters and press Enter."
+        ),
+    )
 }

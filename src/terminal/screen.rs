@@ -10,7 +10,7 @@ use dialoguer::theme::Theme;
 
 use super::clean::clean_line;
 use super::command::Command;
-use super::menu::{Marking, Menu, Pressed};
+use super::menu::{Marking, Menu, Pressed, no_such_word};
 use super::page::{Line, Page, Voice};
 use super::prompter::{Blank, Chosen, Ended, Prompter, Typed};
 
@@ -62,6 +62,10 @@ impl Screen {
         if self.told_to_end.load(Ordering::SeqCst) { Err(Ended::Interrupted) } else { Ok(()) }
     }
 
+    fn end_line(&self) -> Result<(), Ended> {
+        self.term.write_line("").map_err(|error| ended(&error))
+    }
+
     /// The last line of a menu: what is marked, cut to one line.
     fn draw(&self, marking: &Marking<'_>) -> Result<(), Ended> {
         let columns = self.columns().saturating_sub(1);
@@ -107,14 +111,20 @@ impl Prompter for Screen {
         let mut marking = Marking::new(menu);
         loop {
             self.draw(&marking)?;
-            let key = self.read_key()?;
-            if let Pressed::Taken(chosen) = marking.press(&key) {
-                if let Chosen::Option(index) = chosen {
-                    let taken = menu.clone().marking(Some(index));
-                    self.draw(&Marking::new(&taken))?;
+            match marking.press(&self.read_key()?) {
+                Pressed::Taken(chosen) => {
+                    if let Chosen::Option(index) = chosen {
+                        let taken = menu.clone().marking(Some(index));
+                        self.draw(&Marking::new(&taken))?;
+                    }
+                    self.end_line()?;
+                    return Ok(chosen);
                 }
-                self.term.write_line("").map_err(|error| ended(&error))?;
-                return Ok(chosen);
+                Pressed::NoSuchWord(word) => {
+                    self.end_line()?;
+                    self.say(&no_such_word(&word));
+                }
+                Pressed::Marked | Pressed::Nothing => {}
             }
         }
     }
@@ -134,11 +144,11 @@ impl Prompter for Screen {
         let text = loop {
             let start = match self.read_key()? {
                 Key::Escape if blank.commands.contains(&Command::Back) => {
-                    self.term.write_line("").map_err(|error| ended(&error))?;
+                    self.end_line()?;
                     return Ok(Typed::Command(Command::Back));
                 }
                 Key::Char('\u{4}') if blank.commands.contains(&Command::Stop) => {
-                    self.term.write_line("").map_err(|error| ended(&error))?;
+                    self.end_line()?;
                     return Ok(Typed::Command(Command::Stop));
                 }
                 Key::Enter => break filled,
@@ -155,7 +165,7 @@ impl Prompter for Screen {
         };
         self.go_on()?;
         show(&format!("{prompt} {}", shown(&text)))?;
-        self.term.write_line("").map_err(|error| ended(&error))?;
+        self.end_line()?;
         Ok(Typed::of(&text, blank.commands))
     }
 }

@@ -5,8 +5,7 @@ use std::collections::VecDeque;
 
 use console::Key;
 
-use super::command::Command;
-use super::menu::{Marking, Menu, Pressed};
+use super::menu::{Marking, Menu, Pressed, no_such_word};
 use super::page::Page;
 use super::prompter::{Blank, Chosen, Ended, Prompter, Typed};
 
@@ -54,15 +53,11 @@ impl Prompter for Script {
         let line = self.next()?;
         self.note(&format!("> {line}"));
         let mut marking = Marking::new(menu);
-        let command = Command::of_text(&line).filter(|command| menu.commands.contains(command));
-        let own_letter = line.chars().count() == 1;
-        if let Some(command) = command.filter(|_| !own_letter) {
-            return Ok(Chosen::Command(command));
-        }
-        let keys = line.chars().map(Key::Char).chain([Key::Enter]);
-        for key in keys {
-            if let Pressed::Taken(chosen) = marking.press(&key) {
-                return Ok(chosen);
+        for key in line.chars().map(Key::Char).chain([Key::Enter]) {
+            match marking.press(&key) {
+                Pressed::Taken(chosen) => return Ok(chosen),
+                Pressed::NoSuchWord(word) => self.say(&no_such_word(&word)),
+                Pressed::Marked | Pressed::Nothing => {}
             }
         }
         // A script that presses keys that mean nothing would wait for ever.

@@ -3,6 +3,9 @@
 //! `cargo bench --bench ranking`. The networks are invented: each cause brings a handful of findings,
 //! mostly of its own part of the car, and a few causes are really there when the answers are drawn.
 
+#![allow(clippy::expect_used, reason = "a network that the bench itself drew is sound")]
+#![allow(clippy::print_stdout, reason = "what was measured is told beside how long it took")]
+
 use boostwright::ranking::{
     Belief, Factor, Finding, Link, Network, Observable, Repair, information, overturns, plan,
     posterior, without_each,

@@ -1,0 +1,28 @@
+//! The project's own files, for tests that hold them against one another.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The folder that Cargo.toml lies in.
+pub(super) fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// The text of a file, named from the root.
+pub(super) fn text(file: &str) -> String {
+    fs::read_to_string(root().join(file)).unwrap_or_else(|error| panic!("{file}: {error}"))
+}
+
+/// Every Rust file below a folder, in no order.
+pub(super) fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            found.push(path);
+        }
+    }
+    found
+}

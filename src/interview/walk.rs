@@ -58,7 +58,7 @@ pub(super) struct Walker<'a, 'p> {
 impl Walker<'_, '_> {
     /// Walks from each complaint in turn. Each step is entered once.
     #[must_use]
-    pub fn walk(&self, complaints: &[ComplaintId]) -> Walk {
+    pub(super) fn walk(&self, complaints: &[ComplaintId]) -> Walk {
         let pack = self.facts.pack;
         let mut walk = Walk::default();
         let mut entered = HashSet::new();
@@ -179,7 +179,7 @@ impl Walker<'_, '_> {
     /// Every question that may still come up: asked by a step that can be reached from the
     /// complaints, wanted before such a question, or asked by no step at all.
     #[must_use]
-    pub fn open(&self, complaints: &[ComplaintId]) -> Vec<QuestionId> {
+    pub(super) fn open(&self, complaints: &[ComplaintId]) -> Vec<QuestionId> {
         let pack = self.facts.pack;
         let mut reached: HashSet<StepId> = HashSet::new();
         let mut next: Vec<StepId> =

@@ -250,17 +250,22 @@ impl<'f> Sheet<'f> {
     /// # Errors
     /// [`Gap`] where it can't be worked out.
     pub fn worked(&self, formula: &Formula) -> Result<Worked, Gap> {
-        self.piece(Piece { formula, node: &formula.node })
+        self.piece(Piece { formula, node: &formula.node }, &self.chances(formula))
     }
 
-    /// What a piece of a formula gives, with its band.
+    /// What a piece of a formula gives, with its band, given the chances that the formula holds.
     ///
     /// # Errors
     /// [`Gap`] where it can't be worked out.
-    pub(super) fn piece(&self, piece: Piece<'_>) -> Result<Worked, Gap> {
+    pub(super) fn piece(
+        &self,
+        piece: Piece<'_>,
+        chances: &[Result<f64, Gap>],
+    ) -> Result<Worked, Gap> {
         let key = self.key(piece.node);
         self.memo.band(key).unwrap_or_else(|| {
-            let worked = self.sweep(&[piece], None).pop().unwrap_or(Err(Gap::Unknown));
+            let found = self.sweep(&[piece], Some(chances)).pop();
+            let worked = found.unwrap_or(Err(Gap::Unknown));
             self.memo.keep_band(key, &worked);
             worked
         })

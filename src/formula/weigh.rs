@@ -83,6 +83,12 @@ struct States {
     axis: Option<Axis>,
 }
 
+impl States {
+    fn count(&self) -> usize {
+        self.truths.len()
+    }
+}
+
 impl Sheet<'_> {
     /// What is known about a truth; none where it can't be told.
     #[must_use]
@@ -108,6 +114,7 @@ impl Sheet<'_> {
 
     /// Why a part of a truth can't be told: the first reason found, a refusal before the rest.
     fn first_gap(&self, formula: &Formula) -> Gap {
+        let chances = self.chances(formula);
         let mut found = Gap::Unknown;
         formula.node.walk(&mut |part| {
             if found == Gap::Unknown
@@ -115,7 +122,7 @@ impl Sheet<'_> {
             {
                 let (expression, _) = against(*operator, left, right);
                 let piece = Piece { formula, node: &expression };
-                if let Some(Err(gap)) = self.sweep(&[piece], None).pop() {
+                if let Err(gap) = self.piece(piece, &chances) {
                     found = gap;
                 }
             }
@@ -128,9 +135,19 @@ impl Sheet<'_> {
     fn sums(&self, formula: &Formula) -> Option<(Sums, bool)> {
         let mut questions = Vec::new();
         let tree = tree(self, &formula.node, &mut questions);
-        let states: Vec<Option<States>> =
-            questions.iter().map(|question| self.states(formula, question)).collect();
-        let patterns = self.patterns_of(&states)?;
+        let chances = self.chances(formula);
+        let mut states = Vec::with_capacity(questions.len());
+        let mut patterns = 1_usize;
+        for question in &questions {
+            let found = self.states(formula, &chances, question);
+            patterns = patterns.checked_mul(found.as_ref().map_or(1, States::count))?;
+            // Said before the rest is worked out for nothing.
+            if patterns > MOST_PATTERNS {
+                return None;
+            }
+            states.push(found);
+        }
+        let patterns = self.patterns_of(&states);
         Some((Sums::over(&tree, &states, &patterns), questions.len() == 1))
     }
 
@@ -145,7 +162,7 @@ impl Sheet<'_> {
         let ([question], Some(first)) = (questions.as_slice(), formulas.first()) else {
             return None;
         };
-        let states = self.states(first, question)?;
+        let states = self.states(first, &self.chances(first), question)?;
         let probabilities = states.probabilities.clone();
         let all = [Some(states)];
         let mut found: Vec<(Vec<bool>, f64)> = Vec::new();
@@ -189,7 +206,12 @@ impl Sheet<'_> {
     }
 
     /// The states of a variable, each with its probability; none where nothing is known.
-    fn states(&self, formula: &Formula, question: &Question) -> Option<States> {
+    fn states(
+        &self,
+        formula: &Formula,
+        chances: &[Result<f64, Gap>],
+        question: &Question,
+    ) -> Option<States> {
         match &question.variable {
             Variable::Answer(slot) => {
                 let (entry, sure) = self.answered(*slot)?;
@@ -223,25 +245,15 @@ impl Sheet<'_> {
                 })
             }
             Variable::Expression(node) => {
-                let worked = self.piece(Piece { formula, node }).ok()?;
+                let worked = self.piece(Piece { formula, node }, chances).ok()?;
                 Some(stretches(&limits_of(&question.atoms), &worked))
             }
         }
     }
 
     /// The patterns of states, one state a known variable, with their joint probability.
-    fn patterns_of(&self, states: &[Option<States>]) -> Option<Vec<(Vec<usize>, f64)>> {
-        let sizes: Vec<usize> = states
-            .iter()
-            .map(|states| states.as_ref().map_or(1, |states| states.truths.len()))
-            .collect();
-        if sizes
-            .iter()
-            .try_fold(1_usize, |product, size| product.checked_mul(*size))
-            .is_none_or(|count| count > MOST_PATTERNS)
-        {
-            return None;
-        }
+    fn patterns_of(&self, states: &[Option<States>]) -> Vec<(Vec<usize>, f64)> {
+        let sizes = states.iter().map(|states| states.as_ref().map_or(1, States::count));
         let axes: Vec<(usize, &Axis)> = states
             .iter()
             .enumerate()
@@ -250,10 +262,10 @@ impl Sheet<'_> {
         let along: Vec<&Axis> = axes.iter().map(|(_, axis)| *axis).collect();
         let joint = joint(&along);
         let mut found = vec![(Vec::new(), 1.0)];
-        for (size, states) in sizes.iter().zip(states) {
+        for (size, states) in sizes.zip(states) {
             let mut longer = Vec::with_capacity(found.len() * size);
             for (pattern, probability) in &found {
-                for state in 0..*size {
+                for state in 0..size {
                     let own = match states {
                         Some(states) if states.axis.is_none() => states.probabilities[state],
                         _ => 1.0,
@@ -269,7 +281,7 @@ impl Sheet<'_> {
             let along: Vec<usize> = axes.iter().map(|(index, _)| pattern[*index]).collect();
             *probability *= joint.probability(&along);
         }
-        Some(found)
+        found
     }
 }
 

@@ -163,6 +163,17 @@ fn a_page_of_comparisons_is_weighed_or_left_unweighed_but_ends() {
     assert!(told.contains("more comparisons than"), "{told}");
 }
 
+#[test]
+fn a_page_of_chances_is_worked_out_once_and_not_for_every_comparison() {
+    // Each chance takes ten thousand draws; seventy times seventy of them would take minutes.
+    let names = Bench(vec![super::workbench::number("x", "0 ± 1")]);
+    let one = |limit: usize| format!("chance_below(x^2, {limit}) > 0");
+    let formula = names.sound(&(0..70).map(one).collect::<Vec<_>>().join(" and "));
+    let started = std::time::Instant::now();
+    assert!(names.sheet().chance(&formula).is_err());
+    assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());
+}
+
 const TRUTHS: [&str; 20] = [
     "a1", "b1", "c1", "d1", "e1", "f1", "g1", "h1", "i1", "j1", "k1", "l1", "m1", "n1", "o1", "p1",
     "q1", "r1", "s1", "t1",

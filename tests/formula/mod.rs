@@ -7,5 +7,6 @@ mod grammar;
 mod hostile;
 mod joint;
 mod kinds;
+mod names;
 mod weights;
 mod workbench;

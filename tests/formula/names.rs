@@ -1,0 +1,54 @@
+//! Which words can be names, and what a name may stand for.
+
+use boostwright::formula::{Formula, Meaning, Names, Unusable, check, unusable};
+
+use super::workbench::{Bench, close, number};
+
+#[test]
+fn letters_digits_and_underscores_make_a_name_unless_they_are_a_unit_or_a_word() {
+    for word in ["boost", "_x", "m1", "minimum", "port_2", "gauge", "Boost"] {
+        assert_eq!(unusable(word), None, "{word}");
+    }
+    for word in ["bar", "mm2", "psi", "K", "rpm", "in", "h", "min"] {
+        assert_eq!(unusable(word), Some(Unusable::Unit), "{word}");
+    }
+    for word in ["if", "then", "else", "and", "or", "not", "yes", "no"] {
+        assert_eq!(unusable(word), Some(Unusable::Reserved), "{word}");
+    }
+    for word in ["", "2x", "a-b", "a b", "é", "%"] {
+        assert_eq!(unusable(word), Some(Unusable::Letters), "{word}");
+    }
+}
+
+/// Names with one finding beside them.
+struct WithFinding {
+    bench: Bench,
+    finding: Formula,
+}
+
+impl Names for WithFinding {
+    fn find(&self, name: &str) -> Option<Meaning<'_>> {
+        match name {
+            "finding" => Some(Meaning::Inline { node: &self.finding.node }),
+            _ => self.bench.find(name),
+        }
+    }
+
+    fn all(&self) -> Vec<&str> {
+        self.bench.all()
+    }
+}
+
+#[test]
+fn a_finding_that_is_put_in_keeps_its_own_literals_and_chances() {
+    let bench = Bench(vec![number("x", "1"), number("y", "5")]);
+    // Φ(1) = 0.841344746 each: 1 against 0 ± 1, and the chance of 0 ± 1 to lie below 1.
+    let finding = bench.sound("x > (0 ± 1) and chance_below(0 ± 1, x) > 0.8");
+    let names = WithFinding { bench, finding };
+    // Two literals and a chance of its own stand before: 5 against 5 ± 2 is even, and
+    // chance_below(0 ± 1, 0) is one half.
+    let text = "y > (5 ± 2) and chance_below(0 ± 1, 0) > 0.4 and finding";
+    let formula = check(text, &names, None).expect("sound");
+    let chance = names.bench.sheet().chance(&formula).expect("a chance");
+    close(chance, 0.5 * 0.841_344_746_068_5, 1e-8);
+}

@@ -17,3 +17,4 @@ mod ranking;
 mod reference;
 mod rooms;
 mod session;
+mod terminal;

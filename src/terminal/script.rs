@@ -48,20 +48,21 @@ impl Prompter for Script {
         self.transcript.push_str(&page.text(self.columns));
     }
 
+    /// Lines that mean nothing are told so, and the next line is tried.
     fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended> {
         self.say(&menu.page());
-        let line = self.next()?;
-        self.note(&format!("> {line}"));
         let mut marking = Marking::new(menu);
-        for key in line.chars().map(Key::Char).chain([Key::Enter]) {
-            match marking.press(&key) {
-                Pressed::Taken(chosen) => return Ok(chosen),
-                Pressed::NoSuchWord(word) => self.say(&no_such_word(&word)),
-                Pressed::Marked | Pressed::Nothing => {}
+        loop {
+            let line = self.next()?;
+            self.note(&format!("> {line}"));
+            for key in line.chars().map(Key::Char).chain([Key::Enter]) {
+                match marking.press(&key) {
+                    Pressed::Taken(chosen) => return Ok(chosen),
+                    Pressed::NoSuchWord(word) => self.say(&no_such_word(&word)),
+                    Pressed::Marked | Pressed::Nothing => {}
+                }
             }
         }
-        // A script that presses keys that mean nothing would wait for ever.
-        Err(Ended::Gone)
     }
 
     fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended> {

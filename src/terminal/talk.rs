@@ -171,7 +171,8 @@ impl<'a, 'p> Talk<'a, 'p> {
             }
             loop {
                 self.prompter.say(&to_put_back(self.pack, *setup));
-                match self.prompter.choose(&Menu::new(["it is put back"], &AT_A_CHOICE))? {
+                let ways = ["it is put back", "it was never made"];
+                match self.prompter.choose(&Menu::new(ways, &AT_A_CHOICE))? {
                     Chosen::Option(_) => break,
                     Chosen::Command(Command::Stop) => return Ok(Some(Command::Stop)),
                     Chosen::Command(_) => self.prompter.say(&help(&AT_A_CHOICE)),

@@ -1,0 +1,140 @@
+//! A small pack, a keeper in memory, and a conversation held by a script.
+
+use std::path::PathBuf;
+
+use boostwright::interview::{Round, fold};
+use boostwright::rules::{Given, Pack, PackSource, load};
+use boostwright::terminal::{Ended, Finish, Keeper, Scope, Script, Talk};
+use indexmap::IndexMap;
+
+/// The small pack's folder.
+pub fn folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/terminal/pack")
+}
+
+pub fn garage() -> Pack {
+    loaded(&[PackSource::Folder(folder())])
+}
+
+pub fn loaded(sources: &[PackSource]) -> Pack {
+    let loaded = load(sources).unwrap();
+    assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
+    loaded.pack
+}
+
+/// Keeps answers in memory; refuses those to one question where told to.
+#[derive(Default)]
+pub struct Memory {
+    pub kept: IndexMap<String, Given>,
+    pub refuses: Option<&'static str>,
+}
+
+impl Memory {
+    /// Ids and answers in their order, rows of a table in braces.
+    pub fn lines(&self) -> Vec<String> {
+        self.kept
+            .iter()
+            .map(|(id, given)| match given {
+                Given::Text(text) => format!("{id}={text}"),
+                Given::Rows(rows) => {
+                    let rows: Vec<String> = rows
+                        .iter()
+                        .map(|row| row.values().cloned().collect::<Vec<_>>().join(", "))
+                        .collect();
+                    format!("{id}={{{}}}", rows.join("; "))
+                }
+            })
+            .collect()
+    }
+}
+
+impl Keeper for Memory {
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
+        if self.refuses == Some(question) {
+            return Err("the disk is full".to_owned());
+        }
+        if !corrected {
+            self.kept.shift_remove(question);
+        }
+        self.kept.insert(question.to_owned(), given.clone());
+        Ok(())
+    }
+
+    fn given(&self, question: &str) -> Option<&Given> {
+        self.kept.get(question)
+    }
+}
+
+/// How a conversation went.
+pub struct Held {
+    pub end: Result<Finish, Ended>,
+    pub said: String,
+    pub memory: Memory,
+    pub left: usize,
+}
+
+impl Held {
+    /// How often a text was said, whatever the lines it was wrapped to.
+    pub fn times(&self, text: &str) -> usize {
+        flat(&self.said).matches(&flat(text)).count()
+    }
+
+    pub fn says(&self, text: &str) -> bool {
+        self.times(text) > 0
+    }
+
+    /// What was said after the last time this was.
+    pub fn after(&self, text: &str) -> String {
+        let said = flat(&self.said);
+        let at = said.rfind(&flat(text)).unwrap_or_else(|| panic!("{text} not in:\n{}", self.said));
+        said[at..].to_owned()
+    }
+}
+
+fn flat(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A first round on the first complaint.
+pub fn first_round(pack: &Pack) -> Vec<Round> {
+    let complaints = pack.complaints.places().take(1).collect();
+    vec![Round { complaints, ..Round::default() }]
+}
+
+/// A conversation from the start.
+pub fn talk(pack: &Pack, lines: &[&str]) -> Held {
+    go_on(pack, Memory::default(), lines)
+}
+
+/// A conversation that goes on with what was kept.
+pub fn go_on(pack: &Pack, memory: Memory, lines: &[&str]) -> Held {
+    let mut rounds = first_round(pack);
+    rounds[0].read_answers(pack, &memory.kept).unwrap();
+    talk_on(pack, rounds, Scope::Everything, memory, lines)
+}
+
+pub fn talk_on(
+    pack: &Pack,
+    rounds: Vec<Round>,
+    scope: Scope,
+    mut memory: Memory,
+    lines: &[&str],
+) -> Held {
+    let mut script = Script::new(lines.iter().copied(), 80);
+    let mut talk = Talk::new(pack, rounds, scope, &mut script, &mut memory);
+    let end = talk.run();
+    drop(talk);
+    Held { end, said: script.transcript.clone(), left: script.left(), memory }
+}
+
+/// Chance of a cause after these answers, in the first round.
+pub fn chance(pack: &Pack, cause: &str, answers: &[(&str, &str)]) -> f64 {
+    let mut rounds = first_round(pack);
+    let given = answers
+        .iter()
+        .map(|(id, text)| ((*id).to_owned(), Given::Text((*text).to_owned())))
+        .collect();
+    rounds[0].read_answers(pack, &given).unwrap();
+    let place = pack.causes.find(cause).unwrap();
+    fold(pack, &rounds, None).ranked.probabilities()[boostwright::rules::Place::index(place)]
+}

@@ -1,0 +1,77 @@
+//! The built-in rules on narrow screens: every page fits, every interview ends.
+
+use boostwright::interview::Round;
+use boostwright::rules::{AnswerForm, PackSource};
+use boostwright::terminal::{
+    Blank, Chosen, Command, Ended, Finish, Menu, Page, Prompter, Scope, Talk, Typed,
+};
+
+use super::garage::{Memory, loaded};
+
+/// A person who asks for everything there is to ask at every question, then can't say.
+struct Clueless {
+    columns: usize,
+    asked: usize,
+    transcript: String,
+}
+
+impl Clueless {
+    fn next(&mut self) -> Command {
+        let wishes = [Command::How, Command::Why, Command::Help, Command::CantSay];
+        self.asked += 1;
+        wishes[(self.asked - 1) % wishes.len()]
+    }
+}
+
+impl Prompter for Clueless {
+    fn say(&mut self, page: &Page) {
+        self.transcript.push_str(&page.text(self.columns));
+    }
+
+    fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended> {
+        self.say(&menu.page());
+        if menu.commands.contains(&Command::CantSay) {
+            Ok(Chosen::Command(self.next()))
+        } else {
+            Ok(Chosen::Option(0))
+        }
+    }
+
+    fn fill_in(&mut self, _: &Blank<'_>) -> Result<Typed, Ended> {
+        Ok(Typed::Command(self.next()))
+    }
+}
+
+fn clueless(columns: usize) -> (Clueless, Memory) {
+    let pack = loaded(&[PackSource::BuiltIn]);
+    let mut person = Clueless { columns, asked: 0, transcript: String::new() };
+    let mut memory = Memory::default();
+    let complaints = pack.complaints.places().take(1).collect();
+    let rounds = vec![Round { complaints, ..Round::default() }];
+    let end = Talk::new(&pack, rounds, Scope::Everything, &mut person, &mut memory).run();
+    assert_eq!(end, Ok(Finish::Done), "{}", person.transcript);
+    (person, memory)
+}
+
+#[test]
+fn no_line_is_wider_than_forty_columns_and_the_interview_ends() {
+    let (person, memory) = clueless(40);
+    let wide: Vec<&str> =
+        person.transcript.lines().filter(|line| line.chars().count() > 40).collect();
+    assert!(wide.is_empty(), "{wide:#?}");
+    assert!(memory.kept.len() >= 10, "{:?}", memory.lines());
+}
+
+#[test]
+fn no_measurement_is_asked_for_without_its_unit_in_sight() {
+    let pack = loaded(&[PackSource::BuiltIn]);
+    let (person, memory) = clueless(80);
+    for id in memory.kept.keys() {
+        let question = &pack.questions[pack.questions.find(id).unwrap()];
+        let AnswerForm::Measure(measure) = &question.answer else { continue };
+        let kind = measure.kind.to_string();
+        let shown = format!("{} in {}", &kind[1..], measure.unit);
+        let bare = measure.unit.symbol() == "1";
+        assert!(bare || person.transcript.contains(&shown), "{id}: no \"{shown}\"");
+    }
+}

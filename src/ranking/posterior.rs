@@ -135,7 +135,8 @@ impl Posterior {
         best
     }
 
-    /// Chance of a finding being true, were it looked at now.
+    /// Chance of a finding being true, were it looked at now. Over a part too large to be listed
+    /// whole it is good to about 1e-4: the likeliest sets speak for the rest.
     pub fn chance_of(&self, network: &Network, finding: usize) -> Result<f64, Refusal> {
         let finding = network.finding(finding)?;
         let mut keep = vec![1.0; self.probabilities.len()];

@@ -27,7 +27,7 @@ pub(super) struct Solution {
 const NEGLIGIBLE: f64 = 1e-15;
 
 /// Up to so many sets are listed whole: quicker than a sweep and a search.
-const LISTED_WHOLE: usize = 1 << 16;
+const LISTED_WHOLE: usize = 1 << 13;
 
 /// Up to so many sets the list is quicker than a sweep, where the list itself is not wanted.
 const LISTED_FOR_CHANCES: usize = 1 << 8;
@@ -43,8 +43,14 @@ pub(super) const WIDEST: usize = 16;
 /// a thousandth.
 const ENOUGH: f64 = 1.0 - 1e-4;
 
+/// The same where there is no sweep to count the rest: then the list is all there is.
+const ENOUGH_ALONE: f64 = 1.0 - 1e-9;
+
 /// Most sets the search weighs.
 const MOST_SETS: usize = 12_000;
+
+/// The same where the list is all there is.
+const MOST_SETS_ALONE: usize = 40_000;
 
 /// Solves a part; nothing where no set of causes fits the evidence.
 pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
@@ -56,7 +62,12 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
     if bound.eased > 0 && count <= LISTED_RATHER_THAN_EASED {
         return list_whole(part, now);
     }
-    let limits = Limits { log_total: bound.log_total, enough: ENOUGH, most: MOST_SETS };
+    let (enough, most) = if bound.eased == 0 {
+        (ENOUGH, MOST_SETS)
+    } else {
+        (ENOUGH_ALONE, MOST_SETS_ALONE)
+    };
+    let limits = Limits { log_total: bound.log_total, enough, most };
     let listing = best_sets(part, &bound.states, &limits).finish(NEGLIGIBLE)?;
     let share = (listing.log_total - bound.log_total).exp().min(1.0);
     if bound.eased == 0 {

@@ -87,6 +87,18 @@ impl States {
     fn count(&self) -> usize {
         self.truths.len()
     }
+
+    /// Adds a state. Options that no atom tells apart are one: a part of a compound holds or it
+    /// doesn't, however many options it could have been otherwise.
+    fn add(&mut self, truths: &[bool], probability: f64) {
+        match self.truths.iter().position(|known| known == truths) {
+            Some(place) => self.probabilities[place] += probability,
+            None => {
+                self.truths.push(truths.to_vec());
+                self.probabilities.push(probability);
+            }
+        }
+    }
 }
 
 impl Sheet<'_> {
@@ -232,17 +244,16 @@ impl Sheet<'_> {
                 let options = self.options(*slot).max(chosen + 1);
                 #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
                 let others = (options - 1).max(1) as f64;
-                Some(States {
-                    truths: option_truths(options, &question.atoms),
-                    probabilities: (0..options)
-                        .map(|option| match (option == *chosen, options) {
-                            (true, 1) => 1.0,
-                            (true, _) => sure,
-                            (false, _) => (1.0 - sure) / others,
-                        })
-                        .collect(),
-                    axis: None,
-                })
+                let probability = |option: usize| match (option == *chosen, options) {
+                    (true, 1) => 1.0,
+                    (true, _) => sure,
+                    (false, _) => (1.0 - sure) / others,
+                };
+                let mut states = States::default();
+                for (option, truths) in option_truths(options, &question.atoms).iter().enumerate() {
+                    states.add(truths, probability(option));
+                }
+                Some(states)
             }
             Variable::Expression(node) => {
                 let worked = self.piece(Piece { formula, node }, chances).ok()?;

@@ -32,7 +32,7 @@ impl Without {
 
 /// Leaves out each finding in turn, in all rounds; `posterior` must come from the same evidence. Of a
 /// group just the finding's part of the patterns goes: patterns that were told apart by it alone
-/// become one, with the mean of their weights.
+/// become one, with the sum of their weights, as if the finding had never been in the group.
 pub fn without_each(
     network: &Network,
     belief: &Belief,
@@ -66,18 +66,13 @@ fn thin(factor: &Factor, place: usize) -> Option<Factor> {
     };
     let mut left = findings.clone();
     left.remove(place);
-    let mut sums: Vec<(Pattern, f64)> = Vec::new();
+    let mut fewer: Vec<Pattern> = Vec::new();
     for pattern in patterns {
         let truths = rest(&pattern.truths);
-        match sums.iter_mut().find(|(known, _)| known.truths == truths) {
-            Some((known, count)) => {
-                known.weight += pattern.weight;
-                *count += 1.0;
-            }
-            None => sums.push((Pattern { truths, weight: pattern.weight }, 1.0)),
+        match fewer.iter_mut().find(|known| known.truths == truths) {
+            Some(known) => known.weight += pattern.weight,
+            None => fewer.push(Pattern { truths, weight: pattern.weight }),
         }
     }
-    let patterns =
-        sums.into_iter().map(|(p, count)| Pattern { weight: p.weight / count, ..p }).collect();
-    (!left.is_empty()).then_some(Factor::Group { findings: left, patterns })
+    (!left.is_empty()).then_some(Factor::Group { findings: left, patterns: fewer })
 }

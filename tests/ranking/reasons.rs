@@ -18,14 +18,10 @@ fn left_out(factors: &[Factor], at: usize, finding: usize) -> Vec<Factor> {
         let merged = patterns
             .iter()
             .map(|p| {
-                let alike: Vec<f64> = patterns
-                    .iter()
-                    .filter(|other| without(&other.truths) == without(&p.truths))
-                    .map(|other| other.weight)
-                    .collect();
+                let alike = patterns.iter().filter(|o| without(&o.truths) == without(&p.truths));
                 Pattern {
                     truths: without(&p.truths),
-                    weight: alike.iter().sum::<f64>() / alike.len() as f64,
+                    weight: alike.map(|other| other.weight).sum(),
                 }
             })
             .fold(Vec::<Pattern>::new(), |mut unique, pattern| {

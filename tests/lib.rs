@@ -8,6 +8,7 @@
 )]
 
 mod calc;
+mod contract;
 mod formula;
 mod licences;
 mod physics;

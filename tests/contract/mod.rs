@@ -3,5 +3,7 @@
 
 mod bench;
 mod enumeration;
+mod exit_codes;
 mod groups;
+mod packs;
 mod soft_evidence;

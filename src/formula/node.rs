@@ -76,6 +76,8 @@ pub enum Node {
         otherwise: Box<Node>,
     },
     Truth(bool),
+    /// What the rules left out: never known.
+    LeftOut,
     /// A yes-or-no answer.
     Answered(Slot),
     /// Whether a choice's answer is this option.
@@ -107,6 +109,7 @@ impl Node {
             | Self::Spread { .. }
             | Self::Read(_)
             | Self::Truth(_)
+            | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
             | Self::Known(_) => Vec::new(),
@@ -135,6 +138,7 @@ impl Node {
             | Self::Spread { .. }
             | Self::Read(_)
             | Self::Truth(_)
+            | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
             | Self::Known(_) => Vec::new(),
@@ -212,6 +216,7 @@ impl Node {
             | Self::Spread { .. }
             | Self::Read(_)
             | Self::Truth(_)
+            | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
             | Self::Known(_) => self.clone(),

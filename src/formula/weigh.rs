@@ -50,6 +50,7 @@ struct Limit {
 /// A truth as a tree over atoms.
 enum Tree {
     Fixed(bool),
+    Unknown,
     /// The n-th atom of a variable.
     Atom {
         variable: usize,
@@ -343,6 +344,7 @@ fn tree(sheet: &Sheet<'_>, node: &Node, questions: &mut Vec<Question>) -> Tree {
     let mut boxed = |node: &Node| Box::new(tree(sheet, node, questions));
     match node {
         Node::Truth(truth) => Tree::Fixed(*truth),
+        Node::LeftOut => Tree::Unknown,
         Node::Known(slot) => Tree::Fixed(sheet.known(*slot)),
         Node::Both(left, right) => Tree::Both(boxed(left), boxed(right)),
         Node::Either(left, right) => Tree::Either(boxed(left), boxed(right)),
@@ -440,6 +442,7 @@ impl Tree {
     fn truth(&self, states: &[Option<States>], pattern: &[usize]) -> Option<bool> {
         match self {
             Self::Fixed(truth) => Some(*truth),
+            Self::Unknown => None,
             Self::Atom { variable, atom } => {
                 let states = states[*variable].as_ref()?;
                 Some(states.truths[pattern[*variable]][*atom])

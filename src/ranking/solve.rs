@@ -62,11 +62,8 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
     if bound.eased > 0 && count <= LISTED_RATHER_THAN_EASED {
         return list_whole(part, now);
     }
-    let (enough, most) = if bound.eased == 0 {
-        (ENOUGH, MOST_SETS)
-    } else {
-        (ENOUGH_ALONE, MOST_SETS_ALONE)
-    };
+    let (enough, most) =
+        if bound.eased == 0 { (ENOUGH, MOST_SETS) } else { (ENOUGH_ALONE, MOST_SETS_ALONE) };
     let limits = Limits { log_total: bound.log_total, enough, most };
     let listing = best_sets(part, &bound.states, &limits).finish(NEGLIGIBLE)?;
     let share = (listing.log_total - bound.log_total).exp().min(1.0);

@@ -11,7 +11,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("cases", &stack.cases) {
         if written.complaint.is_none() {
-            linker.missing(at, "complaint");
+            linker.lacking(at, "complaint", "its interview asks nothing of its own");
         }
         let complaints = written.complaint.as_ref().map(|ids| ids.0.clone());
         for id in written.answers.iter().flatten().map(|(id, _)| id) {

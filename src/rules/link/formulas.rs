@@ -150,7 +150,7 @@ impl Formulas {
         }
         pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
         for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
-            let formula = formula.unwrap_or_else(nothing);
+            let formula = formula.unwrap_or_else(left_out);
             let kind = formula.kind().unwrap_or(Kind::NUMBER);
             let unit =
                 written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
@@ -238,7 +238,7 @@ impl Formulas {
         for ((at, written), when) in entries("findings", &stack.findings).zip(checked) {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let finding = Finding {
-                when: when.unwrap_or_else(nothing),
+                when: when.unwrap_or_else(left_out),
                 says: says.unwrap_or_else(|| Template::plain(&at.id().replace('_', " "))),
                 sources: linker.sources(&at.field("source"), written.source.as_ref()),
             };
@@ -246,7 +246,8 @@ impl Formulas {
         }
     }
 
-    /// A condition over answers, workings and findings.
+    /// A condition over answers, workings and findings; one that was written but can't be told is
+    /// never known, and so never taken.
     pub(super) fn condition(
         &self,
         linker: &mut Linker<'_>,
@@ -255,10 +256,13 @@ impl Formulas {
     ) -> Option<Formula> {
         let text = text?;
         match check(text, &self.words, None) {
-            Ok(formula) => is_truth(linker, spot, &formula).then_some(formula),
+            Ok(formula) => {
+                is_truth(linker, spot, &formula);
+                Some(formula)
+            }
             Err(faults) => {
                 linker.formula_faults(spot, faults);
-                None
+                Some(left_out())
             }
         }
     }
@@ -305,16 +309,28 @@ impl Formulas {
         at: At<'_>,
         written: &crate::rules::written::Curve,
     ) -> Option<Curve> {
-        let over = linker.required(at, "over", written.over.as_ref());
-        let from = linker.required(at, "from", written.from.as_ref());
-        let to = linker.required(at, "to", written.to.as_ref());
+        let (Some(over), Some(from), Some(to), Some(_)) =
+            (&written.over, &written.from, &written.to, &written.formula)
+        else {
+            for (field, text) in [
+                ("over", &written.over),
+                ("from", &written.from),
+                ("to", &written.to),
+                ("formula", &written.formula),
+            ] {
+                if text.is_none() {
+                    linker.lacking(at, field, "it is not drawn");
+                }
+            }
+            return None;
+        };
         let own = Slot(self.questions + self.workings);
-        let known = match (pack.questions.find(&over), pack.workings.find(&over)) {
-            (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), &over)?),
+        let known = match (pack.questions.find(over), pack.workings.find(over)) {
+            (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), over)?),
             _ => None,
         };
-        let (from, dimension) = linker.any_value(&at.field("from"), &from)?;
-        let (to, to_dimension) = linker.any_value(&at.field("to"), &to)?;
+        let (from, dimension) = linker.any_value(&at.field("from"), from)?;
+        let (to, to_dimension) = linker.any_value(&at.field("to"), to)?;
         let (slot, kind) = known.unwrap_or((own, Kind::plain(dimension)));
         if to_dimension != kind.dimension || dimension != kind.dimension {
             linker.error(
@@ -326,12 +342,12 @@ impl Formulas {
             return None;
         }
         if known.is_none() {
-            self.words.variable(&over, own, kind);
+            self.words.variable(over, own, kind);
         }
         let formula = read_tree(linker, at, "formula", written.formula.as_ref());
         let formula = self.checked(linker, &formula, "formula", None);
         if known.is_none() {
-            self.words.forget(&over);
+            self.words.forget(over);
         }
         let formula = formula?;
         let gives = formula.kind().unwrap_or(Kind::NUMBER);
@@ -342,7 +358,7 @@ impl Formulas {
             title: title.unwrap_or_else(|| at.id().replace('_', " ")),
             over: slot,
             over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
-            over_name: over,
+            over_name: over.clone(),
             from,
             to,
             steps: linker
@@ -469,7 +485,7 @@ fn read_tree<'a>(
 ) -> Readable<'a> {
     let Some(text) = text else {
         if field == "formula" {
-            linker.missing(at, field);
+            linker.lacking(at, field, "it is never known");
         }
         return Readable { at, text: "", tree: None };
     };
@@ -497,11 +513,12 @@ fn is_truth(linker: &mut Linker<'_>, spot: &Spot, formula: &Formula) -> bool {
     false
 }
 
-/// Stands for a formula that was faulty; a pack with faults is not walked.
-fn nothing() -> Formula {
+/// Stands for a formula that the pack left out, or that reads what was left out: never known. A
+/// faulty one is replaced by it too, but then the pack is not walked.
+fn left_out() -> Formula {
     Formula {
         text: String::new(),
-        node: Node::Truth(false),
+        node: Node::LeftOut,
         gives: Type::Truth,
         spreads: Vec::new(),
         chances: 0,

@@ -190,6 +190,12 @@ impl Linker<'_> {
         self.error("missing-field", &at.key(), message, format!("add {field}: to this entry"));
     }
 
+    /// Something the entry is poor without: the pack still runs.
+    pub(super) fn lacking(&mut self, at: At<'_>, field: &str, so: &str) {
+        let message = format!("{} has no {field}, so {so}", at.id);
+        self.warning("lacking-field", &at.key(), message, format!("add {field}: to this entry"));
+    }
+
     /// A text that may be left out; an empty one counts as left out.
     pub(super) fn text(&mut self, spot: &Spot, text: Option<&String>) -> Option<String> {
         let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;

@@ -167,13 +167,13 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
                 (from_class(class.si, span), Some(dimension))
             }
             _ => {
-                linker.error(
-                    "missing-field",
+                linker.warning(
+                    "lacking-field",
                     &at.key(),
-                    format!("nothing tells how well {} reads", at.id()),
+                    format!("nothing tells how well {} reads, so it is taken as exact", at.id()),
                     "add class: and span:, or uncertainty:",
                 );
-                (0.0, None)
+                (0.0, span.map(|(_, dimension)| dimension))
             }
         };
         let grade = match (&written.class, &written.span) {

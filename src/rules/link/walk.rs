@@ -160,10 +160,10 @@ fn branches(
         let spot = spot.item(index);
         let when = formulas.condition(linker, &spot.under("when"), branch.when.as_ref());
         let Some(go) = &branch.go else {
-            linker.error(
-                "missing-field",
+            linker.warning(
+                "lacking-field",
                 &spot,
-                "a branch goes nowhere",
+                "a branch goes nowhere, so it is passed over",
                 "add go: with a step, or conclude",
             );
             continue;

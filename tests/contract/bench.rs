@@ -1,7 +1,7 @@
 //! A pack and a file of answers on the disk, replayed in this process or by the program itself.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use assert_cmd::Command;
 use boostwright::interview::fold;
@@ -111,9 +111,4 @@ pub(super) fn cause(conclusion: &Value, id: &str) -> f64 {
 
 pub(super) fn next(conclusion: &Value) -> Option<&str> {
     conclusion["next_question"]["id"].as_str()
-}
-
-/// A file name as it stands in messages.
-pub(super) fn shown(path: &Path) -> String {
-    path.display().to_string()
 }

@@ -17,9 +17,9 @@ pub fn due_again(state: &State<'_>, rounds: &[Round]) -> Option<Next> {
     let repair = rounds.last()?.repair?;
     let past = state.before.last()?;
     let pool = reopened(state, past, repair);
-    let chooser = Chooser { facts: &state.facts, ranked: &state.ranked };
+    let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
     let walker =
-        Walker { facts: &state.facts, danger: &state.danger, car: None, chooser: &chooser };
+        Walker { known: &state.facts, danger: &state.danger, car: None, chooser: &chooser };
     let fresh = walker.askable(&pool).first().copied();
     let put_off = || pool.iter().copied().find(|question| is_put_off(state, *question));
     match fresh {

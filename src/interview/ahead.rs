@@ -61,7 +61,7 @@ pub fn work_ahead(state: &State<'_>) -> Vec<Work> {
 
 fn checks(state: &State<'_>) -> Vec<Work> {
     let Some(believed) = state.ranked.posterior() else { return Vec::new() };
-    let chooser = Chooser { facts: &state.facts, ranked: &state.ranked };
+    let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
     let mut found: Vec<Work> = Vec::new();
     for bundle in chooser.valued(believed) {
         let Some(question) =

@@ -6,7 +6,7 @@ use crate::rules::{CarStateId, QuestionId};
 
 use super::danger::could_stop;
 use super::facts::Facts;
-use super::fold::Ranked;
+use super::known::Known;
 use super::lead::is_clear;
 use super::observe::{Bundle, bundles};
 
@@ -15,8 +15,11 @@ const LEAST_BITS: f64 = 0.002;
 
 /// Chooses among questions by what is known.
 pub(super) struct Chooser<'a, 'p> {
-    pub(super) facts: &'a Facts<'p>,
-    pub(super) ranked: &'a Ranked,
+    pub(super) known: &'a dyn Known<'p>,
+    /// None where the answers clash.
+    pub(super) believed: Option<&'a Posterior>,
+    /// Where the last answer left the car.
+    pub(super) car_now: Option<CarStateId>,
 }
 
 /// A bundle of questions with what it is worth.
@@ -34,15 +37,23 @@ impl Valued {
     }
 }
 
-impl Chooser<'_, '_> {
+impl<'a, 'p> Chooser<'a, 'p> {
+    /// Who chooses by the facts of an interview.
+    pub(super) fn by_facts(facts: &'a Facts<'p>, believed: Option<&'a Posterior>) -> Self {
+        let cars = facts.held.keys().rev().map(|question| facts.pack.questions[*question].car);
+        Self { known: facts, believed, car_now: cars.flatten().next() }
+    }
+
     /// The best of the pool; none where the lead stands clear or nothing is worth its minutes. What
     /// could show a danger comes first.
     pub(super) fn best(&self, pool: &[QuestionId]) -> Option<QuestionId> {
         if pool.is_empty() {
             return None;
         }
-        let posterior = self.ranked.posterior()?;
-        if let Some(question) = pool.iter().find(|question| could_stop(self.facts, **question)) {
+        let posterior = self.believed?;
+        if let Some(question) =
+            pool.iter().find(|question| could_stop(self.known.facts(), **question))
+        {
             return Some(*question);
         }
         if is_clear(posterior.probabilities()) {
@@ -57,11 +68,12 @@ impl Chooser<'_, '_> {
 
     /// Every bundle that is worth something, the best for its minutes first.
     pub(super) fn valued(&self, posterior: &Posterior) -> Vec<Valued> {
-        let bundles = bundles(self.facts);
+        let bundles = bundles(self.known);
         let observed: Vec<Vec<Observable>> =
             bundles.iter().map(|bundle| bundle.observables.clone()).collect();
         // Places were checked when the pack was linked, so nothing is refused here.
-        let bits = information(&self.facts.pack.network, posterior, &observed).unwrap_or_default();
+        let bits =
+            information(&self.known.pack().network, posterior, &observed).unwrap_or_default();
         let mut valued: Vec<Valued> = bundles
             .into_iter()
             .zip(bits)
@@ -79,8 +91,8 @@ impl Chooser<'_, '_> {
 
     /// The time a bundle takes from where the car is now: each state and each set-up counts once.
     fn minutes(&self, bundle: &Bundle) -> f64 {
-        let pack = self.facts.pack;
-        let mut here = self.car_now();
+        let pack = self.known.pack();
+        let mut here = self.car_now;
         let mut setups = Vec::new();
         let mut minutes = 0.0;
         for question in &bundle.questions {
@@ -96,14 +108,5 @@ impl Chooser<'_, '_> {
             }
         }
         minutes
-    }
-
-    /// Where the last answer left the car.
-    fn car_now(&self) -> Option<CarStateId> {
-        let answered = self.facts.held.keys().rev();
-        answered
-            .map(|question| self.facts.pack.questions[*question].car)
-            .find(Option::is_some)
-            .flatten()
     }
 }

@@ -112,8 +112,8 @@ pub fn fold_with<'p>(
     let ranked = rank(pack, &belief, &pieces);
     let danger = Danger::of(&facts);
     let (walk, open) = {
-        let chooser = Chooser { facts: &facts, ranked: &ranked };
-        let walker = Walker { facts: &facts, danger: &danger, car, chooser: &chooser };
+        let chooser = Chooser::by_facts(&facts, ranked.posterior());
+        let walker = Walker { known: &facts, danger: &danger, car, chooser: &chooser };
         (walker.walk(&complaints), walker.open(&complaints))
     };
     let in_place = in_place(pack, rounds.last(), walk.next.map(|next| next.question));

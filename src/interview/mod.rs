@@ -10,6 +10,7 @@ mod danger;
 mod evidence;
 mod facts;
 mod fold;
+mod known;
 mod lead;
 mod observe;
 mod reasons;

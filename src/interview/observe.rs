@@ -4,9 +4,9 @@ use crate::formula::{Formula, Variable};
 use crate::ranking::Observable;
 use crate::rules::{FindingId, Place, QuestionId};
 
-use super::answer::Answer;
 use super::evidence::group_variable;
 use super::facts::Facts;
+use super::known::Known;
 
 /// Questions that together make findings known.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,13 +21,13 @@ const LARGEST: usize = 4;
 
 /// Every set of open questions that would make at least one finding known, with all that it would
 /// make known.
-pub(super) fn bundles(facts: &Facts<'_>) -> Vec<Bundle> {
-    let pack = facts.pack;
+pub(super) fn bundles<'p>(known: &dyn Known<'p>) -> Vec<Bundle> {
+    let (pack, facts) = (known.pack(), known.facts());
     let missing: Vec<(FindingId, Vec<QuestionId>)> = pack
         .findings
         .iter()
         .filter(|(finding, _)| !pack.network.findings()[finding.index()].links.is_empty())
-        .filter_map(|(finding, written)| Some((finding, missing_for(facts, &written.when)?)))
+        .filter_map(|(finding, _)| Some((finding, missing_for(known, finding)?)))
         .collect();
     let mut sets: Vec<Vec<QuestionId>> = missing
         .iter()
@@ -53,17 +53,18 @@ pub(super) fn bundles(facts: &Facts<'_>) -> Vec<Bundle> {
 
 /// The open questions that an unknown finding still wants; none where it is known already, or can
 /// never be because somebody couldn't say.
-fn missing_for(facts: &Facts<'_>, when: &Formula) -> Option<Vec<QuestionId>> {
-    if facts.weigh(when).is_some() {
+fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Option<Vec<QuestionId>> {
+    if known.is_decided(finding) {
         return None;
     }
+    let facts = known.facts();
+    let put_off = known.put_off();
+    let when = &known.pack().findings[finding].when;
     let below: Vec<QuestionId> = facts.questions_below(&when.node).collect();
-    let open = |question: &QuestionId| {
-        facts.held.get(question).is_none_or(|held| held.answer == Answer::Later)
-    };
+    let open = |question: &QuestionId| !known.is_held(*question) || put_off.contains(question);
     let mut wanted: Vec<QuestionId> = Vec::new();
     for question in &below {
-        if facts.answered(*question) || facts.assumes(*question) {
+        if known.is_answered(*question) || facts.assumes(*question) {
             continue;
         }
         if !open(question) {

@@ -3,12 +3,11 @@
 
 use std::collections::HashSet;
 
-use crate::rules::{AnswerForm, CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
+use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
-use super::answer::Answer;
 use super::choose::Chooser;
 use super::danger::Danger;
-use super::facts::Facts;
+use super::known::Known;
 
 /// How many questions may be wanted before one another.
 const DEEPEST_BEFORE: usize = 32;
@@ -48,18 +47,18 @@ pub struct Walk {
 
 /// Who walks: what is known, what is forbidden, where the car is.
 pub(super) struct Walker<'a, 'p> {
-    pub(super) facts: &'a Facts<'p>,
+    pub(super) known: &'a dyn Known<'p>,
     pub(super) danger: &'a Danger,
     /// Only what can be answered in this state of the car is asked.
     pub(super) car: Option<CarStateId>,
     pub(super) chooser: &'a Chooser<'a, 'p>,
 }
 
-impl Walker<'_, '_> {
+impl<'p> Walker<'_, 'p> {
     /// Walks from each complaint in turn. Each step is entered once.
     #[must_use]
     pub(super) fn walk(&self, complaints: &[ComplaintId]) -> Walk {
-        let pack = self.facts.pack;
+        let pack = self.known.pack();
         let mut walk = Walk::default();
         let mut entered = HashSet::new();
         for complaint in complaints {
@@ -81,16 +80,16 @@ impl Walker<'_, '_> {
 
     /// The step that the first branch that holds leads to; a step entered before is passed over.
     fn onward(&self, step: StepId, entered: &HashSet<StepId>) -> Option<StepId> {
-        self.facts.pack.steps[step]
+        self.known.pack().steps[step]
             .then
             .iter()
             .filter(|branch| branch.go.is_none_or(|go| !entered.contains(&go)))
-            .find(|branch| branch.when.as_ref().is_none_or(|when| self.facts.holds(when)))
+            .find(|branch| branch.when.as_ref().is_none_or(|when| self.known.takes(when)))
             .and_then(|branch| branch.go)
     }
 
     fn due_in(&self, step: StepId) -> Option<Next> {
-        let written = &self.facts.pack.steps[step];
+        let written = &self.known.pack().steps[step];
         let asked =
             written.ask.iter().find_map(|question| self.due(*question, Reason::Step(step), 0));
         let best = || {
@@ -110,9 +109,9 @@ impl Walker<'_, '_> {
         if depth > DEEPEST_BEFORE || !self.is_open(question) {
             return None;
         }
-        for before in &self.facts.pack.questions[question].not_before {
-            if self.facts.held.contains_key(before) {
-                if !self.answered_well(*before) {
+        for before in &self.known.pack().questions[question].not_before {
+            if self.known.is_held(*before) {
+                if !self.known.is_answered_well(*before) {
                     return None;
                 }
             } else {
@@ -123,21 +122,15 @@ impl Walker<'_, '_> {
     }
 
     fn is_open(&self, question: QuestionId) -> bool {
-        let pack = self.facts.pack;
-        let car = pack.questions[question].car;
-        !self.facts.held.contains_key(&question)
-            && !self.danger.forbids_question(pack, question)
-            && (self.car.is_none() || car.is_none() || car == self.car)
+        !self.known.is_held(question) && self.is_allowed(question)
     }
 
-    /// Yes to a yes-or-no question; any answer that says something to others.
-    fn answered_well(&self, question: QuestionId) -> bool {
-        let yes_or_no = matches!(self.facts.pack.questions[question].answer, AnswerForm::YesOrNo);
-        match self.facts.held.get(&question).map(|held| &held.answer) {
-            Some(Answer::Truth(truth)) if yes_or_no => *truth,
-            Some(Answer::CantSay | Answer::Later) | None => false,
-            Some(_) => true,
-        }
+    /// Not forbidden, and to be answered where the car is.
+    fn is_allowed(&self, question: QuestionId) -> bool {
+        let pack = self.known.pack();
+        let car = pack.questions[question].car;
+        !self.danger.forbids_question(pack, question)
+            && (self.car.is_none() || car.is_none() || car == self.car)
     }
 
     /// Of these questions, those that could be asked now, what is wanted before them included.
@@ -156,31 +149,20 @@ impl Walker<'_, '_> {
     /// Nothing is due on the path: what no step asks but is worth its minutes, then what was put
     /// off.
     fn left_over(&self) -> Option<Next> {
-        let pool = self.askable(&unplaced(self.facts.pack));
+        let pool = self.askable(&unplaced(self.known.pack()));
         let best = self.chooser.best(&pool);
         if let Some(question) = best {
             return Some(Next { question, step: None, reason: Reason::Best });
         }
-        let put_off = self.facts.held.iter().find(|(question, held)| {
-            held.answer == Answer::Later
-                && (self.car.is_none()
-                    || self.facts.pack.questions[**question]
-                        .car
-                        .is_none_or(|car| Some(car) == self.car))
-                && !self.danger.forbids_question(self.facts.pack, **question)
-        });
-        put_off.map(|(question, _)| Next {
-            question: *question,
-            step: None,
-            reason: Reason::PutOff,
-        })
+        let put_off = self.known.put_off().into_iter().find(|question| self.is_allowed(*question));
+        put_off.map(|question| Next { question, step: None, reason: Reason::PutOff })
     }
 
     /// Every question that may still come up: asked by a step that can be reached from the
     /// complaints, wanted before such a question, or asked by no step at all.
     #[must_use]
     pub(super) fn open(&self, complaints: &[ComplaintId]) -> Vec<QuestionId> {
-        let pack = self.facts.pack;
+        let pack = self.known.pack();
         let mut reached: HashSet<StepId> = HashSet::new();
         let mut next: Vec<StepId> =
             complaints.iter().filter_map(|complaint| pack.complaints[*complaint].start).collect();
@@ -199,24 +181,22 @@ impl Walker<'_, '_> {
                 wanted.extend(&pack.questions[question].not_before);
             }
         }
-        let put_off = |question: &QuestionId| {
-            self.facts.held.get(question).is_some_and(|held| held.answer == Answer::Later)
-        };
+        let put_off = self.known.put_off();
         pack.questions
             .places()
             .filter(|question| seen.contains(question))
             .filter(|question| {
-                (self.is_open(*question) && !self.blocked(*question)) || put_off(question)
+                (self.is_open(*question) && !self.blocked(*question)) || put_off.contains(question)
             })
             .collect()
     }
 
     /// Whether something wanted before was answered, but not well.
     fn blocked(&self, question: QuestionId) -> bool {
-        self.facts.pack.questions[question]
+        self.known.pack().questions[question]
             .not_before
             .iter()
-            .any(|before| self.facts.held.contains_key(before) && !self.answered_well(*before))
+            .any(|before| self.known.is_held(*before) && !self.known.is_answered_well(*before))
     }
 }
 

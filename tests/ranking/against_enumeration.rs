@@ -20,7 +20,7 @@ fn belief(past: &[Round]) -> Belief {
 
 /// What a finding's chance may be off by: over a part that is not listed whole, the likeliest sets
 /// (all but a ten-thousandth of the mass) speak for the rest. It only serves the choice of questions.
-const LOOKED_AT: f64 = 1e-4;
+const LOOKED_AT: f64 = 5e-4;
 
 fn compare(label: &str, network: &Network, past: &[Round], factors: &[Factor]) {
     let wanted = oracle::posterior(network, past, factors);

@@ -1,0 +1,77 @@
+//! What a walk needs to know: which questions are answered, and how, and which branches hold. Held
+//! by the facts of an interview, and by a simulated person who knows findings instead of readings.
+
+use crate::formula::Formula;
+use crate::rules::{AnswerForm, FindingId, Pack, QuestionId};
+
+use super::answer::Answer;
+use super::facts::Facts;
+
+/// What is known at one moment.
+pub(super) trait Known<'p> {
+    fn pack(&self) -> &'p Pack;
+
+    /// The sheet that tells what rests on what; its values are the interview's own business.
+    fn facts(&self) -> &Facts<'p>;
+
+    /// Whether a question was put and met with anything at all.
+    fn is_held(&self, question: QuestionId) -> bool;
+
+    /// Whether it was answered with something that says something.
+    fn is_answered(&self, question: QuestionId) -> bool;
+
+    /// Whether it was answered as what comes after it wants: yes to a yes-or-no question, anything
+    /// that says something to others.
+    fn is_answered_well(&self, question: QuestionId) -> bool;
+
+    /// What was put off, in order.
+    fn put_off(&self) -> Vec<QuestionId>;
+
+    /// Whether a finding is decided by what was answered.
+    fn is_decided(&self, finding: FindingId) -> bool;
+
+    /// Whether a branch with this condition is taken.
+    fn takes(&self, when: &Formula) -> bool;
+}
+
+impl<'p> Known<'p> for Facts<'p> {
+    fn pack(&self) -> &'p Pack {
+        self.pack
+    }
+
+    fn facts(&self) -> &Facts<'p> {
+        self
+    }
+
+    fn is_held(&self, question: QuestionId) -> bool {
+        self.held.contains_key(&question)
+    }
+
+    fn is_answered(&self, question: QuestionId) -> bool {
+        self.answered(question)
+    }
+
+    fn is_answered_well(&self, question: QuestionId) -> bool {
+        let yes_or_no = matches!(self.pack.questions[question].answer, AnswerForm::YesOrNo);
+        match self.held.get(&question).map(|held| &held.answer) {
+            Some(Answer::Truth(truth)) if yes_or_no => *truth,
+            Some(Answer::CantSay | Answer::Later) | None => false,
+            Some(_) => true,
+        }
+    }
+
+    fn put_off(&self) -> Vec<QuestionId> {
+        let held = self.held.iter();
+        held.filter(|(_, held)| held.answer == Answer::Later)
+            .map(|(question, _)| *question)
+            .collect()
+    }
+
+    fn is_decided(&self, finding: FindingId) -> bool {
+        self.weigh(&self.pack.findings[finding].when).is_some()
+    }
+
+    fn takes(&self, when: &Formula) -> bool {
+        self.holds(when)
+    }
+}

@@ -157,6 +157,16 @@ pub(super) enum PackVerb {
     },
     /// Run the cases of a pack and say what differs
     Test { dir: Option<PathBuf> },
+    /// Draw cars with faults, hold the interview with each, and say how well it went
+    Simulate {
+        dir: Option<PathBuf>,
+        /// Only this complaint
+        #[arg(long, value_name = "ID")]
+        complaint: Option<String>,
+        /// Cars for each condition
+        #[arg(long, default_value_t = 200)]
+        runs: usize,
+    },
     /// Count what the packs in use hold
     List { dir: Option<PathBuf> },
 }

@@ -18,6 +18,7 @@ mod render;
 mod replay;
 mod sheet;
 mod show;
+mod simulate;
 mod verb_pack;
 
 use std::ffi::OsString;

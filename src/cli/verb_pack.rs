@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use super::arguments::{PackOptions, PackVerb, StackOptions};
 use super::exit::{Exit, Failure};
-use super::{output, packs};
+use super::{output, packs, simulate};
 use crate::interview::try_case;
 use crate::rules::{Loaded, PackSource, Severity, load};
 
@@ -13,6 +13,13 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
     match &options.verb {
         PackVerb::Check { dir } => check(stack, dir.as_deref()),
         PackVerb::Test { dir } => test(stack, dir.as_deref()),
+        PackVerb::Simulate { dir, complaint, runs } => {
+            let loaded = loaded(stack, dir.as_deref())?;
+            if loaded.faults.any_error() {
+                return Err(Failure::new("the pack has faults: run pack check first"));
+            }
+            simulate::run(&loaded.pack, complaint.as_deref(), *runs)
+        }
         PackVerb::List { dir } => list(stack, dir.as_deref()),
     }
 }

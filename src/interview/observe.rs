@@ -80,7 +80,8 @@ fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Option<Vec<Question
     (!wanted.is_empty() && wanted.len() <= LARGEST).then_some(wanted)
 }
 
-fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Observable> {
+/// What these findings are to look at: groups where they exclude one another.
+pub(super) fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Observable> {
     let pack = facts.pack;
     let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
     let mut found = Vec::new();

@@ -1,0 +1,84 @@
+//! `boostwright pack simulate`: how well the rules find what is wrong, and what it costs.
+
+use std::fmt::Write as _;
+
+use super::exit::{Exit, Failure};
+use super::output;
+use crate::interview::{Conditions, Outcomes, simulate};
+use crate::rules::{ComplaintId, Pack};
+
+/// The same cars are drawn every time.
+const SEED: u64 = 20_261_125;
+
+/// The most interviews for each condition.
+const MOST_RUNS: usize = 100_000;
+
+const AS_WRITTEN: Conditions =
+    Conditions { wrong_answers: 0.0, strengths_off: 1.0, fixed_order: false };
+
+const TRIED: [(&str, Conditions); 5] = [
+    ("truthful", AS_WRITTEN),
+    ("5 % wrong answers", Conditions { wrong_answers: 0.05, ..AS_WRITTEN }),
+    ("10 % wrong answers", Conditions { wrong_answers: 0.1, ..AS_WRITTEN }),
+    ("strengths off by 2", Conditions { strengths_off: 2.0, ..AS_WRITTEN }),
+    ("asked in fixed order", Conditions { fixed_order: true, ..AS_WRITTEN }),
+];
+
+/// Simulates every complaint, or the one named.
+pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<Exit, Failure> {
+    if runs == 0 || runs > MOST_RUNS {
+        return Err(Failure::new(format!("--runs takes 1 to {MOST_RUNS}")));
+    }
+    let complaints: Vec<ComplaintId> = match complaint {
+        None => pack.complaints.places().collect(),
+        Some(id) => vec![pack.complaints.find(id).ok_or_else(|| {
+            let known: Vec<&str> = pack.complaints.ids().collect();
+            Failure::new(format!(
+                "{id} is no complaint of these rules; known: {}",
+                known.join(", ")
+            ))
+        })?],
+    };
+    for complaint in complaints {
+        output::result(&format!("{} ({runs} cars each)", pack.complaints[complaint].title));
+        output::result(
+            "                        first  in three  minutes  questions  given 70-80 %: true",
+        );
+        for (name, conditions) in TRIED {
+            let outcomes = simulate(pack, complaint, conditions, runs, SEED);
+            output::result(&row(name, &outcomes));
+        }
+    }
+    Ok(Exit::Done)
+}
+
+fn row(name: &str, outcomes: &Outcomes) -> String {
+    if outcomes.runs == 0 {
+        return format!("{name:22}  no drawn car shows this complaint");
+    }
+    let share = |count: usize, of: usize| format!("{:.0} %", 100.0 * ratio(count, of));
+    let mut line = format!(
+        "{name:22} {:>6}  {:>8}  {:>7.0}  {:>9}",
+        share(outcomes.first, outcomes.runs),
+        share(outcomes.among_three, outcomes.runs),
+        outcomes.median_minutes(),
+        outcomes.median_questions(),
+    );
+    let bin = outcomes.calibration[7];
+    if bin.causes > 0 {
+        let _ = write!(
+            line,
+            "  {} of {} ({})",
+            bin.present,
+            bin.causes,
+            share(bin.present, bin.causes)
+        );
+    }
+    line
+}
+
+fn ratio(count: usize, of: usize) -> f64 {
+    #[expect(clippy::cast_precision_loss, reason = "at most MOST_RUNS times the causes")]
+    let ratio = count as f64 / of.max(1) as f64;
+    ratio
+}

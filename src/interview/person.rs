@@ -1,0 +1,165 @@
+//! The simulated person: knows which questions were put, and what was found, but no readings.
+
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use crate::formula::{Expression, Form, Formula, parse};
+use crate::ranking::Observable;
+use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
+
+use super::facts::Facts;
+use super::known::Known;
+use super::observe::observables;
+use super::round::Answers;
+
+/// Findings on one choice or one expression, and the patterns they can take together.
+type Group = (Vec<FindingId>, Vec<Vec<bool>>);
+
+pub(super) struct Person<'p> {
+    facts: Rc<Facts<'p>>,
+    /// Of each finding: the questions it wants, those with a typical value left out.
+    wants: Rc<Vec<Vec<QuestionId>>>,
+    groups: Rc<Vec<Group>>,
+    shows: Vec<FindingId>,
+    asked: Vec<QuestionId>,
+    decided: HashMap<FindingId, bool>,
+}
+
+impl<'p> Person<'p> {
+    pub(super) fn new(pack: &'p Pack, complaint: ComplaintId) -> Self {
+        let facts = Facts::new(pack, Answers::new(), &Rc::default());
+        let wants = pack
+            .findings
+            .iter()
+            .map(|(_, finding)| {
+                let below: Vec<QuestionId> = facts.questions_below(&finding.when.node).collect();
+                let hard: Vec<QuestionId> =
+                    below.iter().copied().filter(|question| !facts.assumes(*question)).collect();
+                if hard.is_empty() { below.into_iter().take(1).collect() } else { hard }
+            })
+            .collect();
+        let all: Vec<FindingId> = pack.findings.places().collect();
+        let groups = observables(&facts, &all)
+            .into_iter()
+            .filter_map(|observable| match observable {
+                Observable::Group { findings, patterns, .. } => {
+                    Some((findings.into_iter().map(FindingId::from_index).collect(), patterns))
+                }
+                Observable::Finding { .. } => None,
+            })
+            .collect();
+        Self {
+            facts: Rc::new(facts),
+            wants: Rc::new(wants),
+            groups: Rc::new(groups),
+            shows: pack.complaints[complaint].shows.clone(),
+            asked: Vec::new(),
+            decided: HashMap::new(),
+        }
+    }
+
+    /// The same person before the first question.
+    pub(super) fn afresh(&self) -> Self {
+        Self {
+            facts: Rc::clone(&self.facts),
+            wants: Rc::clone(&self.wants),
+            groups: Rc::clone(&self.groups),
+            shows: self.shows.clone(),
+            asked: Vec::new(),
+            decided: HashMap::new(),
+        }
+    }
+
+    pub(super) fn groups(&self) -> &[Group] {
+        &self.groups
+    }
+
+    pub(super) fn was_asked(&self, question: QuestionId) -> bool {
+        self.asked.contains(&question)
+    }
+
+    pub(super) fn has_decided(&self, finding: FindingId) -> bool {
+        self.decided.contains_key(&finding)
+    }
+
+    pub(super) fn decide(&mut self, finding: FindingId, truth: bool) {
+        self.decided.insert(finding, truth);
+    }
+
+    /// Puts a question; what comes to light by it.
+    pub(super) fn ask(&mut self, question: QuestionId) -> Vec<Observable> {
+        self.asked.push(question);
+        let shown: Vec<FindingId> = self
+            .facts
+            .pack
+            .findings
+            .places()
+            .filter(|finding| !self.has_decided(*finding))
+            .filter(|finding| {
+                let wants = &self.wants[finding.index()];
+                wants.contains(&question) && wants.iter().all(|wanted| self.was_asked(*wanted))
+            })
+            .collect();
+        observables(&self.facts, &shown)
+    }
+
+    /// What is known of a branch's condition: findings only.
+    fn truth(&self, tree: &Expression) -> Option<bool> {
+        match &tree.form {
+            Form::Truth(truth) => Some(*truth),
+            Form::Name(name) => {
+                let finding = self.facts.pack.findings.find(name)?;
+                let shown = self.shows.contains(&finding).then_some(true);
+                self.decided.get(&finding).copied().or(shown)
+            }
+            Form::Not(inner) => self.truth(inner).map(|truth| !truth),
+            Form::Both { left, right } => settled(self.truth(left), self.truth(right), false),
+            Form::Either { left, right } => settled(self.truth(left), self.truth(right), true),
+            _ => None,
+        }
+    }
+}
+
+/// `and` is settled by a no, `or` by a yes, whatever the other side is.
+fn settled(left: Option<bool>, right: Option<bool>, by: bool) -> Option<bool> {
+    match (left, right) {
+        (Some(truth), _) | (_, Some(truth)) if truth == by => Some(by),
+        (Some(_), Some(_)) => Some(!by),
+        _ => None,
+    }
+}
+
+impl<'p> Known<'p> for Person<'p> {
+    fn pack(&self) -> &'p Pack {
+        self.facts.pack
+    }
+
+    fn facts(&self) -> &Facts<'p> {
+        &self.facts
+    }
+
+    fn is_held(&self, question: QuestionId) -> bool {
+        self.was_asked(question)
+    }
+
+    fn is_answered(&self, question: QuestionId) -> bool {
+        self.was_asked(question)
+    }
+
+    /// What comes before a question is taken to go well: the car is made ready for it.
+    fn is_answered_well(&self, question: QuestionId) -> bool {
+        self.was_asked(question)
+    }
+
+    fn put_off(&self) -> Vec<QuestionId> {
+        Vec::new()
+    }
+
+    fn is_decided(&self, finding: FindingId) -> bool {
+        self.has_decided(finding)
+    }
+
+    fn takes(&self, when: &Formula) -> bool {
+        parse(&when.text).is_ok_and(|tree| self.truth(&tree) == Some(true))
+    }
+}

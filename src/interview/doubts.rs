@@ -1,0 +1,84 @@
+//! Which single answer, were it wrong, would put another cause in the lead; and how well each fits
+//! what else is known.
+
+use crate::ranking::{Factor, Network, Without, overturns, without_each};
+use crate::rules::{CauseId, Place, QuestionId};
+
+use super::fold::State;
+
+/// An answer that holds the lead where it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Doubt {
+    /// The answers behind the piece of evidence.
+    pub answers: Vec<QuestionId>,
+    /// The cause that would lead without them, or with the opposite.
+    pub lead: CauseId,
+    /// That cause's chance then.
+    pub probability: f64,
+    /// The chance that everything else gives to what was answered: a small one speaks of a slip.
+    pub fits: f64,
+}
+
+/// The answers that the lead hangs on, the most doubtful first.
+#[must_use]
+pub fn doubts(state: &State<'_>) -> Vec<Doubt> {
+    let Some(believed) = state.ranked.posterior() else { return Vec::new() };
+    let network = &state.pack.network;
+    let factors: Vec<Factor> = state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
+    let now = state.belief.rounds();
+    let without = without_each(network, &state.belief, &factors, believed);
+    let mut found: Vec<Doubt> = Vec::new();
+    for overturn in overturns(network, &state.belief, &factors, believed) {
+        let Some(evidence) = state.evidence.get(overturn.at.index).filter(|_| overturn.at.round == now) else {
+            continue;
+        };
+        if evidence.answers.is_empty() || found.iter().any(|known| known.answers == evidence.answers) {
+            continue;
+        }
+        let rest: Vec<&Without> = without.iter().filter(|without| without.at == overturn.at).collect();
+        found.push(Doubt {
+            answers: evidence.answers.clone(),
+            lead: CauseId::from_index(overturn.lead),
+            probability: overturn.probability,
+            fits: fits(network, &evidence.factor, &rest),
+        });
+    }
+    found.sort_by(|a, b| a.fits.total_cmp(&b.fits));
+    found
+}
+
+/// About the chance of what was seen by all else: each finding from the causes' chances without it,
+/// taken one by one.
+fn fits(network: &Network, factor: &Factor, without: &[&Without]) -> f64 {
+    let chance_of = |finding: usize| {
+        let chances = without.iter().find(|without| without.finding == finding).map(|without| &without.probabilities);
+        let written = &network.findings()[finding];
+        let quiet = written.links.iter().fold(1.0 - written.leak, |quiet, link| {
+            let present = chances.and_then(|chances| chances.get(link.cause)).copied().unwrap_or(0.0);
+            quiet * (1.0 - present * link.strength)
+        });
+        1.0 - quiet
+    };
+    match factor {
+        Factor::Single { finding, yes, no } => {
+            let chance = chance_of(*finding);
+            (yes * chance + no * (1.0 - chance)) / (yes + no).max(f64::MIN_POSITIVE)
+        }
+        Factor::Group { findings, patterns } => {
+            let weigh = |truths: &[bool]| {
+                findings
+                    .iter()
+                    .zip(truths)
+                    .map(|(finding, truth)| {
+                        let chance = chance_of(*finding);
+                        if *truth { chance } else { 1.0 - chance }
+                    })
+                    .product::<f64>()
+            };
+            let all: f64 = patterns.iter().map(|pattern| weigh(&pattern.truths)).sum();
+            let seen: f64 = patterns.iter().map(|pattern| pattern.weight * weigh(&pattern.truths)).sum();
+            let weights: f64 = patterns.iter().map(|pattern| pattern.weight).sum();
+            seen / (all * weights).max(f64::MIN_POSITIVE)
+        }
+    }
+}

@@ -6,4 +6,7 @@ mod enumeration;
 mod exit_codes;
 mod groups;
 mod packs;
+mod rounds;
 mod soft_evidence;
+mod walk;
+mod workings;

@@ -1,0 +1,239 @@
+//! What is asked next: steps, branches, what is wanted before, what was put off, cautions.
+
+use serde_json::{Value, json};
+
+use super::bench::{Bench, entry, ids, list, next};
+
+const PACK: &str = "
+complaints:
+  too_high: {title: Boost too high, start: look}
+  too_noisy: {title: It hisses, start: listen}
+car_states:
+  on_the_road: {title: on the road}
+  cold: {title: cold, cautions: [stands]}
+questions:
+  gauge_zero: {text: Does the gauge read nothing at rest?, answer: yes_or_no}
+  peak:
+    text: Highest boost
+    answer: {measure: gauge_pressure, unit: bar}
+    not_before: [gauge_zero]
+    cautions: [ears]
+  spring:
+    text: Spring
+    answer: {measure: gauge_pressure}
+    car: cold
+  tied:
+    text: Boost with the gate tied open
+    answer: {measure: gauge_pressure}
+    car: on_the_road
+    setup: gate_tied
+  noise: {text: Does it hiss?, answer: yes_or_no}
+  rod: {text: Does the rod move?, answer: yes_or_no}
+  gauge_glass: {text: Is the glass whole?, answer: yes_or_no}
+  mixture: {text: Lambda under boost, answer: {measure: number}}
+setups:
+  gate_tied: {title: gate held open with wire, put_back: Unhook the wire., cautions: [wire]}
+workings:
+  margin: {formula: peak - spring}
+findings:
+  hisses: {when: noise, leak: 0.05}
+  rod_stuck: {when: not rod, leak: 0.05}
+  above_spring: {when: margin > 0 bar, leak: 0.05}
+causes:
+  leaky: {title: A leak, common: 0.05, brings: {hisses: 0.9}}
+  stuck: {title: Stuck, common: 0.05, brings: {rod_stuck: 0.9, above_spring: 0.5}}
+cautions:
+  stands: {level: danger, text: Never on a jack alone.}
+  ears: {level: care, text: Mind your ears.}
+  wire: {level: danger, text: Mind the turbine.}
+  lean:
+    level: stop
+    when: mixture > 0.95
+    text: Lean under boost. No more pulls.
+    forbids: [on_the_road]
+steps:
+  look:
+    ask: [peak, spring]
+    work: [margin]
+    then:
+      - {when: margin > 0.1 bar, go: go_on}
+      - {when: hisses, go: listen}
+      - {go: conclude}
+  go_on:
+    ask: [tied, mixture]
+    then: [{go: listen}]
+  listen:
+    ask: [noise]
+    then: [{go: look}]
+";
+
+fn replay_of(complaint: &str, answers: &str) -> Value {
+    Bench::new(PACK).replay(&format!("complaint: {complaint}\nanswers: {{{answers}}}\n"))
+}
+
+fn replay(answers: &str) -> Value {
+    replay_of("too_high", answers)
+}
+
+#[test]
+fn a_question_comes_after_what_is_wanted_before_it() {
+    assert_eq!(next(&replay("")), Some("gauge_zero"));
+    assert_eq!(next(&replay("gauge_zero: yes")), Some("peak"));
+    assert_eq!(replay("gauge_zero: yes")["next_question"]["text"], "Highest boost");
+}
+
+#[test]
+fn a_question_is_not_asked_where_what_is_wanted_before_it_was_answered_badly() {
+    for badly in ["no", "unknown"] {
+        let told = replay(&format!("gauge_zero: {badly}"));
+        assert_eq!(next(&told), Some("spring"));
+        assert!(!ids(&told, "open_questions").contains(&"peak"));
+    }
+}
+
+#[test]
+fn a_branch_on_a_working_is_taken_when_it_is_likelier_than_not() {
+    let answers = "gauge_zero: yes, peak: 0.7 bar";
+    assert_eq!(next(&replay(&format!("{answers}, spring: 0.5 bar"))), Some("tied"));
+    // Half and half is not above one half.
+    let even = format!("{answers}, spring: 0.6 bar ± 0.05, noise: no, rod: yes, mixture: 0.8");
+    let told = replay(&even);
+    assert!(next(&told) != Some("tied"), "{told}");
+}
+
+#[test]
+fn a_branch_on_a_finding_is_passed_over_where_nothing_is_known() {
+    let walked = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar";
+    let told = replay(walked);
+    // The walk is at its end: what no step asks comes, for what it tells.
+    assert_eq!(next(&told), Some("rod"));
+    let told = replay(&format!("{walked}, noise: yes"));
+    assert_eq!(next(&told), Some("rod"));
+}
+
+#[test]
+fn each_step_is_entered_once() {
+    let walked = "gauge_zero: yes, peak: 0.9 bar, spring: 0.5 bar, tied: 0.3 bar, mixture: 0.8";
+    assert_eq!(next(&replay(walked)), Some("noise"));
+    // Listening leads back to looking, and so to the end.
+    assert_eq!(next(&replay(&format!("{walked}, noise: no, rod: yes"))), None);
+}
+
+#[test]
+fn several_complaints_are_walked_in_turn() {
+    let told = replay_of("[too_noisy, too_high]", "");
+    assert_eq!(next(&told), Some("noise"));
+    let told = replay_of("[too_noisy, too_high]", "noise: no");
+    assert_eq!(next(&told), Some("gauge_zero"));
+    let one = replay_of("[too_high]", "");
+    assert_eq!(one["complaint"], json!("too_high"));
+}
+
+#[test]
+fn what_cannot_be_said_is_not_asked_again() {
+    let told = replay("gauge_zero: yes, peak: unknown");
+    assert_eq!(next(&told), Some("spring"));
+    assert!(!ids(&told, "open_questions").contains(&"peak"));
+}
+
+#[test]
+fn what_was_put_off_is_asked_again_when_nothing_else_is_left() {
+    let told = replay("gauge_zero: yes, peak: later");
+    assert_eq!(next(&told), Some("spring"));
+    assert!(ids(&told, "open_questions").contains(&"peak"));
+    let rest = "gauge_zero: yes, peak: later, spring: 0.5 bar, rod: yes, noise: no";
+    assert_eq!(next(&replay(rest)), Some("peak"));
+}
+
+#[test]
+fn what_is_answered_off_the_path_counts_too() {
+    let told = replay("noise: yes");
+    let leaky = entry(&told, "causes", "leaky");
+    assert_eq!(leaky["for"][0]["finding"], "hisses");
+    assert_eq!(next(&told), Some("gauge_zero"));
+}
+
+#[test]
+fn a_stop_caution_forbids_what_it_names_and_stands_first() {
+    let walked = "gauge_zero: yes, peak: 0.9 bar, spring: 0.5 bar";
+    let told = replay(walked);
+    assert_eq!(next(&told), Some("tied"));
+    assert_eq!(caution_ids(&told)[..], ["wire"]);
+    let told = replay(&format!("{walked}, mixture: 1.1"));
+    assert_eq!(next(&told), Some("noise"));
+    assert!(!ids(&told, "open_questions").contains(&"tied"));
+    let first = &list(&told, "cautions")[0];
+    assert_eq!((first["id"].as_str(), first["level"].as_str()), (Some("lean"), Some("stop")));
+    assert_eq!(first["in_force"], true);
+    assert_eq!(first["text"], "Lean under boost. No more pulls.");
+}
+
+#[test]
+fn the_cautions_of_a_question_its_setup_and_the_state_of_the_car_go_with_it() {
+    assert_eq!(caution_ids(&replay("gauge_zero: yes"))[..], ["ears"]);
+    assert_eq!(caution_ids(&replay("gauge_zero: yes, peak: 1 bar"))[..], ["stands"]);
+}
+
+fn caution_ids(told: &Value) -> Vec<&str> {
+    list(told, "cautions").iter().map(|caution| caution["id"].as_str().unwrap()).collect()
+}
+
+#[test]
+fn a_question_that_tells_nothing_is_open_but_never_asked() {
+    let all = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar, noise: no, rod: yes";
+    let told = replay(all);
+    assert!(ids(&told, "open_questions").contains(&"gauge_glass"));
+    assert_eq!(next(&told), None);
+}
+
+/// Three causes; questions that tell them apart more or less well, in more or less time.
+const NARROW: &str = "
+complaints:
+  too_high: {title: Boost too high, start: narrow, shows: [high]}
+questions:
+  seen: {text: Boost high?, answer: yes_or_no}
+  slow: {text: A telling test that takes long, answer: yes_or_no, minutes: 200}
+  quick: {text: The same test but quick, answer: yes_or_no, minutes: 10}
+  weak: {text: A weak test, answer: yes_or_no, minutes: 10}
+  idle: {text: A test of something else, answer: yes_or_no, minutes: 1}
+findings:
+  high: {when: seen, leak: 0}
+  slow_told: {when: slow, leak: 0.02}
+  quick_told: {when: quick, leak: 0.02}
+  weak_told: {when: weak, leak: 0.4}
+  idle_told: {when: idle, leak: 0.5}
+causes:
+  first: {title: First, common: 0.1, brings: {high: 0.9, slow_told: 0.95, quick_told: 0.95, weak_told: 0.5}}
+  second: {title: Second, common: 0.1, brings: {high: 0.9}}
+steps:
+  narrow:
+    ask_best_of: [slow, weak, quick, idle]
+    until: clear
+    then: [{go: conclude}]
+";
+
+#[test]
+fn the_question_that_tells_most_for_its_minutes_is_asked_first() {
+    let bench = Bench::new(NARROW);
+    let told = bench.replay("complaint: too_high\nanswers: {}\n");
+    assert_eq!(next(&told), Some("quick"));
+    let told = bench.replay("complaint: too_high\nanswers: {quick: unknown}\n");
+    assert_eq!(next(&told), Some("weak"));
+}
+
+#[test]
+fn asking_ends_when_the_lead_stands_clear() {
+    let told = Bench::new(NARROW).replay("complaint: too_high\nanswers: {quick: yes, slow: yes}\n");
+    assert_eq!(next(&told), None);
+    assert!(ids(&told, "open_questions").contains(&"weak"));
+}
+
+#[test]
+fn a_reading_makes_stale_what_it_disturbs() {
+    let pack = PACK.replace("    car: cold\n", "    car: cold\n    stales: [rod]\n");
+    let bench = Bench::new(&pack);
+    let told = bench.replay("complaint: too_high\nanswers: {rod: no, spring: 0.5 bar}\n");
+    assert!(ids(&told, "open_questions").contains(&"rod"));
+    let told = bench.replay("complaint: too_high\nanswers: {spring: 0.5 bar, rod: no}\n");
+    assert!(!ids(&told, "open_questions").contains(&"rod"));
+}

@@ -24,18 +24,24 @@ pub struct Doubt {
 pub fn doubts(state: &State<'_>) -> Vec<Doubt> {
     let Some(believed) = state.ranked.posterior() else { return Vec::new() };
     let network = &state.pack.network;
-    let factors: Vec<Factor> = state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
+    let factors: Vec<Factor> =
+        state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
     let now = state.belief.rounds();
     let without = without_each(network, &state.belief, &factors, believed);
     let mut found: Vec<Doubt> = Vec::new();
     for overturn in overturns(network, &state.belief, &factors, believed) {
-        let Some(evidence) = state.evidence.get(overturn.at.index).filter(|_| overturn.at.round == now) else {
+        let Some(evidence) =
+            state.evidence.get(overturn.at.index).filter(|_| overturn.at.round == now)
+        else {
             continue;
         };
-        if evidence.answers.is_empty() || found.iter().any(|known| known.answers == evidence.answers) {
+        if evidence.answers.is_empty()
+            || found.iter().any(|known| known.answers == evidence.answers)
+        {
             continue;
         }
-        let rest: Vec<&Without> = without.iter().filter(|without| without.at == overturn.at).collect();
+        let rest: Vec<&Without> =
+            without.iter().filter(|without| without.at == overturn.at).collect();
         found.push(Doubt {
             answers: evidence.answers.clone(),
             lead: CauseId::from_index(overturn.lead),
@@ -51,10 +57,14 @@ pub fn doubts(state: &State<'_>) -> Vec<Doubt> {
 /// taken one by one.
 fn fits(network: &Network, factor: &Factor, without: &[&Without]) -> f64 {
     let chance_of = |finding: usize| {
-        let chances = without.iter().find(|without| without.finding == finding).map(|without| &without.probabilities);
+        let chances = without
+            .iter()
+            .find(|without| without.finding == finding)
+            .map(|without| &without.probabilities);
         let written = &network.findings()[finding];
         let quiet = written.links.iter().fold(1.0 - written.leak, |quiet, link| {
-            let present = chances.and_then(|chances| chances.get(link.cause)).copied().unwrap_or(0.0);
+            let present =
+                chances.and_then(|chances| chances.get(link.cause)).copied().unwrap_or(0.0);
             quiet * (1.0 - present * link.strength)
         });
         1.0 - quiet
@@ -76,7 +86,8 @@ fn fits(network: &Network, factor: &Factor, without: &[&Without]) -> f64 {
                     .product::<f64>()
             };
             let all: f64 = patterns.iter().map(|pattern| weigh(&pattern.truths)).sum();
-            let seen: f64 = patterns.iter().map(|pattern| pattern.weight * weigh(&pattern.truths)).sum();
+            let seen: f64 =
+                patterns.iter().map(|pattern| pattern.weight * weigh(&pattern.truths)).sum();
             let weights: f64 = patterns.iter().map(|pattern| pattern.weight).sum();
             seen / (all * weights).max(f64::MIN_POSITIVE)
         }

@@ -58,6 +58,9 @@ pub struct Verdict {
     pub before: Option<Figure>,
     pub after: Option<Figure>,
     pub predicted: Option<Figure>,
+    /// Whether what was measured lies where it was predicted, as far as both are known; none where
+    /// nothing was predicted or measured.
+    pub model_held: Option<bool>,
     /// Why it can't be compared, where it can't.
     pub because: Option<String>,
 }
@@ -94,6 +97,7 @@ impl Judge<'_, '_> {
             judged_by,
             before,
             after,
+            model_held: model_held(after.as_ref(), predicted.as_ref()),
             predicted,
             because,
         }
@@ -270,6 +274,15 @@ fn figure(facts: &Facts<'_>, slot: Slot) -> Option<Figure> {
         }
         Named::CurveVariable => None,
     }
+}
+
+/// Whether a measurement lies within the 95 % band of its distance to the prediction; a distance
+/// nobody would notice is none.
+fn model_held(after: Option<&Figure>, predicted: Option<&Figure>) -> Option<bool> {
+    let (after, predicted) = (after?, predicted?);
+    let band = crate::formula::COVERAGE * after.uncertainty.hypot(predicted.uncertainty);
+    let distance = (after.value - predicted.value).abs();
+    Some(distance <= band.max(NOTICEABLE * predicted.value.abs()))
 }
 
 /// Better, worse or unchanged by more than anyone would notice, whichever is likeliest.

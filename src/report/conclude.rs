@@ -2,7 +2,7 @@
 
 use crate::formula::{Node, RootId, Slot, Worked};
 use crate::interview::{
-    Answer, Ranked, State, Task, Verdict, Work, cautions_with, reasons, verdict, work_ahead,
+    Answer, Ranked, State, Task, Verdict, Work, cautions_with, doubts, reasons, verdict, work_ahead,
 };
 use crate::quantity::{Kind, print_value};
 use crate::ranking::RestsOn;
@@ -20,6 +20,8 @@ use super::model::{
 
 /// The most likely sets that are listed.
 const MOST_SETS: usize = 10;
+/// The most answers named that the lead hangs on.
+const MOST_DOUBTS: usize = 3;
 /// The most inputs named for a wide band.
 const MOST_SHARES: usize = 3;
 
@@ -77,6 +79,7 @@ impl Writer<'_, '_> {
             likely_sets: self.likely_sets(),
             next_work: next_work.iter().map(|work| self.work(work)).collect(),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
+            doubts: self.doubts(),
             clear: state.is_clear(),
             workings: self.workings(),
             curves: curves(state),
@@ -186,8 +189,23 @@ impl Writer<'_, '_> {
                 text: pack.repairs[repair].title.clone(),
             }),
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
+            model_held: verdict.model_held,
             because: verdict.because.clone(),
         }
+    }
+
+    fn doubts(&self) -> Vec<DoubtLine> {
+        doubts(self.state)
+            .into_iter()
+            .take(MOST_DOUBTS)
+            .map(|doubt| DoubtLine {
+                answers: doubt.answers.iter().map(|question| self.question(*question)).collect(),
+                lead: self.pack.causes.id(doubt.lead).to_owned(),
+                lead_title: self.pack.causes[doubt.lead].title.clone(),
+                probability: doubt.probability,
+                fits: doubt.fits,
+            })
+            .collect()
     }
 
     fn workings(&self) -> Vec<WorkingLine> {

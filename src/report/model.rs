@@ -29,6 +29,8 @@ pub struct Conclusion {
     pub next_work: Vec<WorkLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<VerdictLine>,
+    /// The answers that the lead hangs on, the most doubtful first.
+    pub doubts: Vec<DoubtLine>,
     /// Whether one cause stands clear of the others.
     pub clear: bool,
     pub workings: Vec<WorkingLine>,
@@ -119,10 +121,25 @@ pub struct VerdictLine {
     pub predicted: Option<FigureLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub repair: Option<NextQuestion>,
+    /// Whether what was measured lies where it was predicted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub model_held: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judged_by: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
+}
+
+/// An answer that, were it wrong, would put another cause in the lead.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DoubtLine {
+    pub answers: Vec<NextQuestion>,
+    /// The cause that would lead then, and its chance.
+    pub lead: String,
+    pub lead_title: String,
+    pub probability: f64,
+    /// The chance that all else gives to what was answered.
+    pub fits: f64,
 }
 
 /// A number in coherent SI, and as it is shown.

@@ -7,6 +7,8 @@ use super::model::{CauseLine, Conclusion, FigureLine, WorkKind, WorkLine, Workin
 const WORTH_A_LINE: f64 = 0.03;
 const MOST_CAUSES: usize = 8;
 const MOST_REASONS: usize = 4;
+/// An answer that all else gives less chance than this looks like a slip.
+const ODD: f64 = 0.15;
 
 /// The conclusion as lines of at most `width` columns.
 #[must_use]
@@ -29,6 +31,7 @@ impl Page {
         self.contradiction(conclusion);
         self.causes(conclusion);
         self.sets(conclusion);
+        self.doubts(conclusion);
         self.next(conclusion);
         self.put_back(conclusion);
         self.workings(conclusion);
@@ -97,6 +100,11 @@ impl Page {
                 self.paragraph(&format!("  {name:9} "), &shown(figure));
             }
         }
+        match verdict.model_held {
+            Some(true) => self.paragraph("  ", "What was measured lies where it was predicted: the calculation held."),
+            Some(false) => self.paragraph("  ", "What was measured lies outside the band that was predicted: the calculation did not hold for this car. A pull with the gate tied open would match it anew."),
+            None => {}
+        }
         if let Some(because) = &verdict.because {
             self.paragraph("  ", &format!("It can't be told: {because}."));
         }
@@ -159,6 +167,27 @@ impl Page {
         let opening =
             if one { "One cause may not explain it all" } else { "More than one thing is wrong" };
         self.paragraph("  ", &format!("{opening}: {}.", pairs.join("; ")));
+    }
+
+    /// A slip of one answer can carry the lead: which, and what would lead then.
+    fn doubts(&mut self, conclusion: &Conclusion) {
+        for (number, doubt) in conclusion.doubts.iter().enumerate() {
+            let asked: Vec<&str> =
+                doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
+            let odd = number == 0 && doubt.fits < ODD;
+            let opening = if odd {
+                "Look at this answer again, it fits ill with the others"
+            } else {
+                "The lead hangs on this answer"
+            };
+            let text = format!(
+                "{opening}: {} Were it wrong, this would lead: {} ({}).",
+                asked.join(" / "),
+                doubt.lead_title,
+                percent(doubt.probability)
+            );
+            self.paragraph("  ", &text);
+        }
     }
 
     fn next(&mut self, conclusion: &Conclusion) {

@@ -24,8 +24,8 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
     }
 }
 
-/// The packs in use, with a folder over them; a folder that stands better alone (a pack of its own,
-/// or the built-in one's own files) is taken alone.
+/// The packs in use, with a folder over them; a folder that has complaints and needs nothing of them
+/// (a pack of its own, or the built-in one's own files) is taken alone.
 fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
     let Some(dir) = dir else { return packs::with_folder(stack, None) };
     let alone = load(&[PackSource::Folder(dir.to_path_buf())])
@@ -35,10 +35,8 @@ fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
     }
     let over = packs::with_folder(stack, Some(dir))?;
     let errors = |loaded: &Loaded| loaded.faults.count(Severity::Error);
-    let own_complaint = !alone.pack.complaints.is_empty();
-    let alone_is_better =
-        errors(&alone) < errors(&over) || (errors(&alone) == errors(&over) && own_complaint);
-    Ok(if alone_is_better { alone } else { over })
+    let stands_alone = !alone.pack.complaints.is_empty() && errors(&alone) <= errors(&over);
+    Ok(if stands_alone { alone } else { over })
 }
 
 fn check(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {
@@ -49,8 +47,12 @@ fn check(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {
     }
     let (errors, warnings) =
         (loaded.faults.count(Severity::Error), loaded.faults.count(Severity::Warning));
-    output::result(&format!("{errors} errors, {warnings} warnings"));
+    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")));
     Ok(if errors == 0 { Exit::Done } else { Exit::Failed })
+}
+
+fn counted(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
 fn test(stack: &StackOptions, dir: Option<&Path>) -> Result<Exit, Failure> {

@@ -50,7 +50,7 @@ pub fn read_noting<T: DeserializeOwned>(
             Err(Misread::Syntax { message, .. } | Misread::Shape { message, .. }) => message,
             Ok(_) => "this is no YAML".to_owned(),
         };
-        faults.push(syntax_fault(file, at, &message));
+        faults.push(syntax_fault(file, &text, at, &message));
         return shaped;
     }
     blank_repeated(&mut text);
@@ -63,7 +63,7 @@ pub fn read_noting<T: DeserializeOwned>(
             Err(Misread::Syntax { at, message }) => {
                 // Behind a blanked mistake it is the blank that can't be read.
                 if shaped.left_out.is_empty() {
-                    faults.push(syntax_fault(file, at, &message));
+                    faults.push(syntax_fault(file, &text, at, &message));
                 }
                 return shaped;
             }
@@ -80,13 +80,15 @@ pub fn read_noting<T: DeserializeOwned>(
     shaped
 }
 
-fn syntax_fault(file: usize, at: usize, message: &str) -> Fault {
-    let help = if message.contains("mapping values") {
-        "a text with a colon in it needs quotes: put it in quotes"
-    } else if message.contains("tab") {
-        "indent with spaces, not with tabs"
+fn syntax_fault(file: usize, text: &str, at: usize, message: &str) -> Fault {
+    let (message, help) = if indented_with_a_tab(text, at) {
+        ("a tab indents this line", "indent with spaces, not with tabs")
+    } else if goes_on_behind_a_bracket(text, at) {
+        ("a text goes on behind a bracket", "put the whole text in quotes")
+    } else if message.contains("mapping values") {
+        (message, "a text with a colon in it needs quotes: put it in quotes")
     } else {
-        "check the indentation, the colons and the quotes above this place"
+        (message, "check the indentation, the colons and the quotes above this place")
     };
     Fault {
         code: "no-yaml",
@@ -97,6 +99,20 @@ fn syntax_fault(file: usize, at: usize, message: &str) -> Fault {
         other: None,
         help: help.to_owned(),
     }
+}
+
+fn indented_with_a_tab(text: &str, at: usize) -> bool {
+    let (before, behind) = (text.get(..at).unwrap_or(""), text.get(at..).unwrap_or(""));
+    let line = before.rfind('\n').map_or(before, |end| &before[end + 1..]);
+    line.trim_start_matches(' ').starts_with('\t')
+        || (line.trim().is_empty() && behind.trim_start_matches(' ').starts_with('\t'))
+}
+
+/// `says: {boost} too much.`: to YAML a mapping, and then it has no more to read.
+fn goes_on_behind_a_bracket(text: &str, at: usize) -> bool {
+    let before = text.get(..at).unwrap_or("").trim_end_matches(' ');
+    let line = before.rfind('\n').map_or(before, |end| &before[end + 1..]);
+    before.ends_with(['}', ']']) && (line.contains(": {") || line.contains(": ["))
 }
 
 fn note_banned(

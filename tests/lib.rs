@@ -9,6 +9,7 @@
 
 mod calc;
 mod contract;
+mod docs;
 mod formula;
 mod licences;
 mod physics;

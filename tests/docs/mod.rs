@@ -1,0 +1,7 @@
+//! What the guides say, held against the program: commands, examples, messages, tables and names of
+//! files.
+
+mod commands;
+mod developers;
+mod guide;
+mod markdown;

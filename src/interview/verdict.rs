@@ -90,6 +90,7 @@ impl Judge<'_, '_> {
         let predicted = judged_by.and_then(|slot| self.predicted(slot));
         let (outcome, probability, because) =
             self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
+        let model_held = model_held(after.as_ref(), predicted.as_ref());
         Verdict {
             repair: self.repair,
             outcome,
@@ -97,7 +98,7 @@ impl Judge<'_, '_> {
             judged_by,
             before,
             after,
-            model_held: model_held(after.as_ref(), predicted.as_ref()),
+            model_held,
             predicted,
             because,
         }

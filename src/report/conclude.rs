@@ -14,8 +14,8 @@ use crate::rules::{
 use super::curves::curves;
 use super::figures::{Coherent, band_from, figure_line, shown_band};
 use super::model::{
-    AnswerLine, CauseLine, CautionLine, Conclusion, FindingLine, Ids, InferenceLine, NextQuestion,
-    ReasonLine, SetLine, ShareLine, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    AnswerLine, CauseLine, CautionLine, Conclusion, DoubtLine, FindingLine, Ids, InferenceLine,
+    NextQuestion, ReasonLine, SetLine, ShareLine, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The most likely sets that are listed.

@@ -81,8 +81,11 @@ pub fn read_noting<T: DeserializeOwned>(
 }
 
 fn syntax_fault(file: usize, text: &str, at: usize, message: &str) -> Fault {
-    let (message, help) = if indented_with_a_tab(text, at) {
-        ("a tab indents this line", "indent with spaces, not with tabs")
+    let spaces = "indent with spaces, not with tabs";
+    let (message, help) = if message.contains("tab character") {
+        (message, spaces)
+    } else if indented_with_a_tab(text, at) {
+        ("a tab indents this line", spaces)
     } else if goes_on_behind_a_bracket(text, at) {
         ("a text goes on behind a bracket", "put the whole text in quotes")
     } else if message.contains("mapping values") {

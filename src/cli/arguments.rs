@@ -44,6 +44,10 @@ pub(super) enum Verb {
     Calc(CalcOptions),
     /// For authors of rules
     Pack(PackOptions),
+    /// Print completions for a shell
+    Completions { shell: clap_complete::Shell },
+    /// Print the manual page (read it with: boostwright manual | man -l -)
+    Manual,
 }
 
 /// Forms in which a value or a list is printed.

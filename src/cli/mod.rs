@@ -5,6 +5,7 @@ mod arguments;
 mod ask;
 mod calc;
 mod exit;
+mod generated;
 mod given;
 mod interviewing;
 mod listing;
@@ -59,5 +60,7 @@ fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
         Verb::Recheck(options) => recheck::run(&options, stack),
         Verb::Calc(options) => calc::run(&options),
         Verb::Pack(options) => verb_pack::run(&options, stack),
+        Verb::Completions { shell } => Ok(generated::completions(shell)),
+        Verb::Manual => generated::manual(),
     }
 }

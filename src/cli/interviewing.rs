@@ -1,12 +1,11 @@
 //! What `ask` and `recheck` share: the terminal, the session's file, and what is shown at the end.
 
+use std::io::{IsTerminal, stderr, stdin};
 use std::path::Path;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
-use super::{output, packs, render};
+use super::{output, packs, render, signals};
 use crate::interview::{Ranked, State};
 use crate::report::conclude;
 use crate::rules::{Given, RepairId};
@@ -18,8 +17,7 @@ use crate::terminal::{Ended, Finish, Keeper, Page, Prompter, Screen, Voice, summ
 /// # Errors
 /// Where there is no terminal to ask at.
 pub(super) fn screen() -> Result<Screen, Failure> {
-    use std::io::IsTerminal;
-    let missing = match (std::io::stdin().is_terminal(), std::io::stderr().is_terminal()) {
+    let missing = match (stdin().is_terminal(), stderr().is_terminal()) {
         (true, true) => None,
         (false, _) => Some("stdin"),
         (true, false) => Some("stderr"),
@@ -29,13 +27,7 @@ pub(super) fn screen() -> Result<Screen, Failure> {
             "{missing} is no terminal, so nobody can be asked. Give answers with `boostwright answer SESSION id=value`, or conclude from a file of them with `boostwright replay FILE`."
         )));
     }
-    let told_to_end = Arc::new(AtomicBool::new(false));
-    let told = Arc::clone(&told_to_end);
-    // The flag alone: the thread that waits for a key is woken by the signal, gives the terminal
-    // back as it was, and ends.
-    ctrlc::set_handler(move || told.store(true, Ordering::SeqCst))
-        .map_err(|error| Failure::new(format!("signals can't be caught: {error}")))?;
-    Ok(Screen::new(packs::colour(), told_to_end))
+    Ok(Screen::new(packs::colour(), signals::told_to_end()?))
 }
 
 /// A session's file as the place where answers are kept.

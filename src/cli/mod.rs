@@ -19,6 +19,7 @@ mod render;
 mod replay;
 mod sheet;
 mod show;
+mod signals;
 mod simulate;
 mod verb_pack;
 

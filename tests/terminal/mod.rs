@@ -2,8 +2,10 @@
 
 mod clean;
 mod conversation;
+mod desk;
 mod garage;
 mod narrow;
+mod pseudo_terminal;
 
 mod recheck;
 mod values;

@@ -19,4 +19,5 @@ mod ranking;
 mod reference;
 mod rooms;
 mod session;
+mod simulate;
 mod terminal;

@@ -10,7 +10,9 @@ use super::evaluate::Gap;
 use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
-const DRAWS: usize = 10_000;
+pub const DRAWS: usize = 10_000;
+/// Draws for each point of a curve: a line is read by eye, and no point is worth a second.
+pub const CURVE_DRAWS: usize = 1_000;
 /// One fixed seed: the same answers give the same band, on every machine.
 const SEED: u64 = 0x00b0_0573;
 /// Covers 95 % of a normal distribution to either side.
@@ -62,6 +64,7 @@ pub(super) type Results<'a> = dyn FnMut(&[f64], &[usize]) -> Vec<Result<f64, Gap
 pub(super) fn bands(
     roots: &[Root],
     rests_on: &[Vec<usize>],
+    draws: usize,
     results: &mut Results<'_>,
 ) -> Vec<Result<Band, Gap>> {
     let mut at: Vec<f64> = roots.iter().map(|root| root.value).collect();
@@ -100,7 +103,7 @@ pub(super) fn bands(
         }));
     }
     if !curved.is_empty() {
-        monte_carlo(roots, &curved, results, &mut found);
+        monte_carlo(roots, &curved, draws, results, &mut found);
     }
     found.into_iter().map(|band| band.and_then(finite)).collect()
 }
@@ -163,36 +166,37 @@ fn first_order(value: f64, sides: &[Sides]) -> (Band, bool) {
 fn monte_carlo(
     roots: &[Root],
     curved: &[usize],
+    draws: usize,
     results: &mut Results<'_>,
     found: &mut [Result<Band, Gap>],
 ) {
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let mut at = vec![0.0; roots.len()];
-    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(DRAWS); curved.len()];
-    for _ in 0..DRAWS {
+    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(draws); curved.len()];
+    for _ in 0..draws {
         for (place, root) in at.iter_mut().zip(roots) {
             let normal: f64 = StandardNormal.sample(&mut generator);
             *place = root.value + root.uncertainty * normal;
         }
-        for (draws, result) in drawn.iter_mut().zip(results(&at, curved)) {
-            draws.extend(result.ok());
+        for (seen, result) in drawn.iter_mut().zip(results(&at, curved)) {
+            seen.extend(result.ok());
         }
     }
-    for (result, mut draws) in curved.iter().zip(drawn) {
-        draws.sort_by(f64::total_cmp);
-        let refused = DRAWS - draws.len();
+    for (result, mut seen) in curved.iter().zip(drawn) {
+        seen.sort_by(f64::total_cmp);
+        let refused = draws - seen.len();
         if let Ok(band) = &mut found[*result] {
-            if refused * 2 > DRAWS {
+            if refused * 2 > draws {
                 let reason = format!(
-                    "more than half of what its uncertain inputs may be ({refused} of {DRAWS} draws) can't be calculated"
+                    "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
                 );
                 found[*result] = Err(Gap::Refused(Refusal::new("result", reason)));
                 continue;
             }
-            band.low = quantile(&draws, 0.025);
-            band.high = quantile(&draws, 0.975);
+            band.low = quantile(&seen, 0.025);
+            band.high = quantile(&seen, 0.975);
             band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
-            band.from = BandFrom::MonteCarlo { refused, draws: DRAWS };
+            band.from = BandFrom::MonteCarlo { refused, draws };
         }
     }
 }

@@ -2,6 +2,7 @@
 //! whole difference of a value to its limit (JCGM 106:2012, 7), so that what the two share counts
 //! once.
 
+use super::band::DRAWS;
 use super::evaluate::Gap;
 use super::joint::{correlation, rectangle};
 use super::node::{Formula, Node};
@@ -65,7 +66,7 @@ impl Sheet<'_> {
             right: Box::new(right.clone()),
         };
         let piece = Piece { formula, node: &node };
-        self.sweep(&[piece], Some(chances)).pop().unwrap_or(Err(Gap::Unknown))
+        self.sweep(&[piece], Some(chances), DRAWS).pop().unwrap_or(Err(Gap::Unknown))
     }
 }
 

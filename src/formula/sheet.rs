@@ -5,7 +5,7 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use super::band::{Band, Root, bands};
+use super::band::{Band, DRAWS, Root, bands};
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
 use super::node::{Formula, Node, Slot};
@@ -264,19 +264,21 @@ impl<'f> Sheet<'f> {
     ) -> Result<Worked, Gap> {
         let key = self.key(piece.node);
         self.memo.band(key).unwrap_or_else(|| {
-            let found = self.sweep(&[piece], Some(chances)).pop();
+            let found = self.sweep(&[piece], Some(chances), DRAWS).pop();
             let worked = found.unwrap_or(Err(Gap::Unknown));
             self.memo.keep_band(key, &worked);
             worked
         })
     }
 
-    /// The bands of several pieces at once: each root is moved once for all of them.
+    /// The bands of several pieces at once: each root is moved once for all of them. Where the first
+    /// order fails the roots are drawn `draws` times.
     #[must_use]
     pub fn sweep(
         &self,
         pieces: &[Piece<'_>],
         chances: Option<&[Result<f64, Gap>]>,
+        draws: usize,
     ) -> Vec<Result<Worked, Gap>> {
         let own_chances: Vec<Vec<Result<f64, Gap>>> = pieces
             .iter()
@@ -315,7 +317,7 @@ impl<'f> Sheet<'f> {
                 },
             })
             .collect();
-        let found = bands(&values, &places, &mut |at, wanted| {
+        let found = bands(&values, &places, draws, &mut |at, wanted| {
             let moved = Moved {
                 sheet: self,
                 all: &all,

@@ -3,5 +3,6 @@
 
 mod commands;
 mod developers;
+mod first_screen;
 mod guide;
 mod markdown;

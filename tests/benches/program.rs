@@ -1,5 +1,7 @@
 //! What a person waits for: the program starting, one fold after a key press, a whole replay.
 
+#![allow(clippy::expect_used, reason = "a bench that cannot go on has nothing to measure")]
+
 use std::process::Command;
 
 use boostwright::interview::{State, fold};

@@ -8,7 +8,9 @@ use super::{output, packs};
 use crate::formula::nearest;
 use crate::rules::{CarStateId, Pack};
 use crate::session::{Session, SessionFile, session_path};
-use crate::terminal::{Ended, Scope, Screen, Talk, choose_complaints, clean_line};
+use crate::terminal::{
+    Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints, clean_line,
+};
 
 pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -31,7 +33,16 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
     let outcome = talk.run();
     let state = talk.fold();
+    if let (Ok(Finish::Done), Some(car)) = (outcome, car) {
+        screen.say(&nothing_more(&pack, car));
+    }
     finish(outcome, &mut screen, &mut file, &state, repair)
+}
+
+/// With `--car` the end is only the end of what can be answered there.
+fn nothing_more(pack: &Pack, car: CarStateId) -> Page {
+    let title = &pack.car_states[car].title;
+    Page::of(Voice::Task, format!("Nothing more can be answered with the car {title}."))
 }
 
 enum Begun {

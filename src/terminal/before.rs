@@ -4,8 +4,10 @@
 use std::collections::HashSet;
 
 use crate::interview::{Next, State, cautions_with};
-use crate::quantity::print_value;
-use crate::rules::{AnswerForm, CarStateId, CautionId, Measure, Pack, QuestionId, SetupId, StepId};
+use crate::quantity::{Kind, print_value, readable_unit};
+use crate::rules::{
+    AnswerForm, CarStateId, CautionId, Measure, Pack, Question, QuestionId, SetupId, StepId,
+};
 
 use super::cautions::cautions;
 use super::page::{Page, Voice};
@@ -99,21 +101,30 @@ pub(super) fn asked(pack: &Pack, question: QuestionId) -> Page {
     match &asked.answer {
         AnswerForm::Measure(measure) => {
             page.add(Voice::Quiet, wanted(measure, asked.repeats));
-            if let Some(normal) = &asked.normal {
-                page.add(Voice::Quiet, format!("Normal: {normal}."));
-            }
+            page.add(Voice::Quiet, normal(asked));
         }
         AnswerForm::Table(columns) => {
-            let names: Vec<String> =
-                columns.iter().map(|(column, _)| column.replace('_', " ")).collect();
+            let names: Vec<String> = columns.iter().map(column_with_unit).collect();
             page.add(
                 Voice::Quiet,
                 format!("Row by row: {}. An empty line ends the table.", names.join(", then ")),
             );
+            page.add(Voice::Quiet, normal(asked));
         }
         AnswerForm::YesOrNo | AnswerForm::Choose(_) => {}
     }
     page
+}
+
+/// What is normal; nothing where the rules don't say.
+pub(super) fn normal(asked: &Question) -> String {
+    asked.normal.as_ref().map_or_else(String::new, |normal| format!("Normal: {normal}."))
+}
+
+/// `pressure in bar`
+fn column_with_unit((column, kind): &(String, Kind)) -> String {
+    let (name, unit) = (column.replace('_', " "), readable_unit(*kind));
+    if unit.is_one() { name } else { format!("{name} in {unit}") }
 }
 
 /// `Gauge pressure in bar, 0 to 3 bar. 3 readings, ...`

@@ -2,9 +2,10 @@
 //! normal, and where it comes from.
 
 use crate::interview::cautions_with;
-use crate::quantity::print_value;
+use crate::quantity::{Kind, print_value};
 use crate::rules::{AnswerForm, Pack, Question, QuestionId, SourceKind, Spread};
 
+use super::before::normal;
 use super::cautions::cautions;
 use super::page::{Page, Voice};
 
@@ -32,9 +33,7 @@ pub(super) fn how(pack: &Pack, question: QuestionId) -> Page {
         page.add(Voice::Quiet, setup.how.as_deref().unwrap_or_default());
         page.add(Voice::Quiet, format!("Afterwards: {}", setup.put_back));
     }
-    if let Some(normal) = &asked.normal {
-        page.add(Voice::Plain, format!("Normal: {normal}."));
-    }
+    page.add(Voice::Plain, normal(asked));
     page.add(Voice::Quiet, usual_uncertainty(pack, asked));
     page.extend(cautions(pack, &cautions_with(pack, question)));
     page.add(Voice::Quiet, sources(pack, asked));
@@ -66,8 +65,7 @@ fn usual_uncertainty(pack: &Pack, asked: &Question) -> String {
 }
 
 /// An uncertainty of a temperature is a difference.
-fn difference(kind: crate::quantity::Kind) -> crate::quantity::Kind {
-    use crate::quantity::Kind;
+fn difference(kind: Kind) -> Kind {
     if kind == Kind::TEMPERATURE { Kind::TEMPERATURE_DIFFERENCE } else { kind }
 }
 

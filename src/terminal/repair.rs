@@ -1,8 +1,9 @@
 //! Which repair was done: those that the conclusion proposes come first.
 
 use crate::interview::{State, Task, work_ahead};
-use crate::rules::RepairId;
+use crate::rules::{Pack, RepairId};
 
+use super::cautions::cautions;
 use super::command::{AT_A_CHOICE, Command};
 use super::menu::Menu;
 use super::page::{Page, Voice};
@@ -28,7 +29,13 @@ pub fn choose_repair(
         prompter.say(&page);
         let titles = repairs.iter().map(|repair| pack.repairs[*repair].title.as_str());
         match prompter.choose(&Menu::new(titles, &AT_A_CHOICE))? {
-            Chosen::Option(index) => return Ok(repairs.get(index).copied()),
+            Chosen::Option(index) => {
+                let chosen = repairs.get(index).copied();
+                if let Some(repair) = chosen {
+                    prompter.say(&done(pack, repair));
+                }
+                return Ok(chosen);
+            }
             Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
             Chosen::Command(_) => {
                 let mut page = Page::default();
@@ -43,6 +50,16 @@ pub fn choose_repair(
             }
         }
     }
+}
+
+/// What comes after a repair: its cautions hold until it has proved itself.
+fn done(pack: &Pack, repair: RepairId) -> Page {
+    let mut page = Page::of(
+        Voice::Plain,
+        "Asked again is only what this repair may have changed, and what tells whether it helped.",
+    );
+    page.extend(cautions(pack, &pack.repairs[repair].cautions));
+    page
 }
 
 /// All repairs: those proposed first, in that order, the others as the pack has them.

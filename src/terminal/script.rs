@@ -27,12 +27,6 @@ impl Script {
         Self { lines, columns, transcript: String::new() }
     }
 
-    /// Answers not given yet.
-    #[must_use]
-    pub fn left(&self) -> usize {
-        self.lines.len()
-    }
-
     fn next(&mut self) -> Result<String, Ended> {
         self.lines.pop_front().ok_or(Ended::Gone)
     }

@@ -15,6 +15,7 @@ use super::cautions::cautions;
 use super::command::{AT_A_CHOICE, AT_A_QUESTION, Command};
 use super::how::how;
 use super::keeper::Keeper;
+use super::lead::moved;
 use super::menu::Menu;
 use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
@@ -87,7 +88,7 @@ impl<'a, 'p> Talk<'a, 'p> {
     pub fn run(&mut self) -> Result<Finish, Ended> {
         let mut told = Told::default();
         let mut state = self.fold();
-        self.say_in_force(&state, &mut told);
+        self.say_where_it_stands(&state, &mut told);
         let mut revisited = self.left_unfinished();
         loop {
             let again = revisited.and_then(|index| self.answered_at(index));
@@ -132,9 +133,16 @@ impl<'a, 'p> Talk<'a, 'p> {
         }
     }
 
-    fn say_in_force(&mut self, state: &State<'_>, told: &mut Told) {
-        let list = told.new_ones(&state.danger.in_force);
-        self.prompter.say(&cautions(self.pack, &list));
+    /// For one who comes back: how far it got, the lead, and what must not be done.
+    fn say_where_it_stands(&mut self, state: &State<'_>, told: &mut Told) {
+        let answers: usize = self.rounds.iter().map(|round| round.answers.len()).sum();
+        let mut page = Page::default();
+        if answers > 0 {
+            page.add(Voice::Plain, format!("Answers so far: {answers}."));
+            page.add(Voice::Lead, moved(state, state));
+        }
+        page.extend(cautions(self.pack, &told.new_ones(&state.danger.in_force)));
+        self.prompter.say(&page);
     }
 
     /// An answer of the present round, to be given again.

@@ -184,6 +184,14 @@ fn a_stop_rule_is_told_again_when_the_session_goes_on() {
 }
 
 #[test]
+fn one_who_comes_back_is_told_how_far_it_got() {
+    let pack = garage();
+    let first = talk(&pack, &["n", "s"]);
+    let second = go_on(&pack, first.memory, &["s"]);
+    assert!(second.says("Answers so far: 1. Lead: hose split, 91 %."), "{}", second.said);
+}
+
+#[test]
 fn an_answer_that_cannot_be_kept_is_not_taken_in_but_asked_again() {
     let memory = Memory { refuses: Some("hose_sound"), ..Memory::default() };
     let held = go_on(&garage(), memory, &["n", "s"]);

@@ -17,32 +17,32 @@ const PATIENCE: Duration = Duration::from_secs(60);
 /// Rows enough that nothing a test looks for scrolls away.
 const ROWS: u16 = 60;
 
-pub const ENTER: &str = "\r";
-pub const DOWN: &str = "\x1b[B";
-pub const UP: &str = "\x1b[A";
-pub const ESC: &str = "\x1b";
-pub const CTRL_C: &str = "\x03";
-pub const CTRL_D: &str = "\x04";
+pub(super) const ENTER: &str = "\r";
+pub(super) const DOWN: &str = "\x1b[B";
+pub(super) const UP: &str = "\x1b[A";
+pub(super) const ESC: &str = "\x1b";
+pub(super) const CTRL_C: &str = "\x03";
+pub(super) const CTRL_D: &str = "\x04";
 
-pub struct Desk {
+pub(super) struct Desk {
     screen: vt100::Parser,
     /// What came since the last key, on a screen of its own: a text that stood there before is not
     /// taken for the answer to a key.
     news: vt100::Parser,
     columns: u16,
     /// All bytes, as they came.
-    pub raw: Vec<u8>,
+    pub(super) raw: Vec<u8>,
     /// Where the bytes since the last key begin.
     since: usize,
     bytes: Receiver<Vec<u8>>,
     keys: Box<dyn Write + Send>,
-    pub child: Box<dyn Child + Send + Sync>,
+    pub(super) child: Box<dyn Child + Send + Sync>,
     /// Held open, since closing it hangs the terminal up.
-    pub master: Option<Box<dyn MasterPty + Send>>,
+    pub(super) master: Option<Box<dyn MasterPty + Send>>,
 }
 
 /// A command of the program in a folder, with the small pack.
-pub fn command(folder: &Path, arguments: &[&str]) -> CommandBuilder {
+pub(super) fn command(folder: &Path, arguments: &[&str]) -> CommandBuilder {
     let mut command = CommandBuilder::new(program());
     command.args(["--only", "--pack"]);
     command.arg(super::garage::folder());
@@ -53,12 +53,12 @@ pub fn command(folder: &Path, arguments: &[&str]) -> CommandBuilder {
     command
 }
 
-pub fn program() -> &'static str {
+pub(super) fn program() -> &'static str {
     env!("CARGO_BIN_EXE_boostwright")
 }
 
 impl Desk {
-    pub fn start(columns: u16, command: CommandBuilder) -> Self {
+    pub(super) fn start(columns: u16, command: CommandBuilder) -> Self {
         let size = PtySize { rows: ROWS, cols: columns, pixel_width: 0, pixel_height: 0 };
         let pair = native_pty_system().openpty(size).unwrap();
         let child = pair.slave.spawn_command(command).unwrap();
@@ -88,12 +88,12 @@ impl Desk {
     }
 
     /// The small pack's interview in a folder's `boost.yaml`.
-    pub fn ask(columns: u16, folder: &Path) -> Self {
+    pub(super) fn ask(columns: u16, folder: &Path) -> Self {
         Self::start(columns, command(folder, &["ask"]))
     }
 
     /// Presses keys.
-    pub fn press(&mut self, keys: &str) -> &mut Self {
+    pub(super) fn press(&mut self, keys: &str) -> &mut Self {
         while let Ok(bytes) = self.bytes.try_recv() {
             self.take(&bytes);
         }
@@ -105,27 +105,27 @@ impl Desk {
     }
 
     /// Types a line.
-    pub fn line(&mut self, text: &str) -> &mut Self {
+    pub(super) fn line(&mut self, text: &str) -> &mut Self {
         self.press(&format!("{text}{ENTER}"))
     }
 
     /// Waits until the screen shows a text since the last key, whatever lines it is wrapped to.
-    pub fn sees(&mut self, text: &str) -> &mut Self {
+    pub(super) fn sees(&mut self, text: &str) -> &mut Self {
         let wanted = flat(text);
-        self.wait(text, |desk| desk.new().contains(&wanted))
+        self.wait(text, |desk| desk.since_last_key().contains(&wanted))
     }
 
     /// Waits until a prompt stands behind a text: the program is ready for the next key.
-    pub fn asked(&mut self, text: &str) -> &mut Self {
+    pub(super) fn asked(&mut self, text: &str) -> &mut Self {
         let wanted = flat(text);
         self.wait(text, |desk| {
-            let shown = desk.new();
+            let shown = desk.since_last_key();
             shown.rfind(&wanted).is_some_and(|at| shown[at..].ends_with('>'))
         })
     }
 
     /// Waits until these bytes have come, for screens too narrow to be read.
-    pub fn wait_for_bytes(&mut self, wanted: &[u8]) -> &mut Self {
+    pub(super) fn wait_for_bytes(&mut self, wanted: &[u8]) -> &mut Self {
         let what = String::from_utf8_lossy(wanted).into_owned();
         self.wait(&what, |desk| {
             desk.raw[desk.since..].windows(wanted.len()).any(|bytes| bytes == wanted)
@@ -151,20 +151,20 @@ impl Desk {
     }
 
     /// The screen as running text.
-    pub fn shown(&self) -> String {
+    pub(super) fn shown(&self) -> String {
         flat(&self.screen.screen().contents())
     }
 
-    fn new(&self) -> String {
+    fn since_last_key(&self) -> String {
         flat(&self.news.screen().contents())
     }
 
-    pub fn cursor_is_hidden(&self) -> bool {
+    pub(super) fn cursor_is_hidden(&self) -> bool {
         self.screen.screen().hide_cursor()
     }
 
     /// Waits for the end of the program and gives its exit code.
-    pub fn end(&mut self) -> u32 {
+    pub(super) fn end(&mut self) -> u32 {
         let start = Instant::now();
         loop {
             if let Some(status) = self.child.try_wait().unwrap() {
@@ -179,7 +179,7 @@ impl Desk {
     }
 
     /// Sends a signal to the program.
-    pub fn signal(&mut self, name: &str) -> &mut Self {
+    pub(super) fn signal(&mut self, name: &str) -> &mut Self {
         let id = self.child.process_id().unwrap().to_string();
         assert!(Command::new("kill").args(["-s", name, &id]).status().unwrap().success());
         self

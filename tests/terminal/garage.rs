@@ -2,21 +2,21 @@
 
 use std::path::PathBuf;
 
-use boostwright::interview::{Round, fold};
+use boostwright::interview::Round;
 use boostwright::rules::{Given, Pack, PackSource, load};
 use boostwright::terminal::{Ended, Finish, Keeper, Scope, Script, Talk};
 use indexmap::IndexMap;
 
 /// The small pack's folder.
-pub fn folder() -> PathBuf {
+pub(super) fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/terminal/pack")
 }
 
-pub fn garage() -> Pack {
+pub(super) fn garage() -> Pack {
     loaded(&[PackSource::Folder(folder())])
 }
 
-pub fn loaded(sources: &[PackSource]) -> Pack {
+pub(super) fn loaded(sources: &[PackSource]) -> Pack {
     let loaded = load(sources).unwrap();
     assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
     loaded.pack
@@ -24,14 +24,14 @@ pub fn loaded(sources: &[PackSource]) -> Pack {
 
 /// Keeps answers in memory; refuses those to one question where told to.
 #[derive(Default)]
-pub struct Memory {
-    pub kept: IndexMap<String, Given>,
-    pub refuses: Option<&'static str>,
+pub(super) struct Memory {
+    pub(super) kept: IndexMap<String, Given>,
+    pub(super) refuses: Option<&'static str>,
 }
 
 impl Memory {
     /// Ids and answers in their order, rows of a table in braces.
-    pub fn lines(&self) -> Vec<String> {
+    pub(super) fn lines(&self) -> Vec<String> {
         self.kept
             .iter()
             .map(|(id, given)| match given {
@@ -66,25 +66,24 @@ impl Keeper for Memory {
 }
 
 /// How a conversation went.
-pub struct Held {
-    pub end: Result<Finish, Ended>,
-    pub said: String,
-    pub memory: Memory,
-    pub left: usize,
+pub(super) struct Held {
+    pub(super) end: Result<Finish, Ended>,
+    pub(super) said: String,
+    pub(super) memory: Memory,
 }
 
 impl Held {
     /// How often a text was said, whatever the lines it was wrapped to.
-    pub fn times(&self, text: &str) -> usize {
+    pub(super) fn times(&self, text: &str) -> usize {
         flat(&self.said).matches(&flat(text)).count()
     }
 
-    pub fn says(&self, text: &str) -> bool {
+    pub(super) fn says(&self, text: &str) -> bool {
         self.times(text) > 0
     }
 
     /// What was said after the last time this was.
-    pub fn after(&self, text: &str) -> String {
+    pub(super) fn after(&self, text: &str) -> String {
         let said = flat(&self.said);
         let at = said.rfind(&flat(text)).unwrap_or_else(|| panic!("{text} not in:\n{}", self.said));
         said[at..].to_owned()
@@ -96,24 +95,24 @@ fn flat(text: &str) -> String {
 }
 
 /// A first round on the first complaint.
-pub fn first_round(pack: &Pack) -> Vec<Round> {
+pub(super) fn first_round(pack: &Pack) -> Vec<Round> {
     let complaints = pack.complaints.places().take(1).collect();
     vec![Round { complaints, ..Round::default() }]
 }
 
 /// A conversation from the start.
-pub fn talk(pack: &Pack, lines: &[&str]) -> Held {
+pub(super) fn talk(pack: &Pack, lines: &[&str]) -> Held {
     go_on(pack, Memory::default(), lines)
 }
 
 /// A conversation that goes on with what was kept.
-pub fn go_on(pack: &Pack, memory: Memory, lines: &[&str]) -> Held {
+pub(super) fn go_on(pack: &Pack, memory: Memory, lines: &[&str]) -> Held {
     let mut rounds = first_round(pack);
     rounds[0].read_answers(pack, &memory.kept).unwrap();
     talk_on(pack, rounds, Scope::Everything, memory, lines)
 }
 
-pub fn talk_on(
+pub(super) fn talk_on(
     pack: &Pack,
     rounds: Vec<Round>,
     scope: Scope,
@@ -124,17 +123,5 @@ pub fn talk_on(
     let mut talk = Talk::new(pack, rounds, scope, &mut script, &mut memory);
     let end = talk.run();
     drop(talk);
-    Held { end, said: script.transcript.clone(), left: script.left(), memory }
-}
-
-/// Chance of a cause after these answers, in the first round.
-pub fn chance(pack: &Pack, cause: &str, answers: &[(&str, &str)]) -> f64 {
-    let mut rounds = first_round(pack);
-    let given = answers
-        .iter()
-        .map(|(id, text)| ((*id).to_owned(), Given::Text((*text).to_owned())))
-        .collect();
-    rounds[0].read_answers(pack, &given).unwrap();
-    let place = pack.causes.find(cause).unwrap();
-    fold(pack, &rounds, None).ranked.probabilities()[boostwright::rules::Place::index(place)]
+    Held { end, said: script.transcript.clone(), memory }
 }

@@ -1,5 +1,7 @@
 //! The built-in rules on narrow screens: every page fits, every interview ends.
 
+use std::sync::OnceLock;
+
 use boostwright::interview::Round;
 use boostwright::rules::{AnswerForm, PackSource};
 use boostwright::terminal::{
@@ -42,36 +44,40 @@ impl Prompter for Clueless {
     }
 }
 
-fn clueless(columns: usize) -> (Clueless, Memory) {
-    let pack = loaded(&[PackSource::BuiltIn]);
-    let mut person = Clueless { columns, asked: 0, transcript: String::new() };
-    let mut memory = Memory::default();
-    let complaints = pack.complaints.places().take(1).collect();
-    let rounds = vec![Round { complaints, ..Round::default() }];
-    let end = Talk::new(&pack, rounds, Scope::Everything, &mut person, &mut memory).run();
-    assert_eq!(end, Ok(Finish::Done), "{}", person.transcript);
-    (person, memory)
+/// All that was said at forty columns, and the ids of the questions that came. Held once.
+fn clueless() -> &'static (String, Vec<String>) {
+    static HELD: OnceLock<(String, Vec<String>)> = OnceLock::new();
+    HELD.get_or_init(|| {
+        let pack = loaded(&[PackSource::BuiltIn]);
+        let mut person = Clueless { columns: 40, asked: 0, transcript: String::new() };
+        let mut memory = Memory::default();
+        let complaints = pack.complaints.places().take(1).collect();
+        let rounds = vec![Round { complaints, ..Round::default() }];
+        let end = Talk::new(&pack, rounds, Scope::Everything, &mut person, &mut memory).run();
+        assert_eq!(end, Ok(Finish::Done), "{}", person.transcript);
+        (person.transcript, memory.kept.into_keys().collect())
+    })
 }
 
 #[test]
 fn no_line_is_wider_than_forty_columns_and_the_interview_ends() {
-    let (person, memory) = clueless(40);
-    let wide: Vec<&str> =
-        person.transcript.lines().filter(|line| line.chars().count() > 40).collect();
+    let (said, asked) = clueless();
+    let wide: Vec<&str> = said.lines().filter(|line| line.chars().count() > 40).collect();
     assert!(wide.is_empty(), "{wide:#?}");
-    assert!(memory.kept.len() >= 10, "{:?}", memory.lines());
+    assert!(asked.len() >= 10, "{asked:?}");
 }
 
 #[test]
 fn no_measurement_is_asked_for_without_its_unit_in_sight() {
     let pack = loaded(&[PackSource::BuiltIn]);
-    let (person, memory) = clueless(80);
-    for id in memory.kept.keys() {
+    let (said, asked) = clueless();
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    for id in asked {
         let question = &pack.questions[pack.questions.find(id).unwrap()];
         let AnswerForm::Measure(measure) = &question.answer else { continue };
         let kind = measure.kind.to_string();
         let shown = format!("{} in {}", &kind[1..], measure.unit);
         let bare = measure.unit.symbol() == "1";
-        assert!(bare || person.transcript.contains(&shown), "{id}: no \"{shown}\"");
+        assert!(bare || said.contains(&shown), "{id}: no \"{shown}\"");
     }
 }

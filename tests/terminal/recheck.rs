@@ -92,6 +92,15 @@ fn the_repair_that_the_conclusion_proposes_stands_first() {
 }
 
 #[test]
+fn what_the_repair_calls_for_is_told_before_anything_is_asked_again() {
+    let pack = garage();
+    let rounds = first_round(&pack);
+    let mut script = Script::new(["1"], 80);
+    choose_repair(&mut script, &fold(&pack, &rounds, None)).unwrap();
+    assert!(script.transcript.contains("DANGER: The housing burns."), "{}", script.transcript);
+}
+
+#[test]
 fn every_repair_of_the_pack_can_be_chosen_and_one_can_stop_there() {
     let pack = garage();
     let rounds = first_round(&pack);

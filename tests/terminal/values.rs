@@ -137,7 +137,7 @@ fn readings_that_were_broken_off_go_on_where_they_were() {
 #[test]
 fn a_table_is_typed_cell_by_cell_and_ends_with_an_empty_line() {
     let held = table(&["0.4 bar", "0 mm", "0.6 bar", "5 mm", "", "s"]);
-    assert!(held.says("Row by row: pressure, then travel."));
+    assert!(held.says("Row by row: pressure in bar, then travel in mm."));
     assert!(held.says("row 2, travel > 5 mm"));
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }

@@ -1,15 +1,12 @@
 //! From where an interview stands to what there is to say about it.
 
-use crate::formula::{Node, RootId, Slot, Worked};
+use crate::formula::{Node, RootId, Worked};
 use crate::interview::{
     Answer, Ranked, State, Task, Verdict, Work, cautions_with, doubts, reasons, verdict, work_ahead,
 };
-use crate::quantity::{Kind, print_value};
+use crate::quantity::print_value;
 use crate::ranking::RestsOn;
-use crate::rules::{
-    AnswerForm, CautionId, Named, Pack, Piece, Place, QuestionId, RepairId, SourceId, Template,
-    WorkingId,
-};
+use crate::rules::{CautionId, Named, Pack, Place, QuestionId, RepairId, SourceId, WorkingId};
 
 use super::curves::curves;
 use super::figures::{Coherent, band_from, figure_line, shown_band};
@@ -150,7 +147,7 @@ impl Writer<'_, '_> {
                     let reason_line = ReasonLine {
                         finding: self.pack.findings.id(reason.finding).to_owned(),
                         times: Some(reason.times).filter(|times| times.is_finite()),
-                        says: self.filled(&written.says),
+                        says: self.state.facts.filled(&written.says),
                     };
                     if reason.times > 1.0 {
                         line.speaks_for.push(reason_line);
@@ -237,7 +234,7 @@ impl Writer<'_, '_> {
             assumed: assumed.iter().map(name).collect(),
             shown: print_value(band.value, band.uncertainty, &written.unit, kind),
             shown_band: shown_band(band, &written.unit),
-            says: written.says.as_ref().map(|says| self.filled(says)),
+            says: written.says.as_ref().map(|says| self.state.facts.filled(says)),
             named: self.state.walk.named.contains(&place),
             widest: self.widest(&worked),
         })
@@ -302,59 +299,10 @@ impl Writer<'_, '_> {
                 FindingLine {
                     id: self.pack.findings.id(place).to_owned(),
                     probability: weight.or_else(|| shown.then_some(1.0)),
-                    says: self.filled(&finding.says),
+                    says: self.state.facts.filled(&finding.says),
                 }
             })
             .collect()
-    }
-
-    /// A text with its values put in.
-    fn filled(&self, text: &Template) -> String {
-        text.0
-            .iter()
-            .map(|piece| match piece {
-                Piece::Words(words) => words.clone(),
-                Piece::Value(slot) => self.value_in(*slot),
-            })
-            .collect()
-    }
-
-    fn value_in(&self, slot: Slot) -> String {
-        match self.pack.named(slot) {
-            Named::Question(question) => {
-                self.shown_answer(question).unwrap_or_else(|| "(not known)".to_owned())
-            }
-            Named::Working(working) => match self.state.facts.worked(working) {
-                Some(worked) => {
-                    let written = &self.pack.workings[working];
-                    let kind = written.formula.kind().unwrap_or(Kind::NUMBER);
-                    print_value(worked.band.value, worked.band.uncertainty, &written.unit, kind)
-                }
-                None => "(not known)".to_owned(),
-            },
-            Named::CurveVariable => String::new(),
-        }
-    }
-
-    /// An answer or assumption in words.
-    fn shown_answer(&self, question: QuestionId) -> Option<String> {
-        let asked = &self.pack.questions[question];
-        match (self.state.facts.held.get(&question).map(|held| &held.answer), &asked.answer) {
-            (Some(Answer::Truth(truth)), _) => Some(if *truth { "yes" } else { "no" }.to_owned()),
-            (Some(Answer::Option(option)), AnswerForm::Choose(options)) => {
-                options.get_index(*option).map(|(_, text)| text.clone())
-            }
-            (Some(Answer::Number(reading)), AnswerForm::Measure(measure)) => {
-                Some(print_value(reading.value, reading.uncertainty, &reading.unit, measure.kind))
-            }
-            (Some(Answer::Table(rows)), _) => Some(format!("a table of {} rows", rows.len())),
-            (Some(Answer::Later), _) => None,
-            (_, AnswerForm::Measure(measure)) => {
-                let (value, uncertainty) = measure.typical?;
-                Some(print_value(value, uncertainty, &measure.unit, measure.kind))
-            }
-            _ => None,
-        }
     }
 
     fn answer_line(&self, question: QuestionId) -> Option<AnswerLine> {
@@ -362,7 +310,7 @@ impl Writer<'_, '_> {
         Some(AnswerLine {
             id: self.pack.questions.id(question).to_owned(),
             text: asked.text.clone(),
-            shown: self.shown_answer(question)?,
+            shown: self.state.facts.shown_answer(question)?,
             source: asked
                 .sources
                 .iter()

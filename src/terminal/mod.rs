@@ -6,6 +6,7 @@
 //! to the reports.
 
 mod after;
+mod answering;
 mod before;
 mod cautions;
 mod clean;

@@ -1,0 +1,185 @@
+//! One question of the conversation, asked until there is an answer or a wish that leaves it.
+
+use crate::interview::{Answer, CANT_SAY, LATER, Next, State};
+use crate::rules::{AnswerForm, Given, QuestionId};
+
+use super::before::asked;
+use super::command::{AT_A_QUESTION, Command};
+use super::how::how;
+use super::menu::Menu;
+use super::page::{Page, Voice};
+use super::prompter::{Chosen, Ended};
+use super::table::{Row, RowAnswer, TableDesk};
+use super::talk::{Talk, help};
+use super::value::{Reading, ValueDesk};
+use super::why::why;
+
+/// The fewest rows a table can be read between.
+const FEWEST_ROWS: usize = 2;
+
+/// What came of asking one question.
+pub(super) enum Reply {
+    Given(Given),
+    Command(Command),
+}
+
+impl Talk<'_, '_> {
+    /// Asks one question until there is an answer, or a wish that leaves it.
+    pub(super) fn reply(
+        &mut self,
+        state: &State<'_>,
+        next: Next,
+        again: bool,
+    ) -> Result<Reply, Ended> {
+        loop {
+            let reply = match &self.pack.questions[next.question].answer {
+                AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, again)?,
+                AnswerForm::Measure(_) => self.value(next.question, again)?,
+                AnswerForm::Table(_) => self.table(next.question, again)?,
+            };
+            let page = match reply {
+                Reply::Command(Command::Later) => return Ok(Reply::Given(word(LATER))),
+                Reply::Command(Command::CantSay) => return Ok(Reply::Given(word(CANT_SAY))),
+                Reply::Command(Command::How) => how(self.pack, next.question),
+                Reply::Command(Command::Why) => why(state, &self.rounds, next, &self.memo),
+                Reply::Command(Command::Help) => help(&AT_A_QUESTION),
+                leaving => return Ok(leaving),
+            };
+            self.prompter.say(&page);
+            self.prompter.say(&asked(self.pack, next.question));
+        }
+    }
+
+    fn say_commands(&mut self) {
+        self.prompter.say(&Page::of(Voice::Quiet, Command::line(&AT_A_QUESTION)));
+    }
+
+    fn choice(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+        let answer = self.rounds.last().and_then(|round| round.answers.get(&question));
+        let (menu, marked) = match &self.pack.questions[question].answer {
+            AnswerForm::Choose(options) => {
+                let marked = match answer {
+                    Some(Answer::Option(index)) => Some(*index),
+                    _ => None,
+                };
+                (Menu::new(options.values(), &AT_A_QUESTION), marked)
+            }
+            _ => {
+                let marked = match answer {
+                    Some(Answer::Truth(truth)) => Some(usize::from(!truth)),
+                    _ => None,
+                };
+                (Menu::yes_or_no(&AT_A_QUESTION), marked)
+            }
+        };
+        let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| again)))?;
+        Ok(match (chosen, &self.pack.questions[question].answer) {
+            (Chosen::Command(command), _) => Reply::Command(command),
+            (Chosen::Option(index), AnswerForm::Choose(options)) => {
+                match options.get_index(index) {
+                    Some((id, _)) => Reply::Given(Given::Text(id.clone())),
+                    None => Reply::Command(Command::Help),
+                }
+            }
+            (Chosen::Option(index), _) => Reply::Given(word(if index == 0 { "yes" } else { "no" })),
+        })
+    }
+
+    /// The readings given so far, one by one.
+    pub(super) fn old_readings(&self, question: QuestionId) -> Vec<String> {
+        match self.keeper.given(self.pack.questions.id(question)) {
+            Some(Given::Text(text)) if text != CANT_SAY && text != LATER => text
+                .split(';')
+                .map(|part| part.trim().to_owned())
+                .filter(|part| !part.is_empty())
+                .collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// One reading after another, each kept as soon as it is typed.
+    fn value(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+        let asked = &self.pack.questions[question];
+        let AnswerForm::Measure(measure) = &asked.answer else {
+            return Ok(Reply::Command(Command::Help));
+        };
+        let mut desk =
+            ValueDesk { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
+        let mut readings = if again { self.old_readings(question) } else { Vec::new() };
+        // What was broken off goes on; what was complete is looked at from the start.
+        let mut index = if readings.len() < desk.repeats { readings.len() } else { 0 };
+        if index > 0 {
+            self.prompter.say(&Page::of(Voice::Quiet, format!("So far: {}.", readings.join("; "))));
+        }
+        self.say_commands();
+        loop {
+            let filled = readings.get(index).cloned().unwrap_or_default();
+            match desk.reading(self.prompter, index, &filled)? {
+                Reading::Nothing if index == 0 => self.prompter.say(&desk.hint()),
+                Reading::Nothing => {
+                    readings.truncate(index);
+                    return Ok(Reply::Given(Given::Text(readings.join("; "))));
+                }
+                Reading::Command(Command::Back) if index > 0 => index -= 1,
+                Reading::Command(command) => return Ok(Reply::Command(command)),
+                // Several in one line are all of them.
+                Reading::Text(text) if text.contains(';') => {
+                    return Ok(Reply::Given(Given::Text(text)));
+                }
+                Reading::Text(text) => {
+                    match readings.get_mut(index) {
+                        Some(old) => *old = text,
+                        None => readings.push(text),
+                    }
+                    index += 1;
+                    let given = Given::Text(readings.join("; "));
+                    if index >= desk.repeats {
+                        return Ok(Reply::Given(given));
+                    }
+                    self.keep(question, &given, again || index > 1);
+                }
+            }
+        }
+    }
+
+    fn table(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+        let AnswerForm::Table(columns) = &self.pack.questions[question].answer else {
+            return Ok(Reply::Command(Command::Help));
+        };
+        let mut desk = TableDesk { columns, agreed: Vec::new() };
+        let mut rows: Vec<Row> = match self.keeper.given(self.pack.questions.id(question)) {
+            Some(Given::Rows(rows)) if again => rows.clone(),
+            _ => Vec::new(),
+        };
+        let mut index = 0;
+        self.say_commands();
+        loop {
+            match desk.row(self.prompter, index, rows.get(index))? {
+                RowAnswer::End if index < FEWEST_ROWS => {
+                    let few = format!(
+                        "A table needs {FEWEST_ROWS} rows at least; c if you can't say, l for later."
+                    );
+                    self.prompter.say(&Page::of(Voice::Trouble, few));
+                }
+                RowAnswer::End => {
+                    rows.truncate(index);
+                    return Ok(Reply::Given(Given::Rows(rows)));
+                }
+                RowAnswer::Command(Command::Back) if index > 0 => index -= 1,
+                RowAnswer::Command(command) => return Ok(Reply::Command(command)),
+                RowAnswer::Row(row) => {
+                    match rows.get_mut(index) {
+                        Some(old) => *old = row,
+                        None => rows.push(row),
+                    }
+                    index += 1;
+                    self.keep(question, &Given::Rows(rows.clone()), again || index > 1);
+                }
+            }
+        }
+    }
+}
+
+fn word(word: &str) -> Given {
+    Given::Text(word.to_owned())
+}

@@ -27,6 +27,12 @@ impl Script {
         Self { lines, columns, transcript: String::new() }
     }
 
+    /// How many answers were not asked for.
+    #[must_use]
+    pub fn left(&self) -> usize {
+        self.lines.len()
+    }
+
     fn next(&mut self) -> Result<String, Ended> {
         self.lines.pop_front().ok_or(Ended::Gone)
     }

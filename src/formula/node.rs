@@ -208,48 +208,13 @@ impl Node {
     /// This piece with a number put where a slot is read.
     #[must_use]
     pub fn with(&self, slot: Slot, value: f64) -> Self {
-        let put = |node: &Self| Box::new(node.with(slot, value));
-        let all = |nodes: &[Self]| nodes.iter().map(|node| node.with(slot, value)).collect();
-        match self {
-            Self::Read(read) if *read == slot => Self::Number(value),
-            Self::Number(_)
-            | Self::Spread { .. }
-            | Self::Read(_)
-            | Self::Truth(_)
-            | Self::LeftOut
-            | Self::Answered(_)
-            | Self::Chosen { .. }
-            | Self::Known(_) => self.clone(),
-            Self::Call { function, arguments } => {
-                Self::Call { function, arguments: all(arguments) }
+        let mut put = self.clone();
+        put.walk_mut(&mut |part| {
+            if *part == Self::Read(slot) {
+                *part = Self::Number(value);
             }
-            Self::Math { operation, arguments } => {
-                Self::Math { operation: *operation, arguments: all(arguments) }
-            }
-            Self::Interpolate { table, along, at } => {
-                Self::Interpolate { table: *table, along: *along, at: put(at) }
-            }
-            Self::Chance { value: of, lower, upper, index } => Self::Chance {
-                value: put(of),
-                lower: lower.as_deref().map(put),
-                upper: upper.as_deref().map(put),
-                index: *index,
-            },
-            Self::Negated(inner) => Self::Negated(put(inner)),
-            Self::Not(inner) => Self::Not(put(inner)),
-            Self::Arithmetic { operator, left, right } => {
-                Self::Arithmetic { operator: *operator, left: put(left), right: put(right) }
-            }
-            Self::Compared { operator, left, right } => {
-                Self::Compared { operator: *operator, left: put(left), right: put(right) }
-            }
-            Self::Same { left, right } => Self::Same { left: put(left), right: put(right) },
-            Self::Both(left, right) => Self::Both(put(left), put(right)),
-            Self::Either(left, right) => Self::Either(put(left), put(right)),
-            Self::If { condition, then, otherwise } => {
-                Self::If { condition: put(condition), then: put(then), otherwise: put(otherwise) }
-            }
-        }
+        });
+        put
     }
 
     /// The slots read here and below, each once, in order of first appearance.

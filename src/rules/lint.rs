@@ -6,18 +6,53 @@ use super::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use super::pack::Pack;
 use super::stack::{Entries, Stack, route};
 use super::table::{Place, StepId};
+use super::yaml::RouteStep;
 
-pub(super) fn lint(stack: &Stack, pack: &Pack) -> Vec<Fault> {
+/// Everything of this kind. What follows from a fault that was found before is no second one: each
+/// check waits until the sections it rests on are free of errors.
+pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
+    let checks: [Check<'_>; 9] = [
+        (&["complaints", "steps"], Lint::unreachable_steps),
+        (&["steps"], Lint::idle_loops),
+        (&["steps"], Lint::dead_ends),
+        (&["findings", "causes"], Lint::unweighed_findings),
+        (&["questions", "relations", "workings", "findings", "causes"], Lint::unseen_causes),
+        (&["causes", "repairs"], Lint::unmended_causes),
+        (&["strengths", "findings", "causes"], Lint::twins),
+        (EVERY_READER, Lint::unasked_questions),
+        (&["car_states", "setups", "questions", "cautions"], Lint::dangerous_questions),
+    ];
     let mut lint = Lint { stack, pack, found: Vec::new() };
-    lint.unreachable_steps();
-    lint.idle_loops();
-    lint.dead_ends();
-    lint.unweighed_findings();
-    lint.unseen_causes();
-    lint.unmended_causes();
-    lint.twins();
-    lint.unasked_questions();
+    for (rests_on, check) in checks {
+        if !before.iter().any(|fault| spoils(fault, rests_on)) {
+            check(&mut lint);
+        }
+    }
     lint.found
+}
+
+/// A check with the sections it rests on.
+type Check<'a> = (&'static [&'static str], fn(&mut Lint<'a>));
+
+/// The sections that may ask for or read a question.
+const EVERY_READER: &[&str] = &[
+    "questions",
+    "relations",
+    "workings",
+    "curves",
+    "findings",
+    "cautions",
+    "steps",
+    "complaints",
+];
+
+/// Whether a fault is an error in one of these sections, or of a whole file.
+fn spoils(fault: &Fault, sections: &[&str]) -> bool {
+    let inside = match fault.place.route.first() {
+        Some(RouteStep::Key(section)) => sections.contains(&section.as_str()),
+        _ => true,
+    };
+    inside && fault.severity == Severity::Error
 }
 
 struct Lint<'a> {
@@ -280,6 +315,30 @@ impl Lint<'_> {
                     &id,
                     message,
                     "name it in a step, or let a finding read it",
+                );
+            }
+        }
+    }
+    /// A question that moves the car or rigs it up, with no word on what could hurt; `cautions: []`
+    /// says that nothing could.
+    fn dangerous_questions(&mut self) {
+        let stack = self.stack;
+        for (id, question) in &stack.questions {
+            let question = &question.written;
+            let state = question.car.as_ref().and_then(|car| stack.car_states.get_key_value(car));
+            let setup = question.setup.as_ref().and_then(|id| stack.setups.get_key_value(id));
+            let moved = state.map(|(needs, state)| (needs, state.written.cautions.is_some()));
+            let rigged = setup.map(|(needs, setup)| (needs, setup.written.cautions.is_some()));
+            let mut needed = moved.into_iter().chain(rigged).peekable();
+            let Some((needs, _)) = needed.peek().copied() else { continue };
+            if question.cautions.is_none() && !needed.any(|(_, told)| told) {
+                self.note(
+                    Severity::Warning,
+                    "dangerous-question",
+                    ("questions", &stack.questions),
+                    id,
+                    format!("{id} needs {needs}, and no caution goes with it"),
+                    "name what could hurt under cautions: here, or there; [] if nothing can",
                 );
             }
         }

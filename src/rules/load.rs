@@ -72,9 +72,8 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     let stack = lay(packs, &mut list);
     let (mut pack, linked) = link(&stack);
     list.extend(linked);
-    if list.iter().all(|fault| fault.severity != super::fault::Severity::Error) {
-        list.extend(lint(&stack, &pack));
-    }
+    let poor = lint(&stack, &pack, &list);
+    list.extend(poor);
     list.sort_by_key(|fault: &Fault| fault.severity);
     pack.digest = digest(&files);
     Ok(Loaded { pack, faults: Faults { files, list } })

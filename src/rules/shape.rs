@@ -162,7 +162,12 @@ fn shape_fault(kind: &FileKind, file: usize, route: &Route, message: &str) -> Fa
     let key = last_key(route);
     let unknown = key.as_deref().filter(|key| known.is_some_and(|known| !known.contains(key)));
     if let (Some(key), Some(known)) = (unknown, known) {
+        let name = |letter: char| letter.is_alphanumeric() || letter == '_';
         let help = match nearest(key, known.iter().copied()) {
+            _ if !key.chars().all(name) => {
+                "a text with a comma in it needs quotes between { and }: put it in quotes"
+                    .to_owned()
+            }
             Some(near) => format!("did you mean {near}?"),
             None => format!("known here: {}", known.join(", ")),
         };

@@ -4,6 +4,7 @@
 mod bench;
 mod enumeration;
 mod exit_codes;
+mod faults;
 mod groups;
 mod packs;
 mod random_packs;

@@ -59,6 +59,9 @@ impl Menu {
             let number = format!("{:>digits$}", index + 1);
             page.add_labelled(Voice::Plain, &number, self.named(choice));
         }
+        if !self.one_digit_is_enough() {
+            page.add(Voice::Quiet, "Type the number, then Enter;");
+        }
         page.add(Voice::Quiet, Command::line(&self.commands));
         page
     }

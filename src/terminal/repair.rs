@@ -9,6 +9,11 @@ use super::menu::Menu;
 use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
 
+/// So many are shown at once, since a digit takes one.
+const ON_ONE_SCREEN: usize = 9;
+/// Where there are more, so many of the likeliest come first.
+const MOST_PROPOSED: usize = 6;
+
 /// Lets the repair that was done be chosen; none where the person stops here.
 ///
 /// # Errors
@@ -23,12 +28,14 @@ pub fn choose_repair(
         prompter.say(&Page::of(Voice::Trouble, "These rules know no repairs."));
         return Ok(None);
     }
+    let few = repairs.len() <= ON_ONE_SCREEN;
+    let mut shown = if few { repairs.len() } else { MOST_PROPOSED };
     loop {
-        let mut page = Page::of(Voice::Question, "Which repair was done?");
-        page.add(Voice::Quiet, "What the conclusion proposed stands first.");
-        prompter.say(&page);
-        let titles = repairs.iter().map(|repair| pack.repairs[*repair].title.as_str());
-        match prompter.choose(&Menu::new(titles, &AT_A_CHOICE))? {
+        prompter.say(&question());
+        let titles = repairs.iter().take(shown).map(|repair| pack.repairs[*repair].title.as_str());
+        let others = (shown < repairs.len()).then_some("another one: show them all");
+        match prompter.choose(&Menu::new(titles.chain(others), &AT_A_CHOICE))? {
+            Chosen::Option(index) if index == shown => shown = repairs.len(),
             Chosen::Option(index) => {
                 let chosen = repairs.get(index).copied();
                 if let Some(repair) = chosen {
@@ -36,20 +43,31 @@ pub fn choose_repair(
                 }
                 return Ok(chosen);
             }
-            Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
-            Chosen::Command(_) => {
-                let mut page = Page::default();
-                for line in Command::explained(&AT_A_CHOICE) {
-                    page.add(Voice::Quiet, line);
-                }
-                page.add(
-                    Voice::Quiet,
-                    "After two repairs at once nobody can tell which one helped: take the first, then run recheck again for the second.",
-                );
-                prompter.say(&page);
+            Chosen::Command(Command::Back) if !few && shown > MOST_PROPOSED => {
+                shown = MOST_PROPOSED;
             }
+            Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
+            Chosen::Command(_) => prompter.say(&help()),
         }
     }
+}
+
+fn question() -> Page {
+    let mut page = Page::of(Voice::Question, "Which repair was done?");
+    page.add(Voice::Quiet, "What the conclusion proposed stands first.");
+    page
+}
+
+fn help() -> Page {
+    let mut page = Page::default();
+    for line in Command::explained(&AT_A_CHOICE) {
+        page.add(Voice::Quiet, line);
+    }
+    page.add(
+        Voice::Quiet,
+        "After two repairs at once nobody can tell which one helped: take the first, then run recheck again for the second.",
+    );
+    page
 }
 
 /// What comes after a repair: its cautions hold until it has proved itself.

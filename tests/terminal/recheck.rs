@@ -1,10 +1,10 @@
 //! After a repair: the repair is chosen, only what it made stale is asked, the verdict has numbers.
 
 use boostwright::interview::{Outcome, Round, fold, verdict};
-use boostwright::rules::{Given, Pack};
+use boostwright::rules::{Given, Pack, PackSource};
 use boostwright::terminal::{Finish, Scope, Script, choose_repair};
 
-use super::garage::{Held, Memory, first_round, garage, talk_on};
+use super::garage::{Held, Memory, first_round, garage, loaded, talk_on};
 
 /// A first round with these answers, closed by a repair.
 fn repaired(pack: &Pack, answers: &[(&str, &str)], repair: &str) -> Vec<Round> {
@@ -89,6 +89,28 @@ fn the_repair_that_the_conclusion_proposes_stands_first() {
     };
     assert_eq!(first(&[("hose_sound", "no"), ("gate_sticks", "no")]), "new_hose");
     assert_eq!(first(&[("hose_sound", "yes"), ("gate_sticks", "yes")]), "free_gate");
+}
+
+#[test]
+fn of_many_repairs_the_likeliest_come_first_and_the_others_when_asked_for() {
+    let pack = loaded(&[PackSource::BuiltIn]);
+    let complaint = pack.complaints.places().take(1).collect();
+    let rounds = vec![Round { complaints: complaint, ..Round::default() }];
+    let state = fold(&pack, &rounds, None);
+    let chosen = |lines: &[&str]| {
+        let mut script = Script::new(lines.iter().copied(), 80);
+        choose_repair(&mut script, &state).unwrap()
+    };
+    let likeliest = chosen(&["1"]);
+    assert!(likeliest.is_some());
+    assert_eq!(chosen(&["7", "1"]), likeliest, "all of them, the likeliest still first");
+    assert_eq!(chosen(&["7", "b", "1"]), likeliest, "and back to the few");
+    let mut by_number: Vec<_> = (1..=pack.repairs.len())
+        .map(|number| chosen(&["7", &number.to_string()]).unwrap())
+        .collect();
+    by_number.sort_unstable();
+    by_number.dedup();
+    assert_eq!(by_number.len(), pack.repairs.len(), "every one can be chosen by its number");
 }
 
 #[test]

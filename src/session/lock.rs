@@ -11,8 +11,7 @@ use std::path::{Path, PathBuf};
 /// Holds a session for this program until dropped.
 #[derive(Debug)]
 pub(super) struct Lock {
-    /// Closing it releases the lock.
-    _file: File,
+    file: File,
 }
 
 /// Why a lock can't be had.
@@ -35,14 +34,23 @@ impl Lock {
             .open(path)
             .map_err(LockError::Folder)?;
         match file.try_lock() {
-            Ok(()) => Ok(Self { _file: file }),
+            Ok(()) => Ok(Self { file }),
             Err(TryLockError::WouldBlock) => Err(LockError::Busy),
             // Some network folders know no locks: better unguarded than shut out.
             Err(TryLockError::Error(error)) if error.kind() == io::ErrorKind::Unsupported => {
-                Ok(Self { _file: file })
+                Ok(Self { file })
             }
             Err(TryLockError::Error(error)) => Err(LockError::Folder(error)),
         }
+    }
+}
+
+impl Drop for Lock {
+    /// Said, not left to the closing of the file: a child that is just being started holds a copy
+    /// of it for a moment, and the lock with it.
+    fn drop(&mut self) {
+        // A lock that can't be given back goes with the process.
+        let _ = self.file.unlock();
     }
 }
 

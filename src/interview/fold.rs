@@ -179,7 +179,7 @@ fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec
             .answers
             .iter()
             .rev()
-            .find(|(_, answer)| !matches!(answer, Answer::Later))
+            .find(|(_, answer)| !matches!(answer, Answer::Later | Answer::CantSay))
             .and_then(|(question, _)| pack.questions[*question].setup)
     });
     let wanted = next.and_then(|next| pack.questions[next].setup);

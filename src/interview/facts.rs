@@ -39,17 +39,21 @@ impl<'p> Facts<'p> {
         if self.rests_on_answers(formula) { self.sheet.weigh(formula) } else { None }
     }
 
-    /// Whether a truth is more likely than not; not known is not taken.
+    /// Whether a condition is more likely than not; not known is not taken. What was left
+    /// unanswered decides a condition that asks for it, though it is no evidence.
     #[must_use]
     pub fn holds(&self, formula: &Formula) -> bool {
-        self.weigh(formula).is_some_and(|weight| weight.probability > 0.5)
+        let mut asks_what_is_known = false;
+        formula.node.walk(&mut |node| asks_what_is_known |= matches!(node, Node::Known(_)));
+        let weight = match asks_what_is_known {
+            true => self.sheet.weigh(formula),
+            false => self.weigh(formula),
+        };
+        weight.is_some_and(|weight| weight.probability > 0.5)
     }
 
     fn rests_on_answers(&self, formula: &Formula) -> bool {
-        let mut asks_what_is_known = false;
-        formula.node.walk(&mut |node| asks_what_is_known |= matches!(node, Node::Known(_)));
-        asks_what_is_known
-            || self.questions_below(&formula.node).any(|question| self.answered(question))
+        self.questions_below(&formula.node).any(|question| self.answered(question))
     }
 
     /// The questions that a piece of a formula rests on.

@@ -265,6 +265,12 @@ fn only_what_a_person_answered_is_known() {
 }
 
 #[test]
+fn that_nothing_was_answered_is_no_evidence() {
+    assert_weighs("known(guessed) and guessed > 0.7", "", None, &[]);
+    assert_weighs("not known(needle)", "needle: unknown", None, &[]);
+}
+
+#[test]
 fn every_question_nobody_answered_is_open() {
     let told =
         Bench::new(&pack("flap_closes")).replay("complaint: too_high\nanswers: {peak: 1 bar}\n");

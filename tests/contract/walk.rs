@@ -122,6 +122,18 @@ fn a_branch_on_findings_is_taken_when_they_are_likelier_than_not() {
 }
 
 #[test]
+fn a_branch_may_ask_what_is_known() {
+    let pack = PACK.replace("{when: hisses, go: open_up}", "{when: not known(noise), go: open_up}");
+    let bench = Bench::new(&pack);
+    let walked = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar";
+    let replay =
+        |more: &str| bench.replay(&format!("complaint: too_high\nanswers: {{{walked}{more}}}"));
+    assert_eq!(next(&replay("")), Some("hose"));
+    assert_eq!(next(&replay(", noise: unknown")), Some("hose"));
+    assert_eq!(next(&replay(", noise: no")), Some("rod"));
+}
+
+#[test]
 fn each_step_is_entered_once() {
     let walked = "gauge_zero: yes, peak: 0.9 bar, spring: 0.5 bar, tied: 0.3 bar, mixture: 0.8";
     assert_eq!(next(&replay(walked)), Some("noise"));

@@ -63,8 +63,8 @@ impl<'p> Walker<'_, 'p> {
         let mut entered = HashSet::new();
         for complaint in complaints {
             let mut step = pack.complaints[*complaint].start;
-            while let Some(here) = step {
-                entered.insert(here);
+            // Two complaints may start at one step.
+            while let Some(here) = step.filter(|here| entered.insert(*here)) {
                 walk.path.push(here);
                 walk.named.extend(&pack.steps[here].work);
                 if let Some(next) = self.due_in(here) {

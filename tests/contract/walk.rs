@@ -1,5 +1,6 @@
 //! What is asked next: steps, branches, what is wanted before, what was put off, cautions.
 
+use boostwright::interview::{Answer, Round, fold};
 use serde_json::{Value, json};
 
 use super::bench::{Bench, entry, ids, list, next};
@@ -149,6 +150,17 @@ fn several_complaints_are_walked_in_turn() {
     assert_eq!(next(&told), Some("gauge_zero"));
     let one = replay_of("[too_high]", "");
     assert_eq!(one["complaint"], json!("too_high"));
+}
+
+#[test]
+fn a_step_that_two_complaints_start_at_is_entered_once() {
+    let pack = PACK.replace("title: It hisses, start: listen", "title: It hisses, start: look");
+    let pack = Bench::new(&pack).loaded().pack;
+    let mut round = Round { complaints: pack.complaints.places().collect(), ..Round::default() };
+    // With everything put aside the walk goes through to its end.
+    pack.questions.places().for_each(|question| round.give(question, Answer::CantSay));
+    let path = fold(&pack, &[round], None).walk.path;
+    assert_eq!(path, [pack.steps.find("look").unwrap()]);
 }
 
 #[test]

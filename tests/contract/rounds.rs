@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::bench::{Bench, cause, finding, ids, number};
+use super::bench::{Bench, cause, entry, finding, ids, number};
 use super::enumeration::{Round, Seen, assert_agrees, no, soft, weighed, yes};
 
 const PACK: &str = "
@@ -209,6 +209,17 @@ fn the_verdict_gives_the_numbers_before_after_and_predicted() {
     // 0.6 bar is what the complaint shows itself by: 2.5 uncertainties off.
     let cured = 1.0 - libm::erfc(2.5 / 2.0_f64.sqrt()) / 2.0;
     assert!((number(&verdict, "probability") - cured).abs() < 1e-9);
+}
+
+#[test]
+fn a_repair_that_is_proposed_says_what_it_should_bring_in_numbers() {
+    let told = replay(&["complaint: too_high, answers: {peak: 0.9 bar, hose: no}"]);
+    let repair = entry(&told, "next_work", "new_hose");
+    assert_eq!(repair["kind"], "repair");
+    assert!(repair["expect"].as_str().unwrap().contains("0.5 bar"), "{repair}");
+    let right = 0.8 * cause(&told, "hose_off");
+    assert!((number(repair, "chance") - right).abs() < 1e-9, "{repair}");
+    assert!((number(repair, "minutes") - 60.0).abs() < 1e-9, "{repair}");
 }
 
 #[test]

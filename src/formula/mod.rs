@@ -25,7 +25,7 @@ mod syntax;
 mod token;
 mod weigh;
 
-pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, Root};
+pub use band::{Band, BandFrom, COVERAGE, DRAWS, FEW_DRAWS, Root};
 pub use calls::OWN;
 pub use check::{check, check_tree};
 pub use drawing::{Headline, Mark, draw, on_letters};

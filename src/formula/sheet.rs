@@ -5,7 +5,7 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use super::band::{Band, DRAWS, Root, bands};
+use super::band::{Band, DRAWS, FEW_DRAWS, Root, bands};
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
 use super::node::{Formula, Node, Slot};
@@ -92,6 +92,8 @@ pub struct Sheet<'f> {
     roots: Vec<BTreeSet<RootId>>,
     /// By formula: every given slot below it, certain or not.
     below: Vec<BTreeSet<Slot>>,
+    /// By formula: whether it takes long to work out.
+    slow: Vec<bool>,
     memo: Rc<Memo>,
     /// By formula: how deep it goes, the formulas it reads put in.
     depths: Vec<usize>,
@@ -120,6 +122,7 @@ impl<'f> Sheet<'f> {
             chances: vec![Vec::new(); count],
             roots: vec![BTreeSet::new(); count],
             below: vec![BTreeSet::new(); count],
+            slow: vec![false; count],
             memo,
             depths: vec![0; count],
         };
@@ -139,6 +142,7 @@ impl<'f> Sheet<'f> {
             return;
         }
         self.below[index] = self.below(&formula.node);
+        self.slow[index] = self.is_slow(&formula.node);
         self.roots[index] =
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
         let chances = self.chances(formula);
@@ -264,11 +268,25 @@ impl<'f> Sheet<'f> {
     ) -> Result<Worked, Gap> {
         let key = self.key(piece.node);
         self.memo.band(key).unwrap_or_else(|| {
-            let found = self.sweep(&[piece], Some(chances), DRAWS).pop();
+            let draws = if self.is_slow(piece.node) { FEW_DRAWS } else { DRAWS };
+            let found = self.sweep(&[piece], Some(chances), draws).pop();
             let worked = found.unwrap_or(Err(Gap::Unknown));
             self.memo.keep_band(key, &worked);
             worked
         })
+    }
+
+    /// Whether a piece, or a formula below it, solves the balances of a whole engine.
+    fn is_slow(&self, node: &Node) -> bool {
+        let mut slow = false;
+        node.walk(&mut |part| {
+            slow |= match part {
+                Node::Call { function, .. } => function.is_slow(),
+                Node::Read(slot) => self.formula_at(*slot).is_some_and(|index| self.slow[index]),
+                _ => false,
+            };
+        });
+        slow
     }
 
     /// The bands of several pieces at once: each root is moved once for all of them. Where the first

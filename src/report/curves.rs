@@ -1,7 +1,7 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
 //! they are shown, all points in one sweep.
 
-use crate::formula::{CURVE_DRAWS, Formula, Gap, Piece, Worked};
+use crate::formula::{FEW_DRAWS, Formula, Gap, Piece, Worked};
 use crate::interview::State;
 use crate::rules::{Curve, CurveId};
 
@@ -26,7 +26,7 @@ fn line(state: &State<'_>, place: CurveId, curve: &Curve) -> Option<CurveLine> {
         .collect();
     let pieces: Vec<Piece<'_>> =
         formulas.iter().map(|formula| Piece { formula, node: &formula.node }).collect();
-    let worked = state.facts.sheet.sweep(&pieces, None, CURVE_DRAWS);
+    let worked = state.facts.sheet.sweep(&pieces, None, FEW_DRAWS);
     if worked.iter().all(Result::is_err) {
         return None;
     }

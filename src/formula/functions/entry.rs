@@ -39,6 +39,15 @@ impl PartialEq for Function {
     }
 }
 
+impl Function {
+    /// Whether it solves the balances of a whole engine, tens of microseconds a call: known by the
+    /// number of its arguments, since nothing else takes so many.
+    #[must_use]
+    pub fn is_slow(&self) -> bool {
+        self.arguments.len() > 15
+    }
+}
+
 impl fmt::Debug for Function {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.name)

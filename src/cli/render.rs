@@ -4,8 +4,8 @@ use console::Term;
 
 use super::arguments::Form;
 use crate::report::model::Conclusion;
-use crate::report::{json, text};
-use crate::terminal::clean;
+use crate::report::{html, json, markdown, text};
+use crate::terminal::clean_line;
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
@@ -13,7 +13,9 @@ pub(super) const PAGE: usize = 80;
 /// The conclusion, its lines of at most so many columns where the form has lines.
 pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> String {
     match form {
-        Form::Text => clean(&text(conclusion, columns)),
+        Form::Text => text(conclusion, columns, &clean_line),
+        Form::Markdown => markdown(conclusion, &clean_line),
+        Form::Html => html(conclusion, &clean_line),
         Form::Json => json(conclusion),
     }
 }

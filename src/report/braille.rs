@@ -2,6 +2,7 @@
 //! band, numbers and units along the axes.
 
 use super::axis::Axis;
+use super::columns::{at_right, columns};
 use super::drawing::{Drawing, SpotValues, letter};
 
 /// Rows of letters, at most.
@@ -24,13 +25,13 @@ pub(super) fn braille(drawing: &Drawing, width: usize) -> Vec<String> {
     let ticks = across.ticks();
     let labels: Vec<String> = ticks.iter().map(|tick| across.label(*tick)).collect();
     let margin = labels.iter().map(String::len).max().unwrap_or(0);
-    let columns = width.saturating_sub(margin + 2).min(MOST_COLUMNS);
-    if columns < FEWEST_COLUMNS || ticks.len() < 2 || drawing.across.chars().count() > width {
+    let room = width.saturating_sub(margin + 2).min(MOST_COLUMNS);
+    if room < FEWEST_COLUMNS || ticks.len() < 2 || columns(&drawing.across) > width {
         return Vec::new();
     }
     // Every number of the axis falls on a row.
     let rows_a_step = ((MOST_ROWS - 1) / (ticks.len() - 1)).max(1);
-    let mut canvas = Canvas::new(along, across, columns, rows_a_step * (ticks.len() - 1) + 1);
+    let mut canvas = Canvas::new(along, across, room, rows_a_step * (ticks.len() - 1) + 1);
     canvas.curve(drawing);
     let mut lines = vec![format!("{:>margin$}", drawing.across)];
     for (row, letters) in canvas.letters(drawing).iter().enumerate() {
@@ -156,7 +157,7 @@ impl Canvas {
         vec![
             format!("{}└{}", " ".repeat(margin + 1), line(edge)),
             format!("{indent}{}", line(numbers)).trim_end().to_owned(),
-            format!("{indent}{:>columns$.columns$}", drawing.along),
+            format!("{indent}{}", at_right(&drawing.along, columns)).trim_end().to_owned(),
         ]
     }
 }

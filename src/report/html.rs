@@ -49,6 +49,7 @@ fn blocks(blocks: &[Block]) -> Markup {
             @match block {
                 Block::Paragraph(text) => p { (text) },
                 Block::Warning { level, text } => (warning(level, text)),
+                Block::Points(texts) => ul.points { @for text in texts { li { (text) } } },
                 Block::Entries(entries) => ul { @for entry in entries { (item(entry)) } },
                 Block::Ticks(texts) => ul.ticks { @for text in texts { li { (text) } } },
                 Block::Table(table) => (self::table(table)),
@@ -70,7 +71,7 @@ fn warning(level: &str, text: &str) -> Markup {
 fn item(entry: &Entry) -> Markup {
     html! {
         li {
-            @if !matches!(entry.mark.as_str(), "" | "-") { span.mark { (entry.mark) } " " }
+            @if !entry.mark.is_empty() { span.mark { (entry.mark) } " " }
             span.title { (entry.title) }
             @if !entry.details.is_empty() {
                 dl { @for detail in &entry.details { (self::detail(detail)) } }

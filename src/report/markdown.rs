@@ -38,7 +38,10 @@ impl Page {
             let part = match block {
                 Block::Paragraph(text) => escaped(text),
                 Block::Warning { level, text } => {
-                    format!("> **{}**: {}", escaped(&level.to_uppercase()), escaped(text))
+                    format!("> **{}**: {}", inline(&level.to_uppercase()), inline(text))
+                }
+                Block::Points(texts) => {
+                    lines(texts.iter().map(|text| format!("- {}", escaped(text))))
                 }
                 Block::Entries(entries) => lines(entries.iter().map(item)),
                 Block::Ticks(texts) => {
@@ -61,8 +64,8 @@ fn lines(lines: impl Iterator<Item = String>) -> String {
 fn item(entry: &Entry) -> String {
     let title = escaped(&entry.title);
     let head = match entry.mark.as_str() {
-        "" | "-" => format!("- {title}"),
-        mark => format!("- **{}** {title}", escaped(mark)),
+        "" => format!("- {title}"),
+        mark => format!("- **{}** {title}", inline(mark)),
     };
     let details = entry.details.iter().map(|detail| format!("  - {}", self::detail(detail)));
     lines(std::iter::once(head).chain(details))
@@ -72,7 +75,7 @@ fn detail(detail: &Detail) -> String {
     match detail.label {
         "" => escaped(&detail.text),
         _ if detail.is_formula => code(&detail.text),
-        label => format!("{label}: {}", escaped(&detail.text)),
+        label => format!("{label}: {}", inline(&detail.text)),
     }
 }
 
@@ -94,7 +97,7 @@ fn plot(drawing: &Drawing) -> String {
     let picture = lines(picture.iter().map(|line| format!("    {line}")));
     let marks = drawing.marks.iter().enumerate();
     let legend = lines(
-        marks.map(|(place, mark)| format!("- **{}** {}", letter(place), escaped(&mark.title))),
+        marks.map(|(place, mark)| format!("- **{}** {}", letter(place), inline(&mark.title))),
     );
     if legend.is_empty() { picture } else { format!("{picture}\n\n{legend}") }
 }
@@ -108,22 +111,31 @@ fn code(text: &str) -> String {
     format!("{fence}{space}{}{space}{fence}", text.trim())
 }
 
-/// A text that says in Markdown what it says as it stands: no markup, no link, on one line.
+/// A text at the beginning of a line that says in Markdown what it says as it stands: no heading,
+/// no list, no rule.
 fn escaped(text: &str) -> String {
-    let mut escaped = String::new();
     let text = text.trim();
-    let begins = beginning(text);
+    match beginning(text) {
+        Some(place) => format!("{}\\{}", &text[..place], inline(&text[place..])),
+        None => inline(text),
+    }
+}
+
+/// The same within a line: no markup and no link.
+fn inline(text: &str) -> String {
+    let text = text.trim();
+    let mut escaped = String::new();
     for (place, letter) in text.char_indices() {
         let is_markup = matches!(
             letter,
-            '\\' | '`' | '*' | '_' | '[' | ']' | '{' | '<' | '>' | '|' | '~' | '&' | '$' | '@'
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '^' | '&' | '$' | '@'
         );
         let makes_a_link = (letter == ':' && text[place..].starts_with("://"))
             || (letter == '.' && text[..place].to_ascii_lowercase().ends_with("www"));
-        if is_markup || makes_a_link || begins == Some(place) {
+        if is_markup || makes_a_link {
             escaped.push('\\');
         }
-        escaped.push(if letter == '\n' || letter == '\r' { ' ' } else { letter });
+        escaped.push(letter);
     }
     escaped
 }
@@ -131,9 +143,13 @@ fn escaped(text: &str) -> String {
 /// The place of what would make a heading, a list or a rule at the beginning of a line.
 fn beginning(text: &str) -> Option<usize> {
     let digits = text.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(text.len());
-    match text[digits..].chars().next()? {
-        '.' | ')' if digits > 0 => Some(digits),
-        '#' | '-' | '+' | '=' if digits == 0 => Some(0),
+    let mut behind = text[digits..].chars();
+    let (sign, next) = (behind.next()?, behind.next());
+    match sign {
+        // A number with a decimal point is no list.
+        '.' | ')' if digits > 0 && next.is_none_or(char::is_whitespace) => Some(digits),
+        '-' if digits == 0 && next.is_some_and(|next| next.is_ascii_digit()) => None,
+        '#' | '-' | '+' | '=' | ':' if digits == 0 => Some(0),
         _ => None,
     }
 }

@@ -5,6 +5,7 @@
 
 mod axis;
 mod braille;
+mod columns;
 mod conclude;
 mod document;
 pub mod drawing;

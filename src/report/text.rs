@@ -3,6 +3,7 @@
 use textwrap::WordSplitter;
 
 use super::braille::braille;
+use super::columns::columns;
 use super::document::{Block, Document, Entry, Safe, Table, document};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
@@ -51,6 +52,11 @@ impl Page {
                         &format!("{indent}{INDENT}"),
                         &format!("{level}: {text}"),
                     );
+                }
+                Block::Points(texts) => {
+                    for text in texts {
+                        self.marked(&format!("{indent}- "), text);
+                    }
                 }
                 Block::Entries(entries) => self.entries(entries),
                 Block::Ticks(texts) => {
@@ -137,9 +143,4 @@ fn width_wanted(row: &[String], column: usize) -> usize {
     } else {
         row.get(column).map_or(0, |cell| columns(cell))
     }
-}
-
-/// The columns that a text takes.
-fn columns(text: &str) -> usize {
-    textwrap::core::display_width(text)
 }

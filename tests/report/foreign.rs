@@ -81,7 +81,9 @@ fn tags(html: &str) -> Vec<&str> {
 
 /// The markup of Markdown with its usual extensions, texts left out, and the texts.
 fn events(markdown: &str) -> (Vec<String>, String) {
-    let options = Options::all().difference(Options::ENABLE_SMART_PUNCTUATION);
+    // Smart quotes change letters, not markup; against attributes of headings there is no escape.
+    let left_out = Options::ENABLE_SMART_PUNCTUATION | Options::ENABLE_HEADING_ATTRIBUTES;
+    let options = Options::all().difference(left_out);
     let mut markup = Vec::new();
     let mut texts = String::new();
     for event in Parser::new_ext(markdown, options) {

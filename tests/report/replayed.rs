@@ -3,7 +3,7 @@
 use std::process::{Command, Output};
 
 const PACK: &str = "tests/report/pack";
-const ANSWERS: &str = "tests/report/pack/answers.yaml";
+const ANSWERS: &str = "tests/report/answers.yaml";
 
 fn replayed(form: &str) -> String {
     let Output { status, stdout, stderr } = Command::new(env!("CARGO_BIN_EXE_boostwright"))

@@ -41,6 +41,8 @@ pub(in crate::report) enum Block {
         level: String,
         text: String,
     },
+    /// A plain list.
+    Points(Vec<String>),
     Entries(Vec<Entry>),
     /// Things to tick off once done.
     Ticks(Vec<String>),

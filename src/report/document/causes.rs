@@ -110,12 +110,12 @@ fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
 }
 
 fn said(reason: &ReasonLine) -> String {
-    let not = if reason.holds { "" } else { ": not so" };
+    let not = if reason.holds { "" } else { "not so; " };
     let weight = match reason.times {
         None => "settles it".to_owned(),
         Some(factor) => format!("× {}", times(factor)),
     };
-    format!("{}{not} ({weight})", open_ended(&reason.says))
+    format!("{} ({not}{weight})", open_ended(&reason.says))
 }
 
 /// An answer whose slip would carry the lead, and what would lead then.

@@ -2,37 +2,37 @@
 
 use crate::report::model::{AnswerLine, Conclusion};
 
-use super::block::{Block, Entry, Section};
+use super::block::{Block, Section};
 use super::sources::Sources;
 
 pub(super) fn answers(conclusion: &Conclusion) -> Option<Section> {
-    let told = |answer: &AnswerLine| Entry::new("-", pair(answer));
-    section("What you answered", conclusion.answers.iter().map(told).collect())
+    section("What you answered", conclusion.answers.iter().map(pair).collect())
 }
 
 pub(super) fn assumptions(conclusion: &Conclusion, sources: &mut Sources) -> Option<Section> {
-    let entries = conclusion.assumptions.iter().map(|answer| {
-        Entry::new("-", format!("{} {}", pair(answer), sources.cite(&answer.sources)).trim_end())
-    });
-    section("What was assumed, since nobody measured", entries.collect())
+    let cited = |answer: &AnswerLine| {
+        format!("{} {}", pair(answer), sources.cite(&answer.sources)).trim_end().to_owned()
+    };
+    let points = conclusion.assumptions.iter().map(cited).collect();
+    section("What was assumed, since nobody measured", points)
 }
 
 pub(super) fn not_known(conclusion: &Conclusion) -> Option<Section> {
-    let entries = conclusion.not_known.iter().map(|question| Entry::new("-", &question.text));
-    section("What nobody could say", entries.collect())
+    let points = conclusion.not_known.iter().map(|question| question.text.clone());
+    section("What nobody could say", points.collect())
 }
 
-fn section(title: &str, entries: Vec<Entry>) -> Option<Section> {
-    if entries.is_empty() {
+fn section(title: &str, points: Vec<String>) -> Option<Section> {
+    if points.is_empty() {
         return None;
     }
     let mut section = Section::new(title);
-    section.blocks.push(Block::Entries(entries));
+    section.blocks.push(Block::Points(points));
     Some(section)
 }
 
 /// A question with its answer, a quantity with its value.
-fn pair(answer: &AnswerLine) -> String {
+pub(super) fn pair(answer: &AnswerLine) -> String {
     let behind = if answer.text.ends_with(['?', ':', '.']) { "" } else { ":" };
     format!("{}{behind} {}", answer.text, answer.shown)
 }

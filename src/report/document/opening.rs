@@ -4,8 +4,9 @@
 use crate::quantity::print_chance;
 use crate::report::model::{CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
 
-use super::block::{Block, Entry, Section, Table};
+use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
+use super::given::pair;
 use super::words::{duration, listed, spaced};
 
 pub(super) fn title(conclusion: &Conclusion) -> String {
@@ -35,14 +36,11 @@ pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     let answers = conclusion.contradiction.as_ref()?;
     let mut section = Section::new("The answers clash");
     section.say("These can't all be true. Look at them again, and change the one that is wrong:");
-    let entries = answers.iter().map(|id| {
+    let points = answers.iter().map(|id| {
         let known = conclusion.clashing.iter().find(|answer| answer.id == *id);
-        Entry::new(
-            "-",
-            known.map_or_else(|| spaced(id), |answer| format!("{} {}", answer.text, answer.shown)),
-        )
+        known.map_or_else(|| spaced(id), pair)
     });
-    section.blocks.push(Block::Entries(entries.collect()));
+    section.blocks.push(Block::Points(points.collect()));
     Some(section)
 }
 
@@ -63,7 +61,11 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
             WorkKind::Check => "check",
             WorkKind::Repair => "repair",
         };
-        section.say(format!("Next {kind}: {} ({})", work.title, duration(work.minutes)));
+        let expected = match work.kind {
+            WorkKind::Repair if !work.expect.is_empty() => format!(", to bring {}", work.expect),
+            _ => String::new(),
+        };
+        section.say(format!("Next {kind}: {} ({}){expected}", work.title, duration(work.minutes)));
     }
     section.if_any()
 }

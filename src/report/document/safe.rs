@@ -33,6 +33,7 @@ fn block(block: Block, safe: Safe<'_>) -> Block {
         Block::Entries(entries) => {
             Block::Entries(entries.into_iter().map(|one| entry(one, safe)).collect())
         }
+        Block::Points(texts) => Block::Points(all(&texts, safe)),
         Block::Ticks(texts) => Block::Ticks(all(&texts, safe)),
         Block::Table(table) => Block::Table(Table {
             head: all(&table.head, safe),

@@ -17,6 +17,7 @@ mod project;
 mod quantity;
 mod ranking;
 mod reference;
+mod report;
 mod rooms;
 mod session;
 mod simulate;

@@ -120,6 +120,8 @@ pub(super) struct CalcOptions {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(super) enum Form {
     Text,
+    Markdown,
+    Html,
     Json,
 }
 

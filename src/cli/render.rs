@@ -4,8 +4,8 @@ use console::Term;
 
 use super::arguments::Form;
 use crate::report::model::Conclusion;
-use crate::report::{json, text};
-use crate::terminal::clean;
+use crate::report::{html, json, markdown, text};
+use crate::terminal::{clean_line, is_tame};
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
@@ -13,9 +13,27 @@ pub(super) const PAGE: usize = 80;
 /// The conclusion, its lines of at most so many columns where the form has lines.
 pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> String {
     match form {
-        Form::Text => clean(&text(conclusion, columns)),
-        Form::Json => json(conclusion),
+        Form::Text => text(conclusion, columns, &clean_line),
+        Form::Markdown => markdown(conclusion, &clean_line),
+        Form::Html => html(conclusion, &clean_line),
+        Form::Json => json_for_a_terminal(&json(conclusion)),
     }
+}
+
+/// The same JSON, with letters that could drive a terminal written as escapes: they only stand
+/// within its texts.
+fn json_for_a_terminal(json: &str) -> String {
+    let mut safe = String::new();
+    for letter in json.chars() {
+        if letter == '\n' || is_tame(letter) {
+            safe.push(letter);
+        } else {
+            let mut units = [0; 2];
+            let units = letter.encode_utf16(&mut units);
+            safe.extend(units.iter().map(|unit| format!("\\u{unit:04x}")));
+        }
+    }
+    safe
 }
 
 /// The columns of what goes to stdout.

@@ -4,6 +4,7 @@
 //!
 //! Knows nothing of cars, rule files or terminals.
 
+mod chance;
 mod digits;
 mod dimension;
 mod excerpt;
@@ -20,9 +21,10 @@ mod unit_text;
 mod unsettled;
 mod value;
 
+pub use chance::print_chance;
 pub use dimension::{Base, Dimension};
 pub use kind::{Kind, Reading};
-pub use print::{print_band, print_exact, print_value, readable_unit};
+pub use print::{print_band, print_best, print_exact, print_value, readable_unit};
 pub use read::{Entry, read};
 pub use read_error::ReadError;
 pub use symbols::{nearest_symbol, offered_units};

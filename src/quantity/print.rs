@@ -1,6 +1,6 @@
 //! Prints values in the person's own unit, with the digits that their uncertainty leaves.
 //!
-//! For people: [`print_value`], [`print_band`]; for files: [`print_exact`]. What is printed reads
+//! For people: [`print_value`], [`print_best`], [`print_band`]; for files: [`print_exact`]. What is printed reads
 //! back through [`super::read`]. How a number turns into digits is left to [`super::digits`].
 
 use super::digits::{Digits, shortest};
@@ -20,6 +20,21 @@ pub fn print_value(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String
         Some(digits) => shown.join(&digits.all(number), Some(&digits.all(spread))),
         None => shown.join(&Digits::without_spread(number.abs()).trimmed(number), None),
     }
+}
+
+/// A value alone, with the digits that its uncertainty leaves: `0.85 bar` for 0.8531 ± 0.04 bar.
+/// For places where the band stands beside it.
+///
+/// `si` and `uncertainty` as for [`print_value`].
+#[must_use]
+pub fn print_best(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String {
+    let shown = Shown::of(si, uncertainty, unit, kind);
+    let Shown { number, spread, .. } = shown;
+    let number = match Digits::for_spread(spread, number.abs()) {
+        Some(digits) => digits.all(number),
+        None => Digits::without_spread(number.abs()).trimmed(number),
+    };
+    shown.join(&number, None)
 }
 
 /// A band: `0.48 to 0.64 bar`, with two significant digits of its width.

@@ -1,14 +1,26 @@
 //! Reports: one result model, one renderer per form. Renderers compute nothing.
+//!
+//! A [`model::Conclusion`] holds what there is to say. For scripts it is written as it is; for
+//! people it becomes a document, whose order and words the text, Markdown and HTML forms share.
 
+mod axis;
+mod braille;
+mod columns;
 mod conclude;
-mod curves;
-mod figures;
+mod document;
+pub mod drawing;
+mod html;
 mod json;
+mod markdown;
 pub mod model;
+mod plot;
 mod sheet;
 mod text;
 
 pub use conclude::conclude;
+pub use document::Safe;
+pub use html::html;
 pub use json::json;
+pub use markdown::markdown;
 pub use sheet::{Plan, plan, sheet_text};
 pub use text::text;

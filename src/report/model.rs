@@ -3,6 +3,8 @@
 
 use serde::Serialize;
 
+use super::drawing::Drawing;
+
 /// An id, or a list of them where there are several.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
@@ -43,6 +45,9 @@ pub struct Conclusion {
     /// What to put back before the next drive.
     pub put_back: Vec<String>,
     pub contradiction: Option<Vec<String>>,
+    /// The answers that clash, as they were given.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub clashing: Vec<AnswerLine>,
     pub inference: InferenceLine,
 }
 
@@ -81,12 +86,15 @@ pub struct ReasonLine {
     pub finding: String,
     /// The odds with the finding over the odds without it; null where that has no bound.
     pub times: Option<f64>,
+    /// The finding is more likely true than not; otherwise it is its absence that speaks.
+    pub holds: bool,
     pub says: String,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SetLine {
     pub causes: Vec<String>,
+    pub titles: Vec<String>,
     pub probability: f64,
 }
 
@@ -98,8 +106,11 @@ pub struct WorkLine {
     pub minutes: f64,
     /// For a repair: that it cures; for a check: that it settles something.
     pub chance: f64,
+    /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub how: Option<String>,
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<String>,
@@ -150,7 +161,18 @@ pub struct FigureLine {
     pub standard_uncertainty: f64,
     pub low: f64,
     pub high: f64,
-    pub shown: String,
+    pub shown: Shown,
+}
+
+/// A result as people read it, in the unit of its pack.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Shown {
+    /// The value alone: `0.85 bar`.
+    pub best: String,
+    /// With one standard uncertainty: `0.85 ± 0.04 bar`.
+    pub value: String,
+    /// The 95 % band: `0.77 to 0.93 bar`; none where nothing is uncertain.
+    pub band: Option<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -164,10 +186,19 @@ pub struct WorkingLine {
     pub high: f64,
     pub band_from: String,
     pub formula: String,
+    /// The formula, long lists of arguments cut short.
+    pub formula_in_short: String,
+    /// The formula with its numbers put in, where that is short.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_numbers: Option<String>,
     pub source: String,
+    /// The parts of `source`.
+    #[serde(skip)]
+    pub sources: Vec<String>,
     pub assumed: Vec<String>,
-    pub shown: String,
-    pub shown_band: Option<String>,
+    /// An answer stands below it; otherwise it rests on typical values alone.
+    pub rests_on_answers: bool,
+    pub shown: Shown,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub says: Option<String>,
     /// A step on the way named it.
@@ -180,6 +211,7 @@ pub struct WorkingLine {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ShareLine {
     pub id: String,
+    pub title: String,
     pub share: f64,
     pub assumed: bool,
 }
@@ -196,8 +228,23 @@ pub struct CurveLine {
     pub shown_unit: String,
     pub points: Vec<PointLine>,
     /// The points as people read them.
-    pub shown_rows: Vec<String>,
+    pub shown_rows: Vec<RowLine>,
+    /// The points in the shown units.
+    #[serde(skip)]
+    pub drawing: Drawing,
     pub source: String,
+    /// The parts of `source`.
+    #[serde(skip)]
+    pub sources: Vec<String>,
+}
+
+/// A point of a curve as people read it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RowLine {
+    pub at: String,
+    /// The value, or why there is none.
+    pub value: String,
+    pub band: String,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -225,6 +272,9 @@ pub struct AnswerLine {
     pub text: String,
     pub shown: String,
     pub source: String,
+    /// The parts of `source`.
+    #[serde(skip)]
+    pub sources: Vec<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]

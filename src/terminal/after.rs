@@ -2,16 +2,14 @@
 //! how the ranking moved, what must not be done from now on.
 
 use crate::formula::Node;
-use crate::interview::{Answer, State};
-use crate::quantity::print_value;
+use crate::interview::{Answer, State, with_numbers};
+use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
 
 use super::before::Told;
 use super::cautions::cautions;
 use super::lead::moved;
-use super::numbers::with_numbers;
 use super::page::{Page, Voice};
-use super::percent::percent;
 
 /// More would bury what matters; the conclusion has them all.
 const MOST_FINDINGS: usize = 2;
@@ -92,7 +90,7 @@ fn meaning(now: &State<'_>, finding: FindingId) -> String {
     let says = now.facts.filled(&written.says);
     match now.facts.weigh(&written.when) {
         Some(weight) if weight.probability < SURE => {
-            format!("{says} ({} likely)", percent(weight.probability))
+            format!("{says} ({} likely)", print_chance(weight.probability))
         }
         _ => says,
     }

@@ -1,9 +1,8 @@
 //! How an answer moved the ranking, in one line.
 
 use crate::interview::{Ranked, State};
+use crate::quantity::print_chance;
 use crate::rules::{CauseId, Place};
-
-use super::percent::percent;
 
 /// A move of less than this is not worth a word.
 const NOTICEABLE: f64 = 0.01;
@@ -31,15 +30,15 @@ pub(super) fn moved(before: &State<'_>, now: &State<'_>) -> String {
     let (from, to) = change(lead);
     let title = lower(&pack.causes[lead].title);
     let mut line = if old.is_empty() || (to - from).abs() < NOTICEABLE {
-        format!("Lead: {title}, {}", percent(to))
+        format!("Lead: {title}, {}", print_chance(to))
     } else {
-        format!("Lead: {title}, {} → {}", percent(from), percent(to))
+        format!("Lead: {title}, {} → {}", print_chance(from), print_chance(to))
     };
     if let Some((cause, (from, to))) = mover
         && !old.is_empty()
     {
         let title = lower(&pack.causes[cause].title);
-        line.push_str(&format!("; {title}, {} → {}", percent(from), percent(to)));
+        line.push_str(&format!("; {title}, {} → {}", print_chance(from), print_chance(to)));
     }
     line + "."
 }
@@ -62,8 +61,8 @@ pub fn summary(state: &State<'_>) -> String {
     let chance = probabilities.get(lead.index()).copied().unwrap_or_default();
     let title = lower(&state.pack.causes[lead].title);
     match state.walk.next {
-        Some(_) => format!("{title} leads with {}; questions are open", percent(chance)),
-        None => format!("{title} leads with {}", percent(chance)),
+        Some(_) => format!("{title} leads with {}; questions are open", print_chance(chance)),
+        None => format!("{title} leads with {}", print_chance(chance)),
     }
 }
 

@@ -4,11 +4,11 @@ use std::rc::Rc;
 
 use crate::formula::Memo;
 use crate::interview::{Answer, Next, Reason, Round, State, fold_with};
+use crate::quantity::print_chance;
 use crate::rules::{AnswerForm, CauseId, Place, QuestionId};
 
 use super::lead::{largest, lower};
 use super::page::{Page, Voice};
-use super::percent::percent;
 
 /// The most options that are tried out.
 const MOST_OPTIONS: usize = 8;
@@ -70,7 +70,7 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
         .take(MOST_CAUSES)
         .map(|cause| {
             let chance = probabilities.get(cause.index()).copied().unwrap_or_default();
-            format!("{} ({})", lower(&pack.causes[*cause].title), percent(chance))
+            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance))
         })
         .collect();
     match (named.is_empty(), causes.len().saturating_sub(MOST_CAUSES)) {
@@ -114,5 +114,5 @@ fn outcome(now: &State<'_>, then: &State<'_>) -> String {
     };
     let of = |list: &[f64]| list.get(lead.index()).copied().unwrap_or_default();
     let title = lower(&now.pack.causes[lead].title);
-    format!("{title} would lead, {} → {}.", percent(of(old)), percent(of(new)))
+    format!("{title} would lead, {} → {}.", print_chance(of(old)), print_chance(of(new)))
 }

@@ -3,7 +3,7 @@
 use boostwright::interview::Round;
 use boostwright::report::{conclude, text};
 use boostwright::rules::{Given, PackSource, load};
-use boostwright::terminal::{Keeper, Scope, Script, Talk};
+use boostwright::terminal::{Keeper, Scope, Script, Talk, clean_line};
 
 use super::markdown::blocks;
 use crate::project;
@@ -33,7 +33,7 @@ fn run() -> String {
     let mut keeper = Nowhere;
     let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut script, &mut keeper);
     let end = talk.run();
-    let conclusion = text(&conclude(&talk.fold(), None), 80);
+    let conclusion = text(&conclude(&talk.fold(), None), 80, &clean_line);
     drop(talk);
     assert!(end.is_ok() && script.left() == 0, "it went another way:\n{}", script.transcript);
     script.transcript + &conclusion

@@ -2,9 +2,8 @@
 
 use crate::formula::{Band, BandFrom};
 use crate::interview::Figure;
-use crate::quantity::{Dimension, Kind, Unit, print_band, print_value};
-
-use super::model::FigureLine;
+use crate::quantity::{Dimension, Kind, Unit, print_band, print_best, print_value};
+use crate::report::model::{FigureLine, Shown};
 
 /// A number in the unit that scripts get: coherent SI, rotation in rpm.
 pub(super) struct Coherent {
@@ -39,7 +38,6 @@ pub(super) fn band_from(band: &Band) -> &'static str {
 
 /// A figure of a verdict.
 pub(super) fn figure_line(figure: &Figure) -> FigureLine {
-    let kind = kind_of(&figure.unit);
     let coherent = Coherent::of(figure.unit.dimension());
     FigureLine {
         value: coherent.value(figure.value),
@@ -47,16 +45,34 @@ pub(super) fn figure_line(figure: &Figure) -> FigureLine {
         standard_uncertainty: coherent.size(figure.uncertainty),
         low: coherent.value(figure.low),
         high: coherent.value(figure.high),
-        shown: print_value(figure.value, figure.uncertainty, &figure.unit, kind),
+        shown: shown(
+            (figure.value, figure.uncertainty),
+            (figure.low, figure.high),
+            &figure.unit,
+            kind_of(&figure.unit),
+        ),
+    }
+}
+
+/// A result in a unit for people.
+pub(super) fn shown_band(band: &Band, unit: &Unit, kind: Kind) -> Shown {
+    shown((band.value, band.uncertainty), (band.low, band.high), unit, kind)
+}
+
+fn shown(
+    (value, uncertainty): (f64, f64),
+    (low, high): (f64, f64),
+    unit: &Unit,
+    kind: Kind,
+) -> Shown {
+    Shown {
+        best: print_best(value, uncertainty, unit, kind),
+        value: print_value(value, uncertainty, unit, kind),
+        band: (uncertainty > 0.0).then(|| print_band(low, high, unit)),
     }
 }
 
 /// The kind by which a unit prints: a temperature scale has a zero of its own.
 pub(super) fn kind_of(unit: &Unit) -> Kind {
     if unit.is_point() { Kind::TEMPERATURE } else { Kind::plain(unit.dimension()) }
-}
-
-/// The 95 % band in a unit, where there is one.
-pub(super) fn shown_band(band: &Band, unit: &Unit) -> Option<String> {
-    (band.uncertainty > 0.0).then(|| print_band(band.low, band.high, unit))
 }

@@ -2,7 +2,7 @@
 
 /// A chance in whole per cent, not to be broken over two lines; the ends are never claimed.
 #[must_use]
-pub(super) fn percent(chance: f64) -> String {
+pub fn print_chance(chance: f64) -> String {
     match chance * 100.0 {
         share if share < 0.5 => "under 1\u{a0}%".to_owned(),
         share if share > 99.5 => "over 99\u{a0}%".to_owned(),

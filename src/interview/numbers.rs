@@ -2,7 +2,8 @@
 //! `0.92 bar − 0.69 bar`.
 
 use crate::formula::Slot;
-use crate::interview::Facts;
+
+use super::facts::Facts;
 
 /// Longer than this a formula explains nothing at a glance.
 const LONGEST: usize = 160;
@@ -10,7 +11,7 @@ const LONGEST: usize = 160;
 /// The formula's text with each name replaced by its value; none where it has cases, grows
 /// too long, or a name has no value.
 #[must_use]
-pub(super) fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
+pub fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
     // Of a formula with cases the person would have to find the one that holds.
     if formula.split_whitespace().any(|word| word == "if") {
         return None;

@@ -1,0 +1,109 @@
+//! An axis of a plot: its range, and round numbers along it.
+
+/// A range with a round step, never empty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Axis {
+    pub(super) low: f64,
+    pub(super) high: f64,
+    step: f64,
+}
+
+impl Axis {
+    /// An axis that takes in all values, with about so many steps. None where there are no values,
+    /// or where they lie so far apart or so close together that no step tells them apart.
+    pub(super) fn over(values: impl Iterator<Item = f64>, steps: f64) -> Option<Self> {
+        let (low, high) = values
+            .filter(|value| value.is_finite())
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+                (low.min(value), high.max(value))
+            });
+        if low > high {
+            return None;
+        }
+        // A single value gets room to either side.
+        let room = if high > low { 0.0 } else { (high.abs() * 0.1).max(1e-6) };
+        let (low, high) = (low - room, high + room);
+        let step = round_step((high - low) / steps);
+        let told_apart = step > low.abs().max(high.abs()) * 1e-9;
+        (step.is_finite() && told_apart).then_some(Self { low, high, step })
+    }
+
+    /// The axis out to the round numbers beyond its ends.
+    pub(super) fn rounded_out(self) -> Self {
+        Self {
+            low: (self.low / self.step).floor() * self.step,
+            high: (self.high / self.step).ceil() * self.step,
+            ..self
+        }
+    }
+
+    /// The round numbers along it.
+    pub(super) fn ticks(&self) -> Vec<f64> {
+        let first = (self.low / self.step - 1e-6).ceil();
+        // At most some dozens: the step was chosen for the range.
+        (0..50)
+            .map(|place| (first + f64::from(place)) * self.step)
+            .take_while(|tick| *tick <= self.high + self.step * 1e-6)
+            .collect()
+    }
+
+    /// A number on the axis, to the digits of its step.
+    pub(super) fn label(&self, number: f64) -> String {
+        let exponent = self.step.log10().floor();
+        if !(-4.0..7.0).contains(&exponent) {
+            return format!("{number:.1e}");
+        }
+        // Half steps of a decade, as 2.5, need one digit more; none is used.
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 4")]
+        let places = (-exponent).max(0.0) as usize;
+        // Adding zero turns minus zero into zero.
+        format!("{:.places$}", (number / self.step).round() * self.step + 0.0)
+    }
+
+    /// Where a number lies: 0 at the low end, 1 at the high one.
+    pub(super) fn share(&self, number: f64) -> f64 {
+        (number - self.low) / (self.high - self.low)
+    }
+}
+
+/// The least of 1, 2, 5 times a power of ten that is no smaller.
+fn round_step(least: f64) -> f64 {
+    let decade = 10_f64.powf(least.log10().floor());
+    [1.0, 2.0, 5.0]
+        .into_iter()
+        .map(|factor| factor * decade)
+        .find(|step| *step >= least)
+        .unwrap_or(10.0 * decade)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Axis;
+
+    #[test]
+    fn ticks_are_round_numbers_inside_the_range() {
+        let axis = Axis::over([16.0, 32.0].into_iter(), 5.0).unwrap();
+        assert_eq!(axis.ticks(), [20.0, 25.0, 30.0]);
+        assert_eq!(axis.rounded_out().ticks(), [15.0, 20.0, 25.0, 30.0, 35.0]);
+    }
+
+    #[test]
+    fn labels_have_the_digits_of_the_step() {
+        let axis = Axis::over([0.31, 0.92].into_iter(), 4.0).unwrap().rounded_out();
+        let labels: Vec<String> = axis.ticks().iter().map(|tick| axis.label(*tick)).collect();
+        assert_eq!(labels, ["0.2", "0.4", "0.6", "0.8", "1.0"]);
+    }
+
+    #[test]
+    fn a_single_value_gets_room() {
+        let axis = Axis::over([0.5].into_iter(), 4.0).unwrap();
+        assert!(axis.low < 0.5 && axis.high > 0.5);
+    }
+
+    #[test]
+    fn what_no_step_can_tell_apart_has_no_axis() {
+        assert_eq!(Axis::over([f64::MAX, f64::MIN].into_iter(), 4.0), None);
+        assert_eq!(Axis::over([1.0, 1.0 + 1e-15].into_iter(), 4.0), None);
+        assert_eq!(Axis::over([f64::NAN].into_iter(), 4.0), None);
+    }
+}

@@ -1,0 +1,167 @@
+//! The causes in order, each with what speaks for and against it, and how sure the order is.
+
+use crate::interview::{FindingReason, Ranked, doubts, reasons};
+use crate::ranking::RestsOn;
+use crate::report::model::{
+    AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
+};
+use crate::rules::{CauseId, FindingId, Place, QuestionId};
+
+use super::Writer;
+
+/// The most likely sets that are listed.
+const MOST_SETS: usize = 10;
+/// The most answers named that the lead hangs on.
+const MOST_DOUBTS: usize = 3;
+
+impl Writer<'_, '_> {
+    /// All causes, the likeliest first; equals stay in the pack's order.
+    pub(super) fn causes(&self) -> Vec<CauseLine> {
+        let probabilities = self.state.ranked.probabilities();
+        if probabilities.is_empty() {
+            return Vec::new();
+        }
+        let speaks = reasons(self.state);
+        let mut order: Vec<CauseId> = self.pack.causes.places().collect();
+        order.sort_by(|a, b| probabilities[b.index()].total_cmp(&probabilities[a.index()]));
+        order
+            .into_iter()
+            .map(|place| self.cause(place, probabilities[place.index()], &speaks[place.index()]))
+            .collect()
+    }
+
+    fn cause(&self, place: CauseId, probability: f64, speaks: &[FindingReason]) -> CauseLine {
+        let cause = &self.pack.causes[place];
+        let unanswered = |question: &&QuestionId| !self.state.facts.held.contains_key(*question);
+        let (speaks_for, against): (Vec<&FindingReason>, Vec<&FindingReason>) =
+            speaks.iter().partition(|reason| reason.times > 1.0);
+        let lines = |reasons: Vec<&FindingReason>| {
+            reasons.into_iter().map(|reason| self.reason(reason)).collect()
+        };
+        CauseLine {
+            id: self.pack.causes.id(place).to_owned(),
+            title: cause.title.clone(),
+            probability,
+            speaks_for: lines(speaks_for),
+            against: lines(against),
+            about: cause.about.clone(),
+            confirmed_by: cause
+                .confirmed_by
+                .iter()
+                .filter(unanswered)
+                .map(|question| self.question(*question))
+                .collect(),
+        }
+    }
+
+    fn reason(&self, reason: &FindingReason) -> ReasonLine {
+        ReasonLine {
+            finding: self.pack.findings.id(reason.finding).to_owned(),
+            times: Some(reason.times).filter(|times| times.is_finite()),
+            holds: self.chance_of(reason.finding).is_some_and(|chance| chance > 0.5),
+            says: self.state.facts.filled(&self.pack.findings[reason.finding].says),
+        }
+    }
+
+    pub(super) fn findings(&self) -> Vec<FindingLine> {
+        self.pack
+            .findings
+            .iter()
+            .map(|(place, finding)| FindingLine {
+                id: self.pack.findings.id(place).to_owned(),
+                probability: self.chance_of(place),
+                says: self.state.facts.filled(&finding.says),
+            })
+            .collect()
+    }
+
+    /// How likely a finding is true by the answers, or by the complaint itself.
+    fn chance_of(&self, finding: FindingId) -> Option<f64> {
+        let shown = || {
+            self.state.round == 1
+                && self
+                    .state
+                    .complaints
+                    .iter()
+                    .any(|complaint| self.pack.complaints[*complaint].shows.contains(&finding))
+        };
+        let weight = self.state.facts.weigh(&self.pack.findings[finding].when);
+        weight.map(|weight| weight.probability).or_else(|| shown().then_some(1.0))
+    }
+
+    pub(super) fn likely_sets(&self) -> Vec<SetLine> {
+        let Some(posterior) = self.state.ranked.posterior() else { return Vec::new() };
+        let places = |causes: &[usize]| -> Vec<CauseId> {
+            causes.iter().map(|cause| CauseId::from_index(*cause)).collect()
+        };
+        posterior
+            .likely_sets(MOST_SETS)
+            .iter()
+            .map(|set| {
+                let causes = places(&set.causes);
+                SetLine {
+                    causes: causes
+                        .iter()
+                        .map(|cause| self.pack.causes.id(*cause).to_owned())
+                        .collect(),
+                    titles: causes
+                        .iter()
+                        .map(|cause| self.pack.causes[*cause].title.clone())
+                        .collect(),
+                    probability: set.probability,
+                }
+            })
+            .collect()
+    }
+
+    pub(super) fn doubts(&self) -> Vec<DoubtLine> {
+        doubts(self.state)
+            .into_iter()
+            .take(MOST_DOUBTS)
+            .map(|doubt| DoubtLine {
+                answers: doubt.answers.iter().map(|question| self.question(*question)).collect(),
+                lead: self.pack.causes.id(doubt.lead).to_owned(),
+                lead_title: self.pack.causes[doubt.lead].title.clone(),
+                probability: doubt.probability,
+                fits: doubt.fits,
+            })
+            .collect()
+    }
+
+    pub(super) fn contradiction(&self) -> Option<Vec<String>> {
+        let clashing = self.clash()?;
+        Some(clashing.iter().map(|question| self.pack.questions.id(*question).to_owned()).collect())
+    }
+
+    pub(super) fn clashing(&self) -> Vec<AnswerLine> {
+        let clashing = self.clash().unwrap_or_default();
+        clashing.iter().filter_map(|question| self.answer_line(*question)).collect()
+    }
+
+    fn clash(&self) -> Option<&[QuestionId]> {
+        match &self.state.ranked {
+            Ranked::Causes(_) => None,
+            Ranked::Contradiction(answers) => Some(answers),
+        }
+    }
+
+    pub(super) fn inference(&self) -> InferenceLine {
+        match self.state.ranked.posterior().map(|posterior| posterior.inference()) {
+            None => InferenceLine {
+                exact: true,
+                left_out: 0.0,
+                rests_on: "the answers clash".to_owned(),
+            },
+            Some(inference) => InferenceLine {
+                exact: inference.exact,
+                left_out: inference.left_out,
+                rests_on: match inference.rests_on {
+                    RestsOn::AllSets => "every set of causes was counted".to_owned(),
+                    RestsOn::BoundOnTheRest { factors_eased } => format!(
+                        "the likeliest sets were counted, the rest bounded from above with {factors_eased} findings at their most favourable"
+                    ),
+                },
+            },
+        }
+    }
+}

@@ -1,0 +1,119 @@
+//! Curves: a working over a range of one variable, each point with its band. Worked out only when
+//! they are shown, all points in one sweep.
+
+use crate::formula::{FEW_DRAWS, Formula, Gap, Piece, Worked};
+use crate::quantity::{Unit, print_value};
+use crate::report::drawing::{Drawing, Spot, SpotValues};
+use crate::report::model::{CurveLine, PointLine, RowLine};
+use crate::rules::{Curve, CurveId};
+
+use super::Writer;
+use super::figures::{Coherent, kind_of, shown_band};
+
+impl Writer<'_, '_> {
+    /// Every curve that rests on an answer and can be worked out in at least one point.
+    pub(super) fn curves(&self) -> Vec<CurveLine> {
+        self.pack
+            .curves
+            .iter()
+            .filter(|(_, curve)| self.rests_on_answers(&curve.formula.node))
+            .filter_map(|(place, curve)| self.curve(place, curve))
+            .collect()
+    }
+
+    fn curve(&self, place: CurveId, curve: &Curve) -> Option<CurveLine> {
+        let at = stops(curve);
+        let worked = self.sweep(curve, &at);
+        if worked.iter().all(Result::is_err) {
+            return None;
+        }
+        let kind = curve.formula.kind()?;
+        let along = Coherent::of(curve.over_unit.dimension());
+        let across = Coherent::of(kind.dimension);
+        let sources: Vec<String> =
+            curve.sources.iter().map(|source| self.source(*source)).collect();
+        let points = || at.iter().copied().zip(&worked);
+        Some(CurveLine {
+            id: self.pack.curves.id(place).to_owned(),
+            title: curve.title.clone(),
+            over: curve.over_name.clone(),
+            over_unit: along.symbol(),
+            unit: across.symbol(),
+            shown_over_unit: curve.over_unit.symbol().to_owned(),
+            shown_unit: curve.unit.symbol().to_owned(),
+            points: points().map(|(at, worked)| point(along.value(at), worked, &across)).collect(),
+            shown_rows: points().map(|(at, worked)| row(curve, at, worked)).collect(),
+            drawing: Drawing {
+                along: with_unit(&curve.over_name.replace('_', " "), &curve.over_unit),
+                across: with_unit("", &curve.unit),
+                spots: points().map(|(at, worked)| spot(curve, at, worked)).collect(),
+                marks: Vec::new(),
+            },
+            source: sources.join("; "),
+            sources,
+        })
+    }
+
+    fn sweep(&self, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
+        let formulas: Vec<Formula> = at
+            .iter()
+            .map(|at| Formula {
+                node: curve.formula.node.with(curve.over, *at),
+                ..curve.formula.clone()
+            })
+            .collect();
+        let pieces: Vec<Piece<'_>> =
+            formulas.iter().map(|formula| Piece { formula, node: &formula.node }).collect();
+        self.state.facts.sheet.sweep(&pieces, None, FEW_DRAWS)
+    }
+}
+
+fn stops(curve: &Curve) -> Vec<f64> {
+    #[expect(clippy::cast_precision_loss, reason = "a few hundred steps at most")]
+    let share = |step: usize| step as f64 / (curve.steps - 1).max(1) as f64;
+    (0..curve.steps).map(|step| curve.from + (curve.to - curve.from) * share(step)).collect()
+}
+
+/// What an axis shows: `port in mm`.
+fn with_unit(what: &str, unit: &Unit) -> String {
+    match (what, unit.is_one()) {
+        ("", _) => unit.symbol().to_owned(),
+        (what, true) => what.to_owned(),
+        (what, false) => format!("{what} in {unit}"),
+    }
+}
+
+fn row(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> RowLine {
+    let at = print_value(at, 0.0, &curve.over_unit, kind_of(&curve.over_unit));
+    match worked {
+        Ok(Worked { band, .. }) => {
+            let shown = shown_band(band, &curve.unit, kind_of(&curve.unit));
+            RowLine { at, value: shown.best, band: shown.band.unwrap_or_default() }
+        }
+        Err(gap) => RowLine { at, value: gap.to_string(), band: String::new() },
+    }
+}
+
+fn spot(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> Spot {
+    let values = worked.as_ref().ok().map(|Worked { band, .. }| SpotValues {
+        value: curve.unit.from_si(band.value),
+        low: curve.unit.from_si(band.low),
+        high: curve.unit.from_si(band.high),
+    });
+    Spot { at: curve.over_unit.from_si(at), values }
+}
+
+fn point(at: f64, worked: &Result<Worked, Gap>, across: &Coherent) -> PointLine {
+    match worked {
+        Ok(Worked { band, .. }) => PointLine {
+            at,
+            value: Some(across.value(band.value)),
+            low: Some(across.value(band.low)),
+            high: Some(across.value(band.high)),
+            because: None,
+        },
+        Err(gap) => {
+            PointLine { at, value: None, low: None, high: None, because: Some(gap.to_string()) }
+        }
+    }
+}

@@ -1,0 +1,47 @@
+//! What was given: answers, typical values in place of some, and what nobody could say.
+
+use crate::interview::Answer;
+use crate::report::model::{AnswerLine, NextQuestion, WorkingLine};
+use crate::rules::QuestionId;
+
+use super::Writer;
+
+impl Writer<'_, '_> {
+    pub(super) fn answers(&self) -> Vec<AnswerLine> {
+        let held = self.state.facts.held.keys().copied();
+        held.filter(|question| self.state.facts.answered(*question))
+            .filter_map(|question| self.answer_line(question))
+            .collect()
+    }
+
+    /// Typical values below a working that rests on an answer too.
+    pub(super) fn assumptions(&self, workings: &[WorkingLine]) -> Vec<AnswerLine> {
+        let used = |question: &QuestionId| {
+            let id = self.pack.questions.id(*question);
+            let mut workings = workings.iter().filter(|working| working.rests_on_answers);
+            workings.any(|working| working.assumed.iter().any(|assumed| assumed == id))
+        };
+        let questions = self.pack.questions.places().filter(used);
+        questions.filter_map(|question| self.answer_line(question)).collect()
+    }
+
+    pub(super) fn not_known(&self) -> Vec<NextQuestion> {
+        let held = self.state.facts.held.iter();
+        held.filter(|(_, held)| held.answer == Answer::CantSay)
+            .map(|(question, _)| self.question(*question))
+            .collect()
+    }
+
+    pub(super) fn answer_line(&self, question: QuestionId) -> Option<AnswerLine> {
+        let asked = &self.pack.questions[question];
+        let sources: Vec<String> =
+            asked.sources.iter().map(|source| self.source(*source)).collect();
+        Some(AnswerLine {
+            id: self.pack.questions.id(question).to_owned(),
+            text: asked.text.clone(),
+            shown: self.state.facts.shown_answer(question)?,
+            source: sources.join("; "),
+            sources,
+        })
+    }
+}

@@ -1,0 +1,117 @@
+//! From where an interview stands to what there is to say about it.
+
+mod causes;
+mod curves;
+mod figures;
+mod given;
+mod in_short;
+mod work;
+mod workings;
+
+use crate::interview::{State, Work, cautions_with, verdict, work_ahead};
+use crate::rules::{CautionId, Pack, QuestionId, RepairId};
+
+use super::model::{CautionLine, Conclusion, Ids, NextQuestion};
+
+/// What there is to say. `repair` is the one that opened the present round.
+#[must_use]
+pub fn conclude(state: &State<'_>, repair: Option<RepairId>) -> Conclusion {
+    Writer { state, pack: state.pack }.conclusion(repair)
+}
+
+struct Writer<'a, 'p> {
+    state: &'a State<'p>,
+    pack: &'p Pack,
+}
+
+impl Writer<'_, '_> {
+    fn conclusion(&self, repair: Option<RepairId>) -> Conclusion {
+        let (state, pack) = (self.state, self.pack);
+        let next_work = work_ahead(state);
+        let workings = self.workings();
+        Conclusion {
+            complaint: self.complaint(),
+            complaint_titles: state
+                .complaints
+                .iter()
+                .map(|complaint| pack.complaints[*complaint].title.clone())
+                .collect(),
+            round: state.round,
+            supposed: Vec::new(),
+            next_question: state.walk.next.map(|next| self.question(next.question)),
+            open_questions: state
+                .open
+                .iter()
+                .map(|question| pack.questions.id(*question).to_owned())
+                .collect(),
+            cautions: self.cautions(&next_work),
+            causes: self.causes(),
+            likely_sets: self.likely_sets(),
+            next_work: next_work.iter().map(|work| self.work(work)).collect(),
+            verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
+            doubts: self.doubts(),
+            clear: state.is_clear(),
+            curves: self.curves(),
+            findings: self.findings(),
+            answers: self.answers(),
+            assumptions: self.assumptions(&workings),
+            workings,
+            not_known: self.not_known(),
+            put_back: state
+                .in_place
+                .iter()
+                .map(|setup| pack.setups[*setup].put_back.clone())
+                .collect(),
+            contradiction: self.contradiction(),
+            clashing: self.clashing(),
+            inference: self.inference(),
+        }
+    }
+
+    fn complaint(&self) -> Ids {
+        let ids: Vec<String> = self
+            .state
+            .complaints
+            .iter()
+            .map(|complaint| self.pack.complaints.id(*complaint).to_owned())
+            .collect();
+        match ids.as_slice() {
+            [one] => Ids::One(one.clone()),
+            _ => Ids::Several(ids),
+        }
+    }
+
+    fn question(&self, question: QuestionId) -> NextQuestion {
+        NextQuestion {
+            id: self.pack.questions.id(question).to_owned(),
+            text: self.pack.questions[question].text.clone(),
+        }
+    }
+
+    /// Those in force, those of the next question and those of the work ahead, the worst first.
+    fn cautions(&self, next_work: &[Work]) -> Vec<CautionLine> {
+        let (state, pack) = (self.state, self.pack);
+        let mut cautions: Vec<CautionId> = state.danger.in_force.clone();
+        let due =
+            state.walk.next.map(|next| cautions_with(pack, next.question)).unwrap_or_default();
+        let ahead = next_work.iter().flat_map(|work| work.cautions(pack));
+        for caution in due.into_iter().chain(ahead) {
+            if !cautions.contains(&caution) {
+                cautions.push(caution);
+            }
+        }
+        // Within a level those in force stay first: the sort is stable.
+        cautions.sort_by_key(|caution| pack.cautions[*caution].level);
+        cautions.into_iter().map(|caution| self.caution(caution)).collect()
+    }
+
+    fn caution(&self, caution: CautionId) -> CautionLine {
+        let written = &self.pack.cautions[caution];
+        CautionLine {
+            id: self.pack.cautions.id(caution).to_owned(),
+            level: written.level.to_string(),
+            text: written.text.clone(),
+            in_force: self.state.danger.in_force.contains(&caution),
+        }
+    }
+}

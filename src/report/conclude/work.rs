@@ -1,0 +1,89 @@
+//! What to do next, what it should bring, and whether the last repair brought it.
+
+use crate::interview::{Task, Verdict, Work, cautions_with};
+use crate::report::model::{NextQuestion, VerdictLine, WorkKind, WorkLine};
+use crate::rules::{CautionId, Named, QuestionId, RepairId};
+
+use super::Writer;
+use super::figures::{figure_line, shown_band};
+
+impl Writer<'_, '_> {
+    pub(super) fn work(&self, work: &Work) -> WorkLine {
+        match work.what {
+            Task::Check(question) => self.check(work, question),
+            Task::Repair(repair) => self.repair(work, repair),
+        }
+    }
+
+    fn check(&self, work: &Work, question: QuestionId) -> WorkLine {
+        let asked = &self.pack.questions[question];
+        WorkLine {
+            kind: WorkKind::Check,
+            id: self.pack.questions.id(question).to_owned(),
+            minutes: work.minutes,
+            chance: work.chance,
+            expect: asked.normal.clone().unwrap_or_default(),
+            title: asked.text.clone(),
+            how: asked.how.clone(),
+            tools: asked.tools.clone(),
+            parts: Vec::new(),
+            cautions: self.caution_ids(&cautions_with(self.pack, question)),
+        }
+    }
+
+    fn repair(&self, work: &Work, repair: RepairId) -> WorkLine {
+        let written = &self.pack.repairs[repair];
+        WorkLine {
+            kind: WorkKind::Repair,
+            id: self.pack.repairs.id(repair).to_owned(),
+            minutes: work.minutes,
+            chance: work.chance,
+            expect: self.expected(repair),
+            title: written.title.clone(),
+            how: written.how.clone(),
+            tools: written.tools.clone(),
+            parts: written.parts.clone(),
+            cautions: self.caution_ids(&written.cautions),
+        }
+    }
+
+    fn caution_ids(&self, cautions: &[CautionId]) -> Vec<String> {
+        cautions.iter().map(|caution| self.pack.cautions.id(*caution).to_owned()).collect()
+    }
+
+    /// What a repair should bring, as numbers with their bands.
+    fn expected(&self, repair: RepairId) -> String {
+        let promises: Vec<String> = self.pack.repairs[repair]
+            .predicts
+            .iter()
+            .filter_map(|(question, by)| {
+                let Named::Working(working) = self.pack.named(*by) else { return None };
+                let worked = self.state.facts.worked(working)?;
+                let written = &self.pack.workings[working];
+                let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);
+                let band = shown.band.map_or_else(String::new, |band| format!(" ({band})"));
+                let name = self.pack.questions.id(*question).replace('_', " ");
+                Some(format!("{name} {}{band}", shown.best))
+            })
+            .collect();
+        promises.join("; ")
+    }
+
+    pub(super) fn verdict(&self, verdict: &Verdict) -> VerdictLine {
+        let pack = self.pack;
+        VerdictLine {
+            verdict: verdict.outcome.word().to_owned(),
+            probability: verdict.probability,
+            before: verdict.before.as_ref().map(figure_line),
+            after: verdict.after.as_ref().map(figure_line),
+            predicted: verdict.predicted.as_ref().map(figure_line),
+            repair: verdict.repair.map(|repair| NextQuestion {
+                id: pack.repairs.id(repair).to_owned(),
+                text: pack.repairs[repair].title.clone(),
+            }),
+            judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
+            model_held: verdict.model_held,
+            because: verdict.because.clone(),
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! What was worked out, with formula, numbers, sources and where the band comes from.
+
+use crate::formula::{Node, RootId, Worked};
+use crate::interview::with_numbers;
+use crate::report::model::{ShareLine, WorkingLine};
+use crate::rules::{Named, QuestionId, SourceId, WorkingId};
+
+use super::Writer;
+use super::figures::{Coherent, band_from, shown_band};
+use super::in_short::in_short;
+
+/// The most inputs named for a wide band.
+const MOST_SHARES: usize = 3;
+/// A longer text is no title.
+const LONGEST_TITLE: usize = 60;
+
+impl Writer<'_, '_> {
+    pub(super) fn workings(&self) -> Vec<WorkingLine> {
+        self.pack.workings.places().filter_map(|place| self.working(place)).collect()
+    }
+
+    fn working(&self, place: WorkingId) -> Option<WorkingLine> {
+        let written = &self.pack.workings[place];
+        let kind = written.formula.kind()?;
+        let facts = &self.state.facts;
+        let worked = facts.worked(place)?;
+        let band = &worked.band;
+        let coherent = Coherent::of(kind.dimension);
+        let id = self.pack.workings.id(place);
+        let sources = self.sources_of(&written.formula.node, &written.sources);
+        let formula = written.formula.text.clone();
+        Some(WorkingLine {
+            id: id.to_owned(),
+            title: written.title.clone().unwrap_or_else(|| id.replace('_', " ")),
+            value: coherent.value(band.value),
+            unit: coherent.symbol(),
+            standard_uncertainty: coherent.size(band.uncertainty),
+            low: coherent.value(band.low),
+            high: coherent.value(band.high),
+            band_from: band_from(band).to_owned(),
+            formula_in_short: in_short(&formula),
+            with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
+            formula,
+            source: sources.join("; "),
+            sources,
+            assumed: facts
+                .assumed(&written.formula.node)
+                .iter()
+                .map(|question| self.pack.questions.id(*question).to_owned())
+                .collect(),
+            rests_on_answers: self.rests_on_answers(&written.formula.node),
+            shown: shown_band(band, &written.unit, kind),
+            says: written.says.as_ref().map(|says| facts.filled(says)),
+            named: self.state.walk.named.contains(&place),
+            widest: self.widest(&worked),
+        })
+    }
+
+    /// Whether at least one answer stands below a piece of a formula.
+    pub(super) fn rests_on_answers(&self, node: &Node) -> bool {
+        let facts = &self.state.facts;
+        facts.questions_below(node).any(|question| facts.answered(question))
+    }
+
+    /// Where a number comes from: what the pack names, else the books of the functions it calls.
+    fn sources_of(&self, node: &Node, sources: &[SourceId]) -> Vec<String> {
+        let mut named: Vec<String> = sources.iter().map(|source| self.source(*source)).collect();
+        node.walk(&mut |part| {
+            if let Node::Call { function, .. } = part
+                && !named.iter().any(|known| known == function.source)
+            {
+                named.push(function.source.to_owned());
+            }
+        });
+        if named.is_empty() {
+            named.push("arithmetic on the answers".to_owned());
+        }
+        named
+    }
+
+    pub(super) fn source(&self, source: SourceId) -> String {
+        let written = &self.pack.sources[source];
+        match &written.place {
+            Some(place) => format!("{} ({place})", written.title),
+            None => written.title.clone(),
+        }
+    }
+
+    fn widest(&self, worked: &Worked) -> Vec<ShareLine> {
+        let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
+        if total <= 0.0 {
+            return Vec::new();
+        }
+        let mut shares: Vec<ShareLine> = worked
+            .roots
+            .iter()
+            .zip(&worked.band.shares)
+            .filter_map(|(root, share)| {
+                let RootId::Given(slot) = root else { return None };
+                let Named::Question(question) = self.pack.named(*slot) else { return None };
+                Some(ShareLine {
+                    id: self.pack.questions.id(question).to_owned(),
+                    title: self.short_title(question),
+                    share: share * share / total,
+                    assumed: !self.state.facts.answered(question),
+                })
+            })
+            .collect();
+        shares.sort_by(|a, b| b.share.total_cmp(&a.share));
+        shares.truncate(MOST_SHARES);
+        shares
+    }
+
+    /// What a question is about, in a few words: its text where that names a quantity, else its id.
+    fn short_title(&self, question: QuestionId) -> String {
+        let text = &self.pack.questions[question].text;
+        if text.ends_with('?') || text.chars().count() > LONGEST_TITLE {
+            self.pack.questions.id(question).replace('_', " ")
+        } else {
+            text.clone()
+        }
+    }
+}

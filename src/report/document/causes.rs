@@ -1,0 +1,135 @@
+//! What is likely wrong, and why.
+
+use crate::quantity::print_chance;
+use crate::report::model::{CauseLine, Conclusion, DoubtLine, ReasonLine, SetLine};
+
+use super::block::{Block, Entry, Section};
+use super::words::{listed, open_ended, times};
+
+/// Causes less likely than this are not worth a line.
+const WORTH_A_LINE: f64 = 0.03;
+const MOST_CAUSES: usize = 8;
+/// Causes whose reasons are given: those that others would have to overtake.
+const MOST_EXPLAINED: usize = 3;
+const MOST_REASONS: usize = 3;
+/// Odds that change by less than this factor either way are no reason.
+const NOTICEABLE: f64 = 1.15;
+/// Questions named that would confirm a cause.
+const MOST_CONFIRMING: usize = 2;
+/// Several causes at once that are less likely are not worth a line.
+const WORTH_A_SET: f64 = 0.05;
+const MOST_SETS: usize = 3;
+/// An answer that all else gives less chance than this looks like a slip.
+const ODD: f64 = 0.15;
+
+/// The causes that are worth a line, the likeliest first.
+pub(super) fn leads(conclusion: &Conclusion) -> Vec<&CauseLine> {
+    let worth = |cause: &&CauseLine| cause.probability >= WORTH_A_LINE;
+    conclusion.causes.iter().filter(worth).take(MOST_CAUSES).collect()
+}
+
+/// Causes that are likely present together.
+pub(super) fn several(conclusion: &Conclusion) -> Option<String> {
+    let sets: Vec<&SetLine> = conclusion
+        .likely_sets
+        .iter()
+        .filter(|set| set.causes.len() > 1 && set.probability >= WORTH_A_SET)
+        .take(MOST_SETS)
+        .collect();
+    let first = conclusion.likely_sets.first()?;
+    let opening = if first.causes.len() > 1 {
+        "More than one thing is likely wrong"
+    } else {
+        "One cause may not explain it all"
+    };
+    let named: Vec<String> = sets
+        .iter()
+        .map(|set| format!("{} together ({})", listed(&set.titles), print_chance(set.probability)))
+        .collect();
+    (!named.is_empty()).then(|| format!("{opening}: {}.", named.join("; ")))
+}
+
+pub(super) fn causes(conclusion: &Conclusion) -> Option<Section> {
+    let leads = leads(conclusion);
+    if leads.is_empty() {
+        return None;
+    }
+    let mut section = Section::new("What is likely wrong");
+    let entries: Vec<Entry> = leads
+        .iter()
+        .enumerate()
+        .map(|(place, cause)| entry(cause, place < MOST_EXPLAINED))
+        .collect();
+    let explained = entries.iter().any(|entry| !entry.details.is_empty());
+    section.blocks.push(Block::Entries(entries));
+    if explained {
+        section
+            .say("\"× 3\" says that the odds with this finding are three times those without it.");
+    }
+    for (place, doubt) in conclusion.doubts.iter().enumerate() {
+        section.say(doubted(doubt, place == 0));
+    }
+    if !conclusion.inference.exact {
+        section.say(format!(
+            "Not every combination of causes was counted; by a cautious bound the others could hold up to {}.",
+            print_chance(conclusion.inference.left_out)
+        ));
+    }
+    Some(section)
+}
+
+fn entry(cause: &CauseLine, explained: bool) -> Entry {
+    let mut entry = Entry::new(print_chance(cause.probability), &cause.title);
+    if !explained {
+        return entry;
+    }
+    for (label, reasons) in [("for", &cause.speaks_for), ("against", &cause.against)] {
+        for reason in worth_saying(reasons) {
+            entry.detail(label, said(reason));
+        }
+    }
+    let confirming: Vec<String> = cause
+        .confirmed_by
+        .iter()
+        .take(MOST_CONFIRMING)
+        .map(|question| question.text.clone())
+        .collect();
+    entry.detail("would tell", confirming.join(" "));
+    entry
+}
+
+/// The strongest reasons; what was found comes before what was not.
+fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
+    let noticeable = |reason: &&ReasonLine| {
+        reason.times.is_none_or(|times| !(1.0 / NOTICEABLE..NOTICEABLE).contains(&times))
+    };
+    let mut worth: Vec<&ReasonLine> = reasons.iter().filter(noticeable).collect();
+    worth.sort_by_key(|reason| !reason.holds);
+    worth.truncate(MOST_REASONS);
+    worth
+}
+
+fn said(reason: &ReasonLine) -> String {
+    let not = if reason.holds { "" } else { "not so; " };
+    let weight = match reason.times {
+        None => "settles it".to_owned(),
+        Some(factor) => format!("× {}", times(factor)),
+    };
+    format!("{} ({not}{weight})", open_ended(&reason.says))
+}
+
+/// An answer whose slip would carry the lead, and what would lead then.
+fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
+    let asked: Vec<&str> = doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
+    let opening = if most_doubtful && doubt.fits < ODD {
+        "Look at this answer again, it fits ill with the others"
+    } else {
+        "The lead hangs on this answer"
+    };
+    format!(
+        "{opening}: {} Were it wrong, this would lead: {} ({}).",
+        asked.join(" / "),
+        doubt.lead_title,
+        print_chance(doubt.probability)
+    )
+}

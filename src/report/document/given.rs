@@ -1,0 +1,38 @@
+//! What the conclusion rests on: answers, typical values in place of some, and what nobody knew.
+
+use crate::report::model::{AnswerLine, Conclusion};
+
+use super::block::{Block, Section};
+use super::sources::Sources;
+
+pub(super) fn answers(conclusion: &Conclusion) -> Option<Section> {
+    section("What you answered", conclusion.answers.iter().map(pair).collect())
+}
+
+pub(super) fn assumptions(conclusion: &Conclusion, sources: &mut Sources) -> Option<Section> {
+    let cited = |answer: &AnswerLine| {
+        format!("{} {}", pair(answer), sources.cite(&answer.sources)).trim_end().to_owned()
+    };
+    let points = conclusion.assumptions.iter().map(cited).collect();
+    section("What was assumed, since nobody measured", points)
+}
+
+pub(super) fn not_known(conclusion: &Conclusion) -> Option<Section> {
+    let points = conclusion.not_known.iter().map(|question| question.text.clone());
+    section("What nobody could say", points.collect())
+}
+
+fn section(title: &str, points: Vec<String>) -> Option<Section> {
+    if points.is_empty() {
+        return None;
+    }
+    let mut section = Section::new(title);
+    section.blocks.push(Block::Points(points));
+    Some(section)
+}
+
+/// A question with its answer, a quantity with its value.
+pub(super) fn pair(answer: &AnswerLine) -> String {
+    let behind = if answer.text.ends_with(['?', ':', '.']) { "" } else { ":" };
+    format!("{}{behind} {}", answer.text, answer.shown)
+}

@@ -1,0 +1,126 @@
+//! How the document opens: what must not be done, what it comes to in a few lines, and what became
+//! of the last repair.
+
+use crate::quantity::print_chance;
+use crate::report::model::{CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
+
+use super::block::{Block, Section, Table};
+use super::causes::{leads, several};
+use super::given::pair;
+use super::words::{duration, listed, spaced};
+
+pub(super) fn title(conclusion: &Conclusion) -> String {
+    format!("{}: round {}", conclusion.complaint_titles.join(" / "), conclusion.round)
+}
+
+/// What was supposed, so that nobody takes it for an answer.
+pub(super) fn supposed(conclusion: &Conclusion) -> Vec<Block> {
+    if conclusion.supposed.is_empty() {
+        return Vec::new();
+    }
+    vec![Block::Paragraph(format!("SUPPOSED, NOT ANSWERED: {}", conclusion.supposed.join(", ")))]
+}
+
+/// What is forbidden for now.
+pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("First");
+    let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
+    section.blocks.extend(in_force.map(|caution| Block::Warning {
+        level: caution.level.clone(),
+        text: caution.text.clone(),
+    }));
+    section.if_any()
+}
+
+pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
+    let answers = conclusion.contradiction.as_ref()?;
+    let mut section = Section::new("The answers clash");
+    section.say("These can't all be true. Look at them again, and change the one that is wrong:");
+    let points = answers.iter().map(|id| {
+        let known = conclusion.clashing.iter().find(|answer| answer.id == *id);
+        known.map_or_else(|| spaced(id), pair)
+    });
+    section.blocks.push(Block::Points(points.collect()));
+    Some(section)
+}
+
+/// What it comes to, for those who read no further.
+pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("In short");
+    if let Some(verdict) = &conclusion.verdict {
+        section.say(format!("After the repair: {}.", outcome(verdict)));
+    }
+    if !conclusion.causes.is_empty() {
+        section.say(lead(conclusion));
+    }
+    if let Some(several) = several(conclusion) {
+        section.say(several);
+    }
+    if let Some(work) = conclusion.next_work.first() {
+        let kind = match work.kind {
+            WorkKind::Check => "check",
+            WorkKind::Repair => "repair",
+        };
+        let expected = match work.kind {
+            WorkKind::Repair if !work.expect.is_empty() => format!(", to bring {}", work.expect),
+            _ => String::new(),
+        };
+        section.say(format!("Next {kind}: {} ({}){expected}", work.title, duration(work.minutes)));
+    }
+    section.if_any()
+}
+
+fn lead(conclusion: &Conclusion) -> String {
+    let leads = leads(conclusion);
+    let named =
+        |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));
+    match leads.as_slice() {
+        [] => "Nothing stands out. All may be as it should be.".to_owned(),
+        [lead, ..] if conclusion.clear => {
+            format!("Most likely: {}. It stands clear of the others.", named(lead))
+        }
+        leads => {
+            let names: Vec<String> = leads.iter().take(3).map(named).collect();
+            format!("No cause stands clear yet. In front: {}.", listed(&names))
+        }
+    }
+}
+
+fn outcome(verdict: &VerdictLine) -> String {
+    match &verdict.because {
+        Some(because) => format!("it can't be told, since {because}"),
+        None => format!("{} ({})", spaced(&verdict.verdict), print_chance(verdict.probability)),
+    }
+}
+
+pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
+    let verdict = conclusion.verdict.as_ref()?;
+    let mut section = Section::new("After the repair");
+    if let Some(repair) = &verdict.repair {
+        section.say(format!("Done: {}.", repair.text));
+    }
+    section.say(format!("Verdict: {}.", outcome(verdict)));
+    let figures =
+        [("before", &verdict.before), ("predicted", &verdict.predicted), ("after", &verdict.after)];
+    let rows: Vec<Vec<String>> =
+        figures.iter().filter_map(|(name, figure)| Some(row(name, figure.as_ref()?))).collect();
+    if !rows.is_empty() {
+        let what = verdict.judged_by.as_deref().map_or_else(String::new, spaced);
+        let head = vec![what, "value".to_owned(), "95 % band".to_owned()];
+        section.blocks.push(Block::Table(Table { head, rows }));
+    }
+    match verdict.model_held {
+        Some(true) => section
+            .say("What was measured lies where it was predicted: the calculation held."),
+        Some(false) => section.say(
+            "What was measured lies outside the band that was predicted: the calculation did not hold for this car. A pull with the gate tied open would match it anew.",
+        ),
+        None => {}
+    }
+    Some(section)
+}
+
+fn row(name: &str, figure: &FigureLine) -> Vec<String> {
+    let band = figure.shown.band.clone().unwrap_or_default();
+    vec![name.to_owned(), figure.shown.best.clone(), band]
+}

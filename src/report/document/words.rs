@@ -1,0 +1,48 @@
+//! Small turns of phrase that several sections share.
+
+/// Minutes as people say them: `45 min`, `2 h 35 min`.
+pub(super) fn duration(minutes: f64) -> String {
+    let minutes = minutes.max(0.0).round();
+    if minutes < 100.0 {
+        return format!("{minutes:.0} min");
+    }
+    let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+    if rest < 0.5 { format!("{hours:.0} h") } else { format!("{hours:.0} h {rest:.0} min") }
+}
+
+/// How many times, with the digits that count.
+pub(super) fn times(times: f64) -> String {
+    if times >= 10.0 {
+        format!("{times:.0}")
+    } else if times >= 0.1 {
+        format!("{times:.1}")
+    } else if times >= 0.01 {
+        format!("{times:.2}")
+    } else {
+        "under 0.01".to_owned()
+    }
+}
+
+/// An id as words.
+pub(super) fn spaced(id: &str) -> String {
+    id.replace('_', " ")
+}
+
+/// A sentence without its full stop, to go on behind it.
+pub(super) fn open_ended(sentence: &str) -> &str {
+    sentence.trim_end().trim_end_matches('.')
+}
+
+/// `a, b and c`.
+pub(super) fn listed(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// A value with its 95 % band behind it: `0.85 bar (0.77 to 0.93 bar)`.
+pub(super) fn with_band(best: &str, band: Option<&str>) -> String {
+    band.map_or_else(|| best.to_owned(), |band| format!("{best} ({band})"))
+}

@@ -1,0 +1,84 @@
+//! What to do next, what to put back, and what to take care of.
+
+use crate::quantity::print_chance;
+use crate::report::model::{Conclusion, WorkKind, WorkLine};
+
+use super::block::{Block, Entry, Section};
+use super::words::{duration, spaced};
+
+/// A check that seldom settles anything by itself is still one of several; its chance is not told.
+const WORTH_TELLING: f64 = 0.05;
+
+pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("What to do next");
+    if !conclusion.next_work.is_empty() {
+        let entries = conclusion.next_work.iter().enumerate();
+        let entries = entries.map(|(place, work)| entry(place + 1, work)).collect();
+        section.blocks.push(Block::Entries(entries));
+    }
+    if let Some(question) = &conclusion.next_question {
+        let open = match conclusion.open_questions.len() {
+            0 | 1 => String::new(),
+            open => format!(" ({open} questions are open)"),
+        };
+        section.say(format!("Next question: {}{open}", question.text));
+    }
+    section.if_any()
+}
+
+fn entry(number: usize, work: &WorkLine) -> Entry {
+    let (kind, expected) = match work.kind {
+        WorkKind::Check => ("Check", "normal"),
+        WorkKind::Repair => ("Repair", "expect"),
+    };
+    let mut entry = Entry::new(format!("{number}."), format!("{kind}: {}", work.title));
+    entry.detail("takes", takes(work));
+    if let Some(how) = &work.how {
+        entry.detail("how", how);
+    }
+    entry.detail("tools", work.tools.join(", "));
+    entry.detail("parts", work.parts.join(", "));
+    let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
+    entry.detail("mind", cautions.join(", "));
+    entry.detail(expected, &work.expect);
+    entry
+}
+
+fn takes(work: &WorkLine) -> String {
+    let time = duration(work.minutes);
+    let chance = print_chance(work.chance);
+    match work.kind {
+        WorkKind::Repair => format!("{time}; {chance} likely to mend what is wrong"),
+        WorkKind::Check if work.chance < WORTH_TELLING => time,
+        WorkKind::Check => format!("{time}; {chance} likely to leave one cause clear"),
+    }
+}
+
+pub(super) fn put_back(conclusion: &Conclusion) -> Option<Section> {
+    if conclusion.put_back.is_empty() {
+        return None;
+    }
+    let mut section = Section::new("Put back before the next drive");
+    section.blocks.push(Block::Ticks(conclusion.put_back.clone()));
+    Some(section)
+}
+
+/// What goes with the work ahead; what is in force now stands first in the document.
+pub(super) fn cautions(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("Take care");
+    let with_tasks = conclusion.cautions.iter().filter(|caution| !caution.in_force);
+    section.blocks.extend(with_tasks.map(|caution| Block::Warning {
+        level: caution.level.clone(),
+        text: caution.text.clone(),
+    }));
+    section.if_any()
+}
+
+pub(super) fn the_law() -> Section {
+    let mut section = Section::new("Before you start");
+    section.say(
+        "The law of the place and licensed practice come before anything said here: welding, fuel \
+         lines, emission parts and road tests may need a qualified person or a permit.",
+    );
+    section
+}

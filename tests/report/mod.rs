@@ -1,0 +1,6 @@
+//! The forms in which a conclusion is read: what they look like, and that nothing breaks them.
+
+mod example;
+mod foreign;
+mod forms;
+mod replayed;

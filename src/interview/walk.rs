@@ -191,12 +191,28 @@ impl<'p> Walker<'_, 'p> {
             .collect()
     }
 
-    /// Whether something wanted before was answered, but not well.
+    /// Whether something wanted before, however far back, was answered but not well, or may not be
+    /// asked.
     fn blocked(&self, question: QuestionId) -> bool {
-        self.known.pack().questions[question]
-            .not_before
-            .iter()
-            .any(|before| self.known.is_held(*before) && !self.known.is_answered_well(*before))
+        let pack = self.known.pack();
+        let mut seen = HashSet::from([question]);
+        let mut wanted = vec![question];
+        while let Some(question) = wanted.pop() {
+            for before in &pack.questions[question].not_before {
+                let stands_in_the_way = if self.known.is_held(*before) {
+                    !self.known.is_answered_well(*before)
+                } else {
+                    self.danger.forbids_question(pack, *before)
+                };
+                if stands_in_the_way {
+                    return true;
+                }
+                if !self.known.is_held(*before) && seen.insert(*before) {
+                    wanted.push(*before);
+                }
+            }
+        }
+        false
     }
 }
 

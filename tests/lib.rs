@@ -9,9 +9,11 @@
 
 mod calc;
 mod contract;
+mod demos;
 mod docs;
 mod formula;
 mod licences;
+mod neighbours;
 mod physics;
 mod project;
 mod quantity;

@@ -8,5 +8,6 @@ mod hostile;
 mod joint;
 mod kinds;
 mod names;
+mod trade_facts;
 mod weights;
 mod workbench;

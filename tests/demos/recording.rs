@@ -1,0 +1,110 @@
+//! A recording: a file of answers in `transcripts-demo/`, taken in with the built-in rules.
+
+use std::fs;
+use std::path::PathBuf;
+use std::rc::Rc;
+use std::sync::OnceLock;
+
+use boostwright::interview::{Round, fold};
+use boostwright::report::{conclude, json, text};
+use boostwright::rules::{Pack, PackSource, load};
+use boostwright::session::{read_session, take};
+use serde_json::Value;
+
+use crate::project::root;
+
+/// One recorded interview.
+pub(super) struct Recording {
+    /// The file's name without its ending.
+    pub(super) name: String,
+    pub(super) rounds: Vec<Round>,
+    pack: Rc<Pack>,
+}
+
+impl Recording {
+    /// The recording of this name.
+    pub(super) fn of(name: &str) -> Self {
+        Self::read(name, &built_in())
+    }
+
+    fn read(name: &str, pack: &Rc<Pack>) -> Self {
+        let path = folder().join(name).with_extension("yaml");
+        let (session, source) = read_session(&path).unwrap();
+        let taken = take(&session, &source, pack)
+            .unwrap_or_else(|faults| panic!("{}", faults.draw(false).join("\n")));
+        Self { name: name.to_owned(), rounds: taken.rounds, pack: Rc::clone(pack) }
+    }
+
+    pub(super) fn pack(&self) -> &Pack {
+        &self.pack
+    }
+
+    /// What was concluded at the end of a round, counted from 1.
+    fn concluded(&self, round: usize) -> Concluded {
+        let repair = self.rounds[round - 1].repair;
+        let conclusion = conclude(&fold(&self.pack, &self.rounds[..round], None), repair);
+        Concluded {
+            name: self.name.clone(),
+            round,
+            last: round == self.rounds.len(),
+            json: serde_json::from_str(&json(&conclusion)).unwrap(),
+            text: text(&conclusion, 80),
+        }
+    }
+}
+
+/// What one round of a recording came to.
+pub(super) struct Concluded {
+    pub(super) name: String,
+    /// From 1.
+    pub(super) round: usize,
+    pub(super) last: bool,
+    pub(super) json: Value,
+    pub(super) text: String,
+}
+
+/// Every round of every recording, concluded once for all tests.
+pub(super) fn conclusions() -> &'static [Concluded] {
+    static ALL: OnceLock<Vec<Concluded>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let conclude = |recording: Recording| {
+            let rounds = 1..=recording.rounds.len();
+            rounds.map(|round| recording.concluded(round)).collect::<Vec<_>>()
+        };
+        all().into_iter().flat_map(conclude).collect()
+    })
+}
+
+/// The JSON form of what a round of a recording came to.
+pub(super) fn concluded(name: &str, round: usize) -> &'static Value {
+    let found = conclusions().iter().find(|one| one.name == name && one.round == round);
+    &found.unwrap_or_else(|| panic!("no round {round} of {name}")).json
+}
+
+/// The names of all recordings, sorted.
+pub(super) fn names() -> Vec<String> {
+    let mut names: Vec<String> = fs::read_dir(folder())
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|ending| ending == "yaml"))
+        .map(|path| path.file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    names.sort();
+    names
+}
+
+/// All recordings.
+pub(super) fn all() -> Vec<Recording> {
+    let pack = built_in();
+    names().iter().map(|name| Recording::read(name, &pack)).collect()
+}
+
+pub(super) fn folder() -> PathBuf {
+    root().join("transcripts-demo")
+}
+
+fn built_in() -> Rc<Pack> {
+    let loaded = load(&[PackSource::BuiltIn]).unwrap();
+    assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
+    Rc::new(loaded.pack)
+}

@@ -263,6 +263,14 @@ fn what_could_bring_a_stop_caution_is_asked_first() {
 }
 
 #[test]
+fn what_could_only_stop_a_repair_waits_its_turn() {
+    let stop = "repairs:\n  renew: {title: Renew it, mends: [second]}\n\
+                cautions:\n  stop: {level: stop, when: not idle, text: Stop., forbids: [renew]}\n";
+    let told = Bench::new(&format!("{NARROW}{stop}")).replay("complaint: too_high\nanswers: {}\n");
+    assert_eq!(next(&told), Some("quick"));
+}
+
+#[test]
 fn asking_ends_when_the_lead_stands_clear() {
     let told = Bench::new(NARROW).replay("complaint: too_high\nanswers: {quick: yes, slow: yes}\n");
     assert_eq!(next(&told), None);

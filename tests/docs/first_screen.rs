@@ -1,16 +1,28 @@
 //! The run on the README's first screen: held again by the scripted person, it says what is shown.
 
-use boostwright::interview::Round;
+use boostwright::interview::{Round, fold, read_answer};
 use boostwright::report::{conclude, text};
-use boostwright::rules::{Given, PackSource, load};
+use boostwright::rules::{AnswerForm, Given, Pack, PackSource, Question, load};
 use boostwright::terminal::{Keeper, Scope, Script, Talk, clean_line};
 
 use super::markdown::blocks;
 use crate::project;
 
-/// The answers of the run, in the order of the questions; the README leaves most of them out.
-const ANSWERS: [&str; 11] =
-    ["3", "1.05 bar", "0.5 bar", "1", "1", "0.0 bar", "1", "1", "1", "1", "2"];
+/// What the person of the run says to each question, however the rules order them; the README
+/// leaves most of it out.
+const ANSWERS: [(&str, &str); 11] = [
+    ("last_work", "hose_work"),
+    ("boost_seen", "1.05 bar"),
+    ("expected_base_boost", "0.5 bar"),
+    ("expected_from", "from_print"),
+    ("boost_over_the_pull", "races"),
+    ("gauge_at_rest", "0.0 bar"),
+    ("unit_on_dial", "yes"),
+    ("gauge_tapped_at", "tap_at_plenum"),
+    ("what_off_means", "plain_hose_fitted"),
+    ("hose_taken_from", "from_compressor"),
+    ("hose_is_sound", "no"),
+];
 
 /// Keeps nothing: the run is over when the test is.
 struct Nowhere;
@@ -25,13 +37,42 @@ impl Keeper for Nowhere {
     }
 }
 
+fn start(pack: &Pack) -> Round {
+    let complaint = pack.complaints.find("boost_too_high_controller_off").unwrap();
+    Round { complaints: vec![complaint], ..Round::default() }
+}
+
+/// What is typed, question by question, until nothing is due.
+fn lines(pack: &Pack) -> Vec<String> {
+    let mut round = start(pack);
+    let mut lines = Vec::new();
+    while let Some(next) = fold(pack, std::slice::from_ref(&round), None).walk.next {
+        let (id, question) = (pack.questions.id(next.question), &pack.questions[next.question]);
+        let answer = ANSWERS.iter().find(|(known, _)| *known == id).map(|(_, answer)| *answer);
+        let answer = answer.unwrap_or_else(|| panic!("the run now comes to {id}"));
+        lines.push(typed(question, answer));
+        round
+            .give(next.question, read_answer(pack, question, &Given::Text(answer.into())).unwrap());
+    }
+    lines
+}
+
+/// In a menu the number of what is chosen, else the answer itself.
+fn typed(question: &Question, answer: &str) -> String {
+    let place = match &question.answer {
+        AnswerForm::YesOrNo => Some(usize::from(answer == "no")),
+        AnswerForm::Choose(options) => options.get_index_of(answer),
+        AnswerForm::Measure(_) | AnswerForm::Table(_) => None,
+    };
+    place.map_or_else(|| answer.to_owned(), |place| (place + 1).to_string())
+}
+
 fn run() -> String {
     let pack = load(&[PackSource::BuiltIn]).unwrap().pack;
-    let complaints = vec![pack.complaints.find("boost_too_high_controller_off").unwrap()];
-    let rounds = vec![Round { complaints, ..Round::default() }];
-    let mut script = Script::new(ANSWERS, 80);
+    let mut script = Script::new(lines(&pack), 80);
     let mut keeper = Nowhere;
-    let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut script, &mut keeper);
+    let mut talk =
+        Talk::new(&pack, vec![start(&pack)], Scope::Everything, &mut script, &mut keeper);
     let end = talk.run();
     let conclusion = text(&conclude(&talk.fold(), None), 80, &clean_line);
     drop(talk);

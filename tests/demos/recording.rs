@@ -9,6 +9,7 @@ use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, json, text};
 use boostwright::rules::{Pack, PackSource, load};
 use boostwright::session::{read_session, take};
+use boostwright::terminal::clean_line;
 use serde_json::Value;
 
 use crate::project::root;
@@ -48,7 +49,7 @@ impl Recording {
             round,
             last: round == self.rounds.len(),
             json: serde_json::from_str(&json(&conclusion)).unwrap(),
-            text: text(&conclusion, 80),
+            text: text(&conclusion, 80, &clean_line),
         }
     }
 }

@@ -37,7 +37,10 @@ fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measu
     assert!(!forecast["assumed"].as_array().unwrap().is_empty());
     assert_eq!(forecast["widest"].as_array().unwrap().len(), 3);
     let curves = ids(&planned["curves"]);
-    assert!(curves.contains(&"boost_by_port") && curves.contains(&"boost_by_speed"), "{curves:?}");
+    assert!(
+        curves.contains(&"boost_by_speed") && curves.contains(&"boost_by_speed_new_port"),
+        "{curves:?}"
+    );
 }
 
 #[test]

@@ -3,5 +3,4 @@
 mod example;
 mod foreign;
 mod forms;
-mod marks;
 mod replayed;

@@ -79,10 +79,13 @@ fn a_recheck_asks_what_was_recorded_all_due_by_the_repair_and_nothing_that_holds
 fn after_the_port_was_enlarged_the_gate_is_measured_again_and_then_the_boost() {
     let expected = [
         "port_diameter",
+        "wall_round_port",
         "flap_lift",
+        "present_flap_thickness",
         "rod_starts_to_move",
         "rod_fully_out",
         "rod_travel",
+        "rod_preload",
         "gap_behind_flap",
         "air_from_hose_end",
         "air_temperature",

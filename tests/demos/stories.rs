@@ -25,9 +25,23 @@ fn ids(list: &Value) -> Vec<&str> {
 
 #[test]
 fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measure_next() {
-    let planned = concluded("port_too_small", 1);
+    let planned = concluded("port_planned", 1);
     assert_eq!(lead(planned), "gate_too_small");
-    for id in ["port_wanted", "boost_at_new_port", "lift_for_new_port", "rod_travel_for_new_port"] {
+    let plan = [
+        "port_wanted",
+        "boost_at_new_port",
+        "opening_at_new_port",
+        "wall_left",
+        "flap_diameter",
+        "flap_stress",
+        "flap_gap_hot",
+        "lift_for_new_port",
+        "rod_travel_for_new_port",
+        "stroke_to_spare",
+        "room_to_pipe",
+        "ceiling_of_cut",
+    ];
+    for id in plan {
         let line = working(planned, id);
         let number = |key: &str| line[key].as_f64().unwrap();
         assert!(number("low") < number("value") && number("value") < number("high"), "{line}");

@@ -20,6 +20,8 @@ const SEED: u64 = 0x00b0_0573;
 pub const COVERAGE: f64 = 1.96;
 /// The step of the central difference, in uncertainties of the root.
 const STEP: f64 = 1e-3;
+/// A share of the result that is smaller comes from the last digits of floats.
+const ROUNDING: f64 = 1e-10;
 /// How far the change over a whole uncertainty may differ from the first-order one.
 const TOLERANCE: f64 = 0.1;
 
@@ -152,7 +154,9 @@ impl Sides {
 
 /// The first-order band, and whether the first order holds.
 fn first_order(value: f64, sides: &[Sides]) -> (Band, bool) {
-    let shares: Vec<f64> = sides.iter().map(|side| side.share(value)).collect();
+    // What cancels out leaves the rounding of its parts behind, which is no uncertainty.
+    let told = |share: f64| if share.abs() > ROUNDING * value.abs() { share } else { 0.0 };
+    let shares: Vec<f64> = sides.iter().map(|side| told(side.share(value))).collect();
     // From zero, since an empty sum is minus zero.
     let uncertainty = shares.iter().fold(0.0, |sum, share| sum + share * share).sqrt();
     // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.

@@ -41,6 +41,7 @@ fn draw(
 ) -> Result<(), Failed> {
     let mut chart = ChartBuilder::on(area)
         .margin(12)
+        .margin_right(26)
         .x_label_area_size(44)
         .y_label_area_size(64)
         .build_cartesian_2d(along.low..along.high, across.low..across.high)?;

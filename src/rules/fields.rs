@@ -24,6 +24,11 @@ pub(super) fn fields_at(route: &[RouteStep]) -> Option<&'static [&'static str]> 
         {
             fields_of::<w::Branch>()
         }
+        [_, RouteStep::Key(field), RouteStep::Index(_)]
+            if section == "curves" && field == "marks" =>
+        {
+            fields_of::<w::CurveMark>()
+        }
         _ => None,
     }
 }

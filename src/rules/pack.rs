@@ -191,7 +191,18 @@ pub struct Curve {
     pub steps: usize,
     pub formula: Formula,
     pub unit: Unit,
+    pub marks: Vec<CurveMark>,
     pub sources: Vec<SourceId>,
+}
+
+/// Something measured or planned, to be seen against a curve.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CurveMark {
+    pub title: String,
+    /// What tells where along the curve it stands.
+    pub at: Slot,
+    /// What was measured there; a plan has none.
+    pub value: Option<Slot>,
 }
 
 #[derive(Debug, Clone)]

@@ -156,7 +156,16 @@ pub struct Curve {
     pub steps: Option<String>,
     pub formula: Option<String>,
     pub unit: Option<String>,
+    pub marks: Option<Vec<CurveMark>>,
     pub source: Option<Vec<String>>,
+}
+
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct CurveMark {
+    pub title: Option<String>,
+    pub at: Option<String>,
+    pub value: Option<String>,
 }
 
 #[derive(Debug, Clone, Default, Deserialize)]

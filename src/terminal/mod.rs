@@ -12,9 +12,9 @@ mod cautions;
 mod clean;
 mod command;
 mod complaint;
-
 mod how;
 mod keeper;
+mod keys;
 mod lead;
 mod menu;
 mod page;

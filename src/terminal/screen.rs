@@ -10,6 +10,7 @@ use dialoguer::theme::Theme;
 
 use super::clean::clean_line;
 use super::command::Command;
+use super::keys::Keys;
 use super::menu::{Marking, Menu, Pressed, no_such_word};
 use super::page::{Line, Page, Voice};
 use super::prompter::{Blank, Chosen, Ended, Prompter, Typed};
@@ -24,13 +25,14 @@ pub struct Screen {
     colour: bool,
     /// Set where the system told the program to end.
     told_to_end: Arc<AtomicBool>,
+    keys: Keys,
 }
 
 impl Screen {
-    /// The terminal behind stderr. `told_to_end` is set from outside, by a signal.
+    /// The terminal behind stderr, which hands over keys until this is dropped. `told_to_end` is set from outside, by a signal.
     #[must_use]
     pub fn new(colour: bool, told_to_end: Arc<AtomicBool>) -> Self {
-        Self { term: Term::stderr(), colour, told_to_end }
+        Self { term: Term::stderr(), colour, told_to_end, keys: Keys::take() }
     }
 
     fn columns(&self) -> usize {
@@ -85,7 +87,7 @@ impl Screen {
             return self
                 .term
                 .write_str(&format!("{prompt} {start}"))
-                .and_then(|()| self.term.read_line())
+                .and_then(|()| self.keys.given_back(|| self.term.read_line()))
                 .map(|rest| format!("{start}{rest}"))
                 .map_err(|error| ended(&error));
         }

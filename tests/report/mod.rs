@@ -3,4 +3,5 @@
 mod example;
 mod foreign;
 mod forms;
+mod marks;
 mod replayed;

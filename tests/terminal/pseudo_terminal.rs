@@ -176,6 +176,16 @@ fn the_end_of_input_stops_for_today() {
 }
 
 #[test]
+fn keys_pressed_while_nobody_reads_are_kept_and_not_echoed() {
+    let (folder, mut desk) = begun(80);
+    // All at once, so that most of them come between two reads.
+    desk.press(&format!("11{CTRL_D}")).sees("Every answer is saved in boost.yaml.");
+    assert_eq!(desk.end(), 0);
+    assert_eq!(saved(folder.path()), ["hose_sound: yes", "needle: climbs"]);
+    assert!(!desk.shown().contains("^D"), "{}", desk.shown());
+}
+
+#[test]
 fn a_second_program_on_the_same_session_is_refused() {
     let (folder, mut first) = begun(80);
     let mut second = Desk::ask(80, folder.path());

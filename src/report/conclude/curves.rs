@@ -1,11 +1,12 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
 //! they are shown, all points in one sweep.
 
-use crate::formula::{FEW_DRAWS, Formula, Gap, Piece, Worked};
+use crate::formula::{FEW_DRAWS, Formula, Gap, Piece, Slot, Worked};
+use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
-use crate::report::drawing::{Drawing, Spot, SpotValues};
+use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use crate::report::model::{CurveLine, PointLine, RowLine};
-use crate::rules::{Curve, CurveId};
+use crate::rules::{Curve, CurveId, CurveMark, Named};
 
 use super::Writer;
 use super::figures::{Coherent, kind_of, shown_band};
@@ -47,11 +48,43 @@ impl Writer<'_, '_> {
                 along: with_unit(&curve.over_name.replace('_', " "), &curve.over_unit),
                 across: with_unit("", &curve.unit),
                 spots: points().map(|(at, worked)| spot(curve, at, worked)).collect(),
-                marks: Vec::new(),
+                marks: curve.marks.iter().filter_map(|mark| self.mark(curve, mark)).collect(),
             },
             source: sources.join("; "),
             sources,
         })
+    }
+
+    /// A mark, once what tells its place is known; its title says the numbers.
+    fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<Mark> {
+        let at = self.number(mark.at)?;
+        let value = mark.value.and_then(|value| Some((value, self.number(value)?)));
+        let shown = |slot: Slot| self.state.facts.shown(slot).unwrap_or_default();
+        let numbers = match value {
+            Some((value, _)) => format!("{} at {}", shown(value), shown(mark.at)),
+            None => shown(mark.at),
+        };
+        Some(Mark {
+            title: format!("{}: {numbers}", mark.title),
+            at: curve.over_unit.from_si(at),
+            value: value.map(|(_, value)| curve.unit.from_si(value)),
+        })
+    }
+
+    /// What was measured, or worked out from something measured, SI.
+    fn number(&self, slot: Slot) -> Option<f64> {
+        match self.pack.named(slot) {
+            Named::Question(question) => match &self.state.facts.held.get(&question)?.answer {
+                Answer::Number(reading) => Some(reading.value),
+                _ => None,
+            },
+            Named::Working(working) => {
+                let node = &self.pack.workings[working].formula.node;
+                let worked = self.state.facts.worked(working)?;
+                self.rests_on_answers(node).then_some(worked.band.value)
+            }
+            Named::CurveVariable => None,
+        }
     }
 
     fn sweep(&self, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {

@@ -21,6 +21,8 @@ const WORTH_A_SET: f64 = 0.05;
 const MOST_SETS: usize = 3;
 /// An answer that all else gives less chance than this looks like a slip.
 const ODD: f64 = 0.15;
+/// A bound above this excludes nothing.
+const USELESS_BOUND: f64 = 0.2;
 
 /// The causes that are worth a line, the likeliest first.
 pub(super) fn leads(conclusion: &Conclusion) -> Vec<&CauseLine> {
@@ -70,10 +72,7 @@ pub(super) fn causes(conclusion: &Conclusion) -> Option<Section> {
         section.say(doubted(doubt, place == 0));
     }
     if !conclusion.inference.exact {
-        section.say(format!(
-            "Not every combination of causes was counted; by a cautious bound the others could hold up to {}.",
-            print_chance(conclusion.inference.left_out)
-        ));
+        section.say(left_out(conclusion.inference.left_out));
     }
     Some(section)
 }
@@ -116,6 +115,16 @@ fn said(reason: &ReasonLine) -> String {
         Some(factor) => format!("× {}", times(factor)),
     };
     format!("{} ({not}{weight})", open_ended(&reason.says))
+}
+
+/// What was not counted. A bound that says next to nothing is not dressed up as a number.
+fn left_out(bound: f64) -> String {
+    let opening = "Not every combination of causes was counted";
+    if bound > USELESS_BOUND {
+        format!("{opening}, and how likely the others are together is not known.")
+    } else {
+        format!("{opening}; the others are {} likely together at most.", print_chance(bound))
+    }
 }
 
 /// An answer whose slip would carry the lead, and what would lead then.

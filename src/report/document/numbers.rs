@@ -5,10 +5,15 @@ use crate::report::model::{Conclusion, CurveLine, WorkingLine};
 
 use super::block::{Block, Entry, Section, Table};
 use super::sources::Sources;
-use super::words::{open_ended, with_band};
+use super::words::with_band;
 
 /// An input that makes less of the band is not named.
 const WORTH_NAMING: f64 = 0.1;
+
+/// Longer than this, numbers put into a formula explain nothing.
+const LONGEST_NUMBERS: usize = 90;
+/// Rows of a curve's table.
+const MOST_ROWS: usize = 12;
 
 pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option<Section> {
     // What rests on typical values alone says nothing about this car.
@@ -25,7 +30,7 @@ pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option
         return None;
     }
     let mut section = Section::new("How it was worked out");
-    section.say("In brackets the 95 % band; behind ± one standard uncertainty.");
+    section.say("In brackets the 95 % band; behind ± in a formula one standard uncertainty.");
     section.blocks.push(Block::Entries(entries));
     Some(section)
 }
@@ -33,39 +38,44 @@ pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option
 fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
     let cited = sources.cite(&working.sources);
     let mut entry = Entry::new("", format!("{} {cited}", headline(working)));
-    let numbers =
-        working.with_numbers.as_ref().map_or_else(String::new, |numbers| format!(" = {numbers}"));
-    entry.formula(format!("{}{numbers}", working.formula_in_short));
-    let wide: Vec<String> = working
-        .widest
-        .iter()
-        .filter(|share| share.share >= WORTH_NAMING)
-        .map(|share| {
-            let assumed = if share.assumed { ", assumed" } else { "" };
-            format!("{} ({}{assumed})", share.title, print_chance(share.share))
-        })
-        .collect();
-    if working.widest.len() > 1 || working.widest.iter().any(|share| share.assumed) {
-        entry.detail("band from", wide.join(", "));
-    }
-    if !working.assumed.is_empty() {
-        let values = if working.assumed.len() == 1 { "value" } else { "values" };
-        entry.detail("rests on", format!("{} typical {values} below", working.assumed.len()));
-    }
+    let numbers = working.with_numbers.as_ref();
+    let numbers = numbers.filter(|numbers| numbers.chars().count() <= LONGEST_NUMBERS);
+    entry.formula(match numbers {
+        Some(numbers) => format!("{} = {numbers}", working.formula_in_short),
+        None => working.formula_in_short.clone(),
+    });
+    entry.detail("typical", typical(working));
     entry
 }
 
-/// What it says, where that holds the value; else title and value. The band behind either.
+/// How much rests on typical values, and which of them would narrow the band most if measured.
+fn typical(working: &WorkingLine) -> String {
+    let number = match working.assumed.len() {
+        0 => return String::new(),
+        1 => "1 value".to_owned(),
+        several => format!("{several} values"),
+    };
+    let worth_measuring: Vec<String> = working
+        .widest
+        .iter()
+        .filter(|share| share.assumed && share.share >= WORTH_NAMING)
+        .map(|share| format!("{} ({})", share.title, print_chance(share.share)))
+        .collect();
+    if worth_measuring.is_empty() {
+        format!("{number} below")
+    } else {
+        format!("{number} below; most of the band comes from: {}", worth_measuring.join(", "))
+    }
+}
+
+/// What it says, the band behind the value; else title and value.
 fn headline(working: &WorkingLine) -> String {
     let shown = &working.shown;
+    let value = with_band(&shown.best, shown.band.as_deref());
     match &working.says {
-        Some(says) if says.contains(&shown.value) => {
-            with_band(open_ended(says), shown.band.as_deref()) + "."
-        }
-        Some(says) => {
-            format!("{}: {}. {says}", working.title, with_band(&shown.best, shown.band.as_deref()))
-        }
-        None => format!("{}: {}", working.title, with_band(&shown.best, shown.band.as_deref())),
+        Some(says) if says.contains(&shown.value) => says.replacen(&shown.value, &value, 1),
+        Some(says) => format!("{}: {value}. {says}", working.title),
+        None => format!("{}: {value}", working.title),
     }
 }
 
@@ -82,9 +92,12 @@ fn section(curve: &CurveLine, sources: &mut Sources) -> Section {
     ));
     section.blocks.push(Block::Plot(curve.drawing.clone()));
     let head = vec![curve.over.replace('_', " "), "value".to_owned(), "95 % band".to_owned()];
+    // The plot has them all; a page of numbers nobody reads.
+    let every = curve.shown_rows.len().div_ceil(MOST_ROWS).max(1);
     let rows = curve
         .shown_rows
         .iter()
+        .step_by(every)
         .map(|row| vec![row.at.clone(), row.value.clone(), row.band.clone()])
         .collect();
     section.blocks.push(Block::Table(Table { head, rows }));

@@ -13,7 +13,7 @@ use crate::formula::{
 };
 use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::fault::Severity;
-use crate::rules::pack::{Caution, Curve, Finding, Forbidden, Level, Pack, Working};
+use crate::rules::pack::{Caution, Curve, CurveMark, Finding, Forbidden, Level, Pack, Working};
 use crate::rules::stack::Stack;
 use crate::rules::table::{Place, QuestionId, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
@@ -354,6 +354,7 @@ impl Formulas {
         let unit =
             written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
         let title = linker.text(&at.field("title"), written.title.as_ref());
+        let marks = self.curve_marks(linker, at, written, (kind, gives));
         Some(Curve {
             title: title.unwrap_or_else(|| at.id().replace('_', " ")),
             over: slot,
@@ -366,8 +367,63 @@ impl Formulas {
                 .max(2),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
+            marks,
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
         })
+    }
+
+    fn curve_marks(
+        &self,
+        linker: &mut Linker<'_>,
+        at: At<'_>,
+        written: &crate::rules::written::Curve,
+        (along, across): (Kind, Kind),
+    ) -> Vec<CurveMark> {
+        let mut found = Vec::new();
+        for (index, mark) in written.marks.iter().flatten().enumerate() {
+            let spot = at.field("marks").item(index);
+            let Some(place) = &mark.at else {
+                linker.warning(
+                    "lacking-field",
+                    &spot,
+                    "a mark stands nowhere, so it is passed over",
+                    "add at: with a measurement or a working",
+                );
+                continue;
+            };
+            let Some(at) = self.on_axis(linker, &spot.under("at"), place, along) else { continue };
+            let value = mark.value.as_ref();
+            let value =
+                value.and_then(|name| self.on_axis(linker, &spot.under("value"), name, across));
+            let title = linker.text(&spot.under("title"), mark.title.as_ref());
+            found.push(CurveMark {
+                title: title.unwrap_or_else(|| place.replace('_', " ")),
+                at,
+                value,
+            });
+        }
+        found
+    }
+
+    /// A number that can stand on an axis of a curve.
+    fn on_axis(
+        &self,
+        linker: &mut Linker<'_>,
+        spot: &Spot,
+        name: &str,
+        axis: Kind,
+    ) -> Option<Slot> {
+        let (slot, kind) = self.number(linker, spot, name)?;
+        if kind.dimension == axis.dimension {
+            return Some(slot);
+        }
+        linker.error(
+            "dimension",
+            spot,
+            format!("{name} is {kind}, and the curve has {axis} there"),
+            "name a measurement or a working of that kind",
+        );
+        None
     }
 
     fn cautions(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {

@@ -1,0 +1,75 @@
+//! How the terminal hands over keys while a person is asked.
+
+/// While it lives, keys wait as they were pressed: nothing is gathered into lines, nothing echoed.
+///
+/// Keys are read one at a time, and between two reads a terminal would fall back to lines. A key
+/// pressed in that moment would be echoed into the page, and an end of input (Ctrl-D) swallowed.
+/// Ctrl-C still signals. Where there is no terminal on stdin nothing changes.
+#[derive(Debug)]
+pub(super) struct Keys {
+    #[cfg(unix)]
+    modes: Option<Modes>,
+}
+
+#[cfg(unix)]
+#[derive(Debug)]
+struct Modes {
+    lines: rustix::termios::Termios,
+    keys: rustix::termios::Termios,
+}
+
+#[cfg(unix)]
+impl Keys {
+    pub(super) fn take() -> Self {
+        use rustix::termios::{LocalModes, SpecialCodeIndex, tcgetattr};
+        let Ok(lines) = tcgetattr(std::io::stdin()) else { return Self { modes: None } };
+        let mut keys = lines.clone();
+        keys.local_modes.remove(LocalModes::ICANON | LocalModes::ECHO);
+        // A read waits for one key, however long that takes.
+        keys.special_codes[SpecialCodeIndex::VMIN] = 1;
+        keys.special_codes[SpecialCodeIndex::VTIME] = 0;
+        set(&keys);
+        Self { modes: Some(Modes { lines, keys }) }
+    }
+
+    /// Does something with the terminal as it was before.
+    pub(super) fn given_back<T>(&self, act: impl FnOnce() -> T) -> T {
+        self.put_back();
+        let done = act();
+        if let Some(modes) = &self.modes {
+            set(&modes.keys);
+        }
+        done
+    }
+
+    fn put_back(&self) {
+        if let Some(modes) = &self.modes {
+            set(&modes.lines);
+        }
+    }
+}
+
+#[cfg(unix)]
+fn set(modes: &rustix::termios::Termios) {
+    use rustix::termios::{OptionalActions, tcsetattr};
+    // A terminal that is gone needs no modes; the next read of a key tells.
+    let _ = tcsetattr(std::io::stdin(), OptionalActions::Drain, modes);
+}
+
+#[cfg(unix)]
+impl Drop for Keys {
+    fn drop(&mut self) {
+        self.put_back();
+    }
+}
+
+#[cfg(not(unix))]
+impl Keys {
+    pub(super) fn take() -> Self {
+        Self {}
+    }
+
+    pub(super) fn given_back<T>(&self, act: impl FnOnce() -> T) -> T {
+        act()
+    }
+}

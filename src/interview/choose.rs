@@ -68,7 +68,8 @@ impl<'a, 'p> Chooser<'a, 'p> {
 
     /// Every bundle that is worth something, the best for its minutes first.
     pub(super) fn valued(&self, posterior: &Posterior) -> Vec<Valued> {
-        let bundles = bundles(self.known);
+        let mut bundles = bundles(self.known);
+        bundles.retain(|bundle| bundle.questions.iter().all(|question| self.known.fits(*question)));
         let observed: Vec<Vec<Observable>> =
             bundles.iter().map(|bundle| bundle.observables.clone()).collect();
         // Places were checked when the pack was linked, so nothing is refused here.

@@ -32,6 +32,15 @@ pub(super) trait Known<'p> {
 
     /// Whether a branch with this condition is taken.
     fn takes(&self, when: &Formula) -> bool;
+
+    /// Whether a condition is known not to hold.
+    fn rules_out(&self, when: &Formula) -> bool;
+
+    /// Whether the car may have what a question asks about.
+    fn fits(&self, question: QuestionId) -> bool {
+        let fits = &self.pack().questions[question].fits;
+        !fits.as_ref().is_some_and(|when| self.rules_out(when))
+    }
 }
 
 impl<'p> Known<'p> for Facts<'p> {
@@ -73,5 +82,9 @@ impl<'p> Known<'p> for Facts<'p> {
 
     fn takes(&self, when: &Formula) -> bool {
         self.holds(when)
+    }
+
+    fn rules_out(&self, when: &Formula) -> bool {
+        self.weigh(when).is_some_and(|weight| weight.probability < 0.5)
     }
 }

@@ -162,4 +162,8 @@ impl<'p> Known<'p> for Person<'p> {
     fn takes(&self, when: &Formula) -> bool {
         parse(&when.text).is_ok_and(|tree| self.truth(&tree) == Some(true))
     }
+
+    fn rules_out(&self, when: &Formula) -> bool {
+        parse(&when.text).is_ok_and(|tree| self.truth(&tree) == Some(false))
+    }
 }

@@ -125,11 +125,12 @@ impl<'p> Walker<'_, 'p> {
         !self.known.is_held(question) && self.is_allowed(question)
     }
 
-    /// Not forbidden, and to be answered where the car is.
+    /// Not forbidden, fitting the car, and to be answered where the car is.
     fn is_allowed(&self, question: QuestionId) -> bool {
         let pack = self.known.pack();
         let car = pack.questions[question].car;
         !self.danger.forbids_question(pack, question)
+            && self.known.fits(question)
             && (self.car.is_none() || car.is_none() || car == self.car)
     }
 
@@ -192,7 +193,7 @@ impl<'p> Walker<'_, 'p> {
     }
 
     /// Whether something wanted before, however far back, was answered but not well, or may not be
-    /// asked.
+    /// asked, or doesn't fit the car.
     fn blocked(&self, question: QuestionId) -> bool {
         let pack = self.known.pack();
         let mut seen = HashSet::from([question]);
@@ -202,7 +203,7 @@ impl<'p> Walker<'_, 'p> {
                 let stands_in_the_way = if self.known.is_held(*before) {
                     !self.known.is_answered_well(*before)
                 } else {
-                    self.danger.forbids_question(pack, *before)
+                    self.danger.forbids_question(pack, *before) || !self.known.fits(*before)
                 };
                 if stands_in_the_way {
                     return true;

@@ -300,6 +300,10 @@ impl Lint<'_> {
         for formula in formulas {
             used.extend(formula.node.reads().iter().map(|slot| slot.0));
         }
+        let fits = pack.questions.iter().filter_map(|(_, question)| question.fits.as_ref());
+        for formula in fits {
+            used.extend(formula.node.reads().iter().map(|slot| slot.0));
+        }
         for (_, question) in pack.questions.iter() {
             used.extend(question.not_before.iter().map(|before| before.index()));
         }

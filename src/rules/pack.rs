@@ -119,6 +119,8 @@ pub struct Question {
     pub repeats: usize,
     pub holds: Holds,
     pub cautions: Vec<CautionId>,
+    /// The cars it can be asked of; all, where the file says nothing.
+    pub fits: Option<Formula>,
     pub not_before: Vec<QuestionId>,
     pub stales: Vec<QuestionId>,
     pub sources: Vec<SourceId>,

@@ -2,7 +2,7 @@
 //! up among the findings.
 
 use std::marker::PhantomData;
-use std::ops::Index;
+use std::ops::{Index, IndexMut};
 
 use indexmap::IndexMap;
 
@@ -108,5 +108,11 @@ impl<P: Place, T> Index<P> for Table<P, T> {
     /// Places are only handed out by the table they index.
     fn index(&self, place: P) -> &T {
         &self.entries[place.index()]
+    }
+}
+
+impl<P: Place, T> IndexMut<P> for Table<P, T> {
+    fn index_mut(&mut self, place: P) -> &mut T {
+        &mut self.entries[place.index()]
     }
 }

@@ -103,6 +103,7 @@ pub struct Question {
     pub repeats: Option<String>,
     pub holds: Option<String>,
     pub cautions: Option<Vec<String>>,
+    pub fits: Option<String>,
     pub not_before: Option<Vec<String>>,
     pub stales: Option<Vec<String>>,
     pub source: Option<Vec<String>>,

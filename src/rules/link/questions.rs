@@ -3,6 +3,7 @@
 use indexmap::IndexMap;
 
 use super::entries;
+use super::formulas::Formulas;
 use super::linker::{At, Linker, Spot};
 use crate::formula::{Unusable, nearest, unusable};
 use crate::quantity::{Kind, Unit, readable_unit};
@@ -44,6 +45,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             repeats: linker.count(&at.field("repeats"), written.repeats.as_ref(), 1, MOST_REPEATS),
             holds: holds(linker, at, written),
             cautions,
+            // A condition reads findings and workings, which are linked later.
+            fits: None,
             not_before: linker.places(
                 &at.field("not_before"),
                 written.not_before.as_ref(),
@@ -59,6 +62,16 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             sources: linker.sources(&at.field("source"), written.source.as_ref()),
         };
         pack.questions.push(at.id().to_owned(), question);
+    }
+}
+
+/// The conditions under which questions fit the car, once everything they may read is known.
+pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
+    let stack = linker.stack;
+    let places: Vec<_> = pack.questions.places().collect();
+    for (place, (at, written)) in places.into_iter().zip(entries("questions", &stack.questions)) {
+        let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
+        pack.questions[place].fits = fits;
     }
 }
 

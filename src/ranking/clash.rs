@@ -1,12 +1,11 @@
 //! Which pieces of evidence cannot all be true.
 
 use super::belief::Belief;
-use super::bound::bound;
 use super::factor::Factor;
 use super::network::Network;
 use super::part::parts;
 use super::refusal::{FactorAt, Refusal};
-use super::solve::WIDEST;
+use super::solve;
 
 /// A smallest clashing subset: each factor is left out for good where the rest clash without it.
 /// Past rounds are tried first, so that what stays is what the person can still answer anew.
@@ -28,6 +27,5 @@ pub(super) fn contradiction(
 }
 
 fn is_possible(network: &Network, belief: &Belief, evidence: &[(FactorAt, &Factor)]) -> bool {
-    parts(network, evidence, belief)
-        .is_some_and(|parts| parts.iter().all(|part| bound(part, WIDEST).is_some()))
+    parts(network, evidence, belief).is_some_and(|parts| parts.iter().all(solve::is_possible))
 }

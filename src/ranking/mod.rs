@@ -5,7 +5,7 @@
 //! findings are indices here: what they mean is left to the rooms above.
 
 mod belief;
-mod bound;
+mod bracket;
 mod cases;
 mod clash;
 mod enumerate;
@@ -17,6 +17,7 @@ mod overturn;
 mod part;
 mod plan;
 mod posterior;
+mod reach;
 mod refusal;
 mod relist;
 mod remaining;

@@ -29,14 +29,13 @@ pub(super) struct Needs {
     pub(super) singles: Vec<Vec<usize>>,
     /// Clues of several findings, by variable.
     pub(super) groups: Vec<Vec<usize>>,
-    /// Variables of each clue; empty for those that are eased.
+    /// Variables of each clue.
     pub(super) variables_of: Vec<Vec<usize>>,
     round_of: Vec<usize>,
 }
 
 impl Needs {
-    /// The needs of a part without the clues in `eased`.
-    pub(super) fn new(part: &Part, eased: &[usize]) -> Self {
+    pub(super) fn new(part: &Part) -> Self {
         let count = part.variables.len();
         let mut needs = Self {
             singles: vec![Vec::new(); count],
@@ -45,7 +44,7 @@ impl Needs {
             round_of: part.clues.iter().map(|clue| clue.round).collect(),
         };
         for (variable, clues) in part.clues_of.iter().enumerate() {
-            for clue in clues.iter().filter(|clue| !eased.contains(clue)) {
+            for clue in clues {
                 let kind = if part.clues[*clue].single().is_some() {
                     &mut needs.singles
                 } else {
@@ -72,10 +71,10 @@ impl Needs {
     }
 }
 
-/// An order of the variables and the axes open at the widest place of the sweep.
+/// An order of the variables and how many axes are open at the widest place of the sweep.
 pub(super) struct Order {
     pub(super) variables: Vec<usize>,
-    pub(super) widest: Vec<Axis>,
+    pub(super) widest: usize,
     /// Sum over the steps of the table's size, which the cost of the sweep goes with.
     cost: f64,
 }
@@ -114,7 +113,7 @@ impl<'a> Walk<'a> {
             to_come: needs.variables_of.iter().map(Vec::len).collect(),
             taken: vec![false; needs.singles.len()],
             open: Vec::new(),
-            order: Order { variables: Vec::new(), widest: Vec::new(), cost: 0.0 },
+            order: Order { variables: Vec::new(), widest: 0, cost: 0.0 },
         }
     }
 
@@ -139,9 +138,7 @@ impl<'a> Walk<'a> {
             self.needs.rounds(variable).into_iter().map(|round| Axis::There { variable, round }),
         );
         self.order.cost += (self.open.len() as f64).exp2();
-        if self.open.len() > self.order.widest.len() {
-            self.order.widest.clone_from(&self.open);
-        }
+        self.order.widest = self.order.widest.max(self.open.len());
         for clue in self.needs.clues(variable) {
             self.to_come[clue] -= 1;
         }

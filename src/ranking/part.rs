@@ -9,7 +9,7 @@
 use std::ops::Range;
 
 use super::belief::Belief;
-use super::factor::Factor;
+use super::factor::{Factor, Pattern};
 use super::network::Network;
 use super::refusal::FactorAt;
 
@@ -60,14 +60,17 @@ impl Clue {
         }
     }
 
-    /// The least weight of a factor's states or patterns, scaled.
-    pub(super) fn least(&self) -> f64 {
+    /// The patterns of a group; none for evidence on one finding.
+    pub(super) fn patterns(&self) -> &[Pattern] {
         match &self.factor {
-            Factor::Single { yes, no, .. } => yes.min(*no) / self.largest,
-            Factor::Group { patterns, .. } => {
-                patterns.iter().map(|p| p.weight).fold(self.largest, f64::min) / self.largest
-            }
+            Factor::Single { .. } => &[],
+            Factor::Group { patterns, .. } => patterns,
         }
+    }
+
+    /// What its value is divided by.
+    pub(super) fn largest(&self) -> f64 {
+        self.largest
     }
 }
 

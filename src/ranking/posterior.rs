@@ -23,12 +23,9 @@ pub struct LikelySet {
 pub enum RestsOn {
     /// Nothing was left out: every set counts in every probability.
     AllSets,
-    /// The best sets were listed one by one; the total of all sets was bounded from above by taking
-    /// some pieces of evidence at their most favourable.
-    BoundOnTheRest {
-        /// How many pieces of evidence were taken so.
-        factors_eased: usize,
-    },
+    /// The sum over the sets was bracketed: some causes decided one by one, the others in closed form
+    /// with the most that each can change. What lies below the lower end was counted.
+    Brackets,
 }
 
 /// How far the numbers can be trusted as numbers.
@@ -93,10 +90,8 @@ impl Posterior {
             probabilities[*cause] = *probability;
         }
         let left_out = 1.0 - blocks.iter().map(|block| 1.0 - block.left_out).product::<f64>();
-        let factors_eased = blocks.iter().map(|block| block.factors_eased).sum();
         let exact = blocks.iter().all(|block| block.exact);
-        let rests_on =
-            if exact { RestsOn::AllSets } else { RestsOn::BoundOnTheRest { factors_eased } };
+        let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Brackets };
         Self { probabilities, blocks, now, inference: Inference { exact, left_out, rests_on } }
     }
 

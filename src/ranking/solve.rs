@@ -1,10 +1,13 @@
 //! One part solved: the chance of each of its causes, and its sets one by one.
 
-use super::bound::{Bound, bound};
+use super::bracket::{Limits as BracketLimits, bracket};
 use super::enumerate::every_set;
 use super::listing::Listing;
+use super::order::{Needs, order};
 use super::part::Part;
+use super::reach::Range;
 use super::search::{Limits, best_sets};
+use super::sweep::sweep;
 
 /// What is known of one part of the network.
 #[derive(Debug, Clone)]
@@ -19,8 +22,6 @@ pub(super) struct Solution {
     pub(super) exact: bool,
     /// At most this share of the probability is missing from `probabilities`.
     pub(super) left_out: f64,
-    /// Pieces of evidence taken at their most favourable to bound what is missing.
-    pub(super) factors_eased: usize,
 }
 
 /// Weight below which sets are not worth keeping in a list: far below any tolerance in use.
@@ -32,25 +33,62 @@ const LISTED_WHOLE: usize = 1 << 13;
 /// Up to so many sets the list is quicker than a sweep, where the list itself is not wanted.
 const LISTED_FOR_CHANCES: usize = 1 << 8;
 
-/// Up to so many are listed whole where the sweep would ease evidence: slow, but exact.
-const LISTED_RATHER_THAN_EASED: usize = 1 << 18;
-
 /// Most axes of a sweep's table: 65,536 weights.
-pub(super) const WIDEST: usize = 16;
+const WIDEST: usize = 16;
 
-/// Share of the sum after which the search for sets stops. Chances count every set all the same (they
-/// come from the sweep); the list only serves likely sets and the value of questions, to a fraction of
-/// a thousandth.
+/// Up to so many sets are listed whole where a sweep would be wider: slow, but exact.
+const LISTED_RATHER_THAN_BRACKETED: usize = 1 << 18;
+
+/// Where a sweep would be wider, brackets are split until so little is unknown. No chance is off by
+/// more, and nobody acts on a thousandth.
+const UNKNOWN: f64 = 1e-3;
+
+/// Most brackets weighed for that.
+const MOST_BRACKETS: usize = 4_000;
+
+/// Share of the sum after which the search for sets stops. Chances count every set all the same; the
+/// list only serves likely sets and the value of questions, to a fraction of a thousandth.
 const ENOUGH: f64 = 1.0 - 1e-4;
-
-/// The same where there is no sweep to count the rest: then the list is all there is.
-const ENOUGH_ALONE: f64 = 1.0 - 1e-9;
 
 /// Most sets the search weighs.
 const MOST_SETS: usize = 12_000;
 
-/// The same where the list is all there is.
-const MOST_SETS_ALONE: usize = 40_000;
+/// The same where the brackets stayed wide: then a long list may know more than they do.
+const MOST_SETS_INSTEAD: usize = 40_000;
+
+/// The sum over all sets of a part.
+struct Total {
+    /// Natural logarithms of what is known of the sum and of what it is at most.
+    log: Range,
+    exact: bool,
+    /// The chances of each variable's states, over what is known.
+    states: Vec<Vec<f64>>,
+}
+
+impl Total {
+    /// Share of the sum that lies above what is known, given as a logarithm.
+    fn beyond(&self, log_known: f64) -> f64 {
+        (1.0 - (log_known - self.log.high).exp()).clamp(0.0, 1.0)
+    }
+}
+
+/// Sums over all sets; nothing where no set has a weight.
+fn total(part: &Part) -> Option<Total> {
+    let needs = Needs::new(part);
+    let order = order(&needs);
+    if order.widest <= WIDEST {
+        let swept = sweep(part, &needs, &order.variables)?;
+        let log = Range { low: swept.log_total, high: swept.log_total };
+        return Some(Total { log, exact: true, states: swept.states });
+    }
+    let bracket = bracket(part, &BracketLimits { unknown: UNKNOWN, most: MOST_BRACKETS })?;
+    Some(Total { log: bracket.log, exact: false, states: bracket.states })
+}
+
+/// Whether any set of causes fits the evidence.
+pub(super) fn is_possible(part: &Part) -> bool {
+    total(part).is_some()
+}
 
 /// Solves a part; nothing where no set of causes fits the evidence.
 pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
@@ -58,29 +96,27 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
     if count <= LISTED_WHOLE {
         return list_whole(part, now);
     }
-    let bound = bound(part, WIDEST)?;
-    if bound.eased > 0 && count <= LISTED_RATHER_THAN_EASED {
+    let total = total(part)?;
+    if !total.exact && count <= LISTED_RATHER_THAN_BRACKETED {
         return list_whole(part, now);
     }
-    let (enough, most) =
-        if bound.eased == 0 { (ENOUGH, MOST_SETS) } else { (ENOUGH_ALONE, MOST_SETS_ALONE) };
-    let limits = Limits { log_total: bound.log_total, enough, most };
-    let listing = best_sets(part, &bound.states, &limits).finish(NEGLIGIBLE)?;
-    let share = (listing.log_total - bound.log_total).exp().min(1.0);
-    if bound.eased == 0 {
-        let probabilities = over_states(part, &bound, now);
-        return Some(Solution { probabilities, listing, listed: share, ..Solution::whole() });
+    let left_out = if total.exact { 0.0 } else { total.beyond(total.log.low) };
+    let most = if left_out > UNKNOWN { MOST_SETS_INSTEAD } else { MOST_SETS };
+    let limits = Limits { log_total: total.log.high, enough: ENOUGH, most };
+    let listing = best_sets(part, &total.states, &limits).finish(NEGLIGIBLE)?;
+    let listed = 1.0 - total.beyond(listing.log_total);
+    if left_out > UNKNOWN && listing.log_total > total.log.low {
+        let probabilities = over_listing(part, &listing, now);
+        return Some(Solution {
+            probabilities,
+            listing,
+            listed,
+            exact: false,
+            left_out: 1.0 - listed,
+        });
     }
-    let probabilities = over_listing(part, &listing, now);
-    let (left_out, factors_eased) = (1.0 - share, bound.eased);
-    Some(Solution {
-        probabilities,
-        listing,
-        exact: false,
-        left_out,
-        factors_eased,
-        ..Solution::whole()
-    })
+    let probabilities = over_states(part, &total.states, now);
+    Some(Solution { probabilities, listing, listed, exact: total.exact, left_out })
 }
 
 /// Just the chance of each cause being present now; nothing where no set fits the evidence.
@@ -88,26 +124,13 @@ pub(super) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
     if part.assignments().is_some_and(|count| count <= LISTED_FOR_CHANCES) {
         return Some(over_listing(part, &every_set(part).finish(NEGLIGIBLE)?, now));
     }
-    let bound = bound(part, WIDEST)?;
-    if bound.eased > 0 {
-        Some(solve(part, now)?.probabilities)
-    } else {
-        Some(over_states(part, &bound, now))
-    }
+    Some(over_states(part, &total(part)?.states, now))
 }
 
 fn list_whole(part: &Part, now: usize) -> Option<Solution> {
     let listing = every_set(part).finish(NEGLIGIBLE)?;
     let probabilities = over_listing(part, &listing, now);
-    Some(Solution { probabilities, listing, ..Solution::whole() })
-}
-
-impl Solution {
-    /// A solution that leaves nothing out, its numbers still to be filled in.
-    fn whole() -> Self {
-        let (probabilities, listing) = (Vec::new(), Listing::default());
-        Self { probabilities, listing, listed: 1.0, exact: true, left_out: 0.0, factors_eased: 0 }
-    }
+    Some(Solution { probabilities, listing, listed: 1.0, exact: true, left_out: 0.0 })
 }
 
 /// Chance of each cause being present now, over the listed sets.
@@ -127,10 +150,10 @@ fn over_listing(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)>
 }
 
 /// Chance of each cause being present now, from its states.
-fn over_states(part: &Part, bound: &Bound, now: usize) -> Vec<(usize, f64)> {
+fn over_states(part: &Part, states: &[Vec<f64>], now: usize) -> Vec<(usize, f64)> {
     part.variables
         .iter()
-        .zip(&bound.states)
+        .zip(states)
         .map(|(variable, chances)| {
             let here = variable.states.iter().zip(chances).filter(|(state, _)| now < state.leaves);
             (variable.cause, here.map(|(_, chance)| chance).sum())

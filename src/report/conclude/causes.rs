@@ -157,9 +157,9 @@ impl Writer<'_, '_> {
                 left_out: inference.left_out,
                 rests_on: match inference.rests_on {
                     RestsOn::AllSets => "every set of causes was counted".to_owned(),
-                    RestsOn::BoundOnTheRest { factors_eased } => format!(
-                        "the likeliest sets were counted, the rest bounded from above with {factors_eased} findings at their most favourable"
-                    ),
+                    RestsOn::Brackets => {
+                        "the sum over all sets of causes was bracketed from both sides".to_owned()
+                    }
                 },
             },
         }

@@ -117,13 +117,15 @@ fn said(reason: &ReasonLine) -> String {
     format!("{} ({not}{weight})", open_ended(&reason.says))
 }
 
-/// What was not counted. A bound that says next to nothing is not dressed up as a number.
+/// How far off the chances may be. A bound that says next to nothing is not dressed up as a number.
 fn left_out(bound: f64) -> String {
-    let opening = "Not every combination of causes was counted";
+    let opening = "Too many causes hang together to count every set of them";
     if bound > USELESS_BOUND {
-        format!("{opening}, and how likely the others are together is not known.")
+        format!("{opening}, and how far off these chances are is not known.")
     } else {
-        format!("{opening}; the others are {} likely together at most.", print_chance(bound))
+        // A bound is rounded away from what it promises.
+        let percent = (bound * 100.0).ceil();
+        format!("{opening}; no chance is off by more than {percent:.0}\u{a0}%.")
     }
 }
 

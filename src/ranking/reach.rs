@@ -1,0 +1,161 @@
+//! How far evidence can still swing: bounds on its value, and on what one more cause changes in it,
+//! whatever other causes come along.
+//!
+//! Each finding's chance of being false lies between `all` (every cause that is still open is there)
+//! and `now` (none of them is). Both ends are known, and everything here is monotone in them or a mean
+//! with weights in known ranges.
+
+use super::factor::Pattern;
+use super::part::Clue;
+
+/// A number between two others, the first the smaller.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Range {
+    pub(super) low: f64,
+    pub(super) high: f64,
+}
+
+/// Where the findings of a clue stand: the chance of each being false.
+pub(super) struct Reach<'a> {
+    clue: &'a Clue,
+    now: &'a [f64],
+    all: &'a [f64],
+    /// For a group the range of each pattern's chance.
+    chances: Vec<Range>,
+    value: Range,
+}
+
+impl<'a> Reach<'a> {
+    /// `now` and `all` are the clue's own, in the order of its findings.
+    pub(super) fn new(clue: &'a Clue, now: &'a [f64], all: &'a [f64]) -> Self {
+        let range = |pattern: &Pattern| {
+            let end = |truth: &bool, when_true: f64, when_false: f64| {
+                if *truth { 1.0 - when_true } else { when_false }
+            };
+            let sides = || pattern.truths.iter().zip(now.iter().zip(all));
+            Range {
+                low: sides().map(|(truth, (now, all))| end(truth, *now, *all)).product(),
+                high: sides().map(|(truth, (now, all))| end(truth, *all, *now)).product(),
+            }
+        };
+        let chances = clue.patterns().iter().map(range).collect();
+        let value = Range { low: 0.0, high: 1.0 };
+        let mut reach = Self { clue, now, all, chances, value };
+        reach.value = reach.worth();
+        reach
+    }
+
+    /// The least and the most the clue can be worth.
+    pub(super) fn value(&self) -> Range {
+        self.value
+    }
+
+    fn worth(&self) -> Range {
+        if let Some((yes, no)) = self.clue.single() {
+            let at = |chance_no: f64| yes * (1.0 - chance_no) + no * chance_no;
+            let (now, all) = (at(first(self.now)), at(first(self.all)));
+            return Range { low: now.min(all), high: now.max(all) };
+        }
+        let weights = || self.clue.patterns().iter().map(|pattern| pattern.weight);
+        mean(weights().map(|weight| Range { low: weight, high: weight }), &self.chances)
+            .within(Range { low: 0.0, high: weights().fold(0.0, f64::max) })
+            .over(self.clue.largest())
+    }
+
+    /// The least and the most that one more cause multiplies the clue's value by. `keep` holds what
+    /// the cause leaves of each finding's chance of being false.
+    pub(super) fn change(&self, keep: &[f64]) -> Range {
+        if let Some((yes, no)) = self.clue.single() {
+            let keep = first(keep);
+            // Without the cause itself the other open ones leave this much.
+            let all = if keep > 0.0 { (first(self.all) / keep).min(first(self.now)) } else { 0.0 };
+            let at = |chance_no: f64| yes * (1.0 - chance_no) + no * chance_no;
+            let ratio = |chance_no: f64| ratio(at(keep * chance_no), at(chance_no));
+            let (now, all) = (ratio(first(self.now)), ratio(all));
+            return Range { low: now.min(all), high: now.max(all) };
+        }
+        let patterns = self.clue.patterns();
+        let changes = || patterns.iter().map(|pattern| self.pattern_change(pattern, keep));
+        let fitting: Vec<Range> = patterns
+            .iter()
+            .zip(&self.chances)
+            .map(|(pattern, chance)| chance.times(pattern.weight))
+            .collect();
+        let (fit, all) = (mean(changes(), &fitting), mean(changes(), &self.chances));
+        // Neither end can pass what the value itself can reach.
+        let value = self.value;
+        Range {
+            low: ratio(fit.low, all.high).max(value.low / value.high.max(f64::MIN_POSITIVE)),
+            high: ratio(fit.high, all.low).min(ratio(value.high, value.low)),
+        }
+    }
+
+    /// What one more cause multiplies a pattern's chance by.
+    fn pattern_change(&self, pattern: &Pattern, keep: &[f64]) -> Range {
+        let mut change = Range { low: 1.0, high: 1.0 };
+        for (place, truth) in pattern.truths.iter().enumerate() {
+            let (keep, now, all) = (keep[place], self.now[place], self.all[place]);
+            if !*truth {
+                change = change.times(keep);
+            } else if keep < 1.0 {
+                let comes = |no: f64| ratio(1.0 - keep * no, 1.0 - no);
+                change = Range { low: change.low * comes(all), high: change.high * comes(now) };
+            }
+        }
+        change
+    }
+}
+
+impl Range {
+    fn times(self, factor: f64) -> Self {
+        Self { low: self.low * factor, high: self.high * factor }
+    }
+
+    fn over(self, divisor: f64) -> Self {
+        Self { low: self.low / divisor, high: self.high / divisor }
+    }
+
+    fn within(self, outer: Self) -> Self {
+        Self { low: self.low.max(outer.low), high: self.high.min(outer.high) }
+    }
+}
+
+fn first(values: &[f64]) -> f64 {
+    values.first().copied().unwrap_or(0.0)
+}
+
+/// A quotient of numbers that are not negative; over nothing it is without bound.
+fn ratio(over: f64, under: f64) -> f64 {
+    if under > 0.0 { over / under } else { f64::INFINITY }
+}
+
+/// The least and the largest mean of numbers in known ranges, their weights in known ranges too.
+///
+/// The mean is largest with the largest numbers at their greatest weight and the others at their
+/// least; where the one passes into the other is tried out.
+fn mean(numbers: impl Iterator<Item = Range>, weights: &[Range]) -> Range {
+    let numbers: Vec<Range> = numbers.collect();
+    let low = extreme(&numbers.iter().map(|n| n.low).collect::<Vec<_>>(), weights, false);
+    let high = extreme(&numbers.iter().map(|n| n.high).collect::<Vec<_>>(), weights, true);
+    Range { low, high }
+}
+
+fn extreme(numbers: &[f64], weights: &[Range], largest: bool) -> f64 {
+    let mut best = if largest { 0.0 } else { f64::INFINITY };
+    for limit in numbers {
+        let (mut sum, mut total) = (0.0, 0.0);
+        for (number, weight) in numbers.iter().zip(weights) {
+            let favoured = if largest { number >= limit } else { number <= limit };
+            let weight = if favoured { weight.high } else { weight.low };
+            if weight > 0.0 {
+                sum += weight * number;
+                total += weight;
+            }
+        }
+        if total > 0.0 {
+            let mean = sum / total;
+            best = if largest { f64::max(best, mean) } else { best.min(mean) };
+        }
+    }
+    best
+}

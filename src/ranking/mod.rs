@@ -6,6 +6,7 @@
 
 mod belief;
 mod bracket;
+mod branch;
 mod cases;
 mod clash;
 mod enumerate;

@@ -56,15 +56,19 @@ impl<'a> Reach<'a> {
             let (now, all) = (at(first(self.now)), at(first(self.all)));
             return Range { low: now.min(all), high: now.max(all) };
         }
-        let weights = || self.clue.patterns().iter().map(|pattern| pattern.weight);
-        mean(weights().map(|weight| Range { low: weight, high: weight }), &self.chances)
-            .within(Range { low: 0.0, high: weights().fold(0.0, f64::max) })
-            .over(self.clue.largest())
+        let patterns = self.clue.patterns();
+        let weight = |place: usize| patterns[place].weight;
+        let chance = |place: usize| self.chances[place];
+        Range {
+            low: least_mean(patterns.len(), weight, chance),
+            high: largest_mean(patterns.len(), weight, chance),
+        }
+        .over(self.clue.largest())
     }
 
     /// The least and the most that one more cause multiplies the clue's value by. `keep` holds what
-    /// the cause leaves of each finding's chance of being false.
-    pub(super) fn change(&self, keep: &[f64]) -> Range {
+    /// the cause leaves of each finding's chance of being false; `changes` is room to work in.
+    pub(super) fn change(&self, keep: &[f64], changes: &mut Vec<Range>) -> Range {
         if let Some((yes, no)) = self.clue.single() {
             let keep = first(keep);
             // Without the cause itself the other open ones leave this much.
@@ -75,18 +79,20 @@ impl<'a> Reach<'a> {
             return Range { low: now.min(all), high: now.max(all) };
         }
         let patterns = self.clue.patterns();
-        let changes = || patterns.iter().map(|pattern| self.pattern_change(pattern, keep));
-        let fitting: Vec<Range> = patterns
-            .iter()
-            .zip(&self.chances)
-            .map(|(pattern, chance)| chance.times(pattern.weight))
-            .collect();
-        let (fit, all) = (mean(changes(), &fitting), mean(changes(), &self.chances));
-        // Neither end can pass what the value itself can reach.
-        let value = self.value;
+        changes.clear();
+        changes.extend(patterns.iter().map(|pattern| self.pattern_change(pattern, keep)));
+        let low = |place: usize| changes[place].low;
+        let high = |place: usize| changes[place].high;
+        let chance = |place: usize| self.chances[place];
+        let fitting = |place: usize| self.chances[place].times(patterns[place].weight);
+        let count = patterns.len();
+        // The value is a mean of weights: what fits over all there is. Neither end can pass what the
+        // value itself can reach.
+        let least = ratio(least_mean(count, low, fitting), largest_mean(count, high, chance));
+        let most = ratio(largest_mean(count, high, fitting), least_mean(count, low, chance));
         Range {
-            low: ratio(fit.low, all.high).max(value.low / value.high.max(f64::MIN_POSITIVE)),
-            high: ratio(fit.high, all.low).min(ratio(value.high, value.low)),
+            low: least.max(self.value.low / self.value.high.max(f64::MIN_POSITIVE)),
+            high: most.min(ratio(self.value.high, self.value.low)),
         }
     }
 
@@ -114,10 +120,6 @@ impl Range {
     fn over(self, divisor: f64) -> Self {
         Self { low: self.low / divisor, high: self.high / divisor }
     }
-
-    fn within(self, outer: Self) -> Self {
-        Self { low: self.low.max(outer.low), high: self.high.min(outer.high) }
-    }
 }
 
 fn first(values: &[f64]) -> f64 {
@@ -129,33 +131,47 @@ fn ratio(over: f64, under: f64) -> f64 {
     if under > 0.0 { over / under } else { f64::INFINITY }
 }
 
-/// The least and the largest mean of numbers in known ranges, their weights in known ranges too.
+/// The largest mean of some numbers whose weights are only known within ranges.
 ///
-/// The mean is largest with the largest numbers at their greatest weight and the others at their
-/// least; where the one passes into the other is tried out.
-fn mean(numbers: impl Iterator<Item = Range>, weights: &[Range]) -> Range {
-    let numbers: Vec<Range> = numbers.collect();
-    let low = extreme(&numbers.iter().map(|n| n.low).collect::<Vec<_>>(), weights, false);
-    let high = extreme(&numbers.iter().map(|n| n.high).collect::<Vec<_>>(), weights, true);
-    Range { low, high }
+/// It has the largest numbers at their greatest weight and the others at their least; where the one
+/// passes into the other is tried out.
+fn largest_mean(
+    count: usize,
+    number: impl Fn(usize) -> f64,
+    weight: impl Fn(usize) -> Range,
+) -> f64 {
+    let means = (0..count).filter_map(|limit| {
+        let limit = number(limit);
+        weighted_mean(count, &number, |place| {
+            if number(place) >= limit { weight(place).high } else { weight(place).low }
+        })
+    });
+    means.fold(0.0, f64::max)
 }
 
-fn extreme(numbers: &[f64], weights: &[Range], largest: bool) -> f64 {
-    let mut best = if largest { 0.0 } else { f64::INFINITY };
-    for limit in numbers {
-        let (mut sum, mut total) = (0.0, 0.0);
-        for (number, weight) in numbers.iter().zip(weights) {
-            let favoured = if largest { number >= limit } else { number <= limit };
-            let weight = if favoured { weight.high } else { weight.low };
-            if weight > 0.0 {
-                sum += weight * number;
-                total += weight;
-            }
-        }
-        if total > 0.0 {
-            let mean = sum / total;
-            best = if largest { f64::max(best, mean) } else { best.min(mean) };
+/// The least mean, likewise; without bound where nothing has a weight.
+fn least_mean(count: usize, number: impl Fn(usize) -> f64, weight: impl Fn(usize) -> Range) -> f64 {
+    let means = (0..count).filter_map(|limit| {
+        let limit = number(limit);
+        weighted_mean(count, &number, |place| {
+            if number(place) <= limit { weight(place).high } else { weight(place).low }
+        })
+    });
+    means.fold(f64::INFINITY, f64::min)
+}
+
+fn weighted_mean(
+    count: usize,
+    number: impl Fn(usize) -> f64,
+    weight: impl Fn(usize) -> f64,
+) -> Option<f64> {
+    let (mut sum, mut total) = (0.0, 0.0);
+    for place in 0..count {
+        let weight = weight(place);
+        if weight > 0.0 {
+            sum += weight * number(place);
+            total += weight;
         }
     }
-    best
+    (total > 0.0).then(|| sum / total)
 }

@@ -40,8 +40,8 @@ const WIDEST: usize = 16;
 const LISTED_RATHER_THAN_BRACKETED: usize = 1 << 18;
 
 /// Where a sweep would be wider, brackets are split until so little is unknown. No chance is off by
-/// more, and nobody acts on a thousandth.
-const UNKNOWN: f64 = 1e-3;
+/// more, and nobody acts on so little.
+const UNKNOWN: f64 = 2e-3;
 
 /// Most brackets weighed for that.
 const MOST_BRACKETS: usize = 4_000;

@@ -8,6 +8,7 @@ use super::arguments::{CalcOptions, PlainForm};
 use super::exit::{Exit, Failure};
 use super::listing::listing;
 use super::named_values::NamedValues;
+use super::patience::{Patience, WORKING};
 use super::{output, packs};
 use crate::formula::{
     Band, BandFrom, Expression, Form, Formula, RootId, Sheet, Type, Worked, check_tree, parse,
@@ -29,7 +30,10 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
         None => None,
     };
     let sheet = Sheet::new(values.cells(), Vec::new(), &[], Rc::default());
-    let outcome = work(&sheet, &formula)?;
+    let patience = Patience::say(WORKING);
+    let outcome = work(&sheet, &formula);
+    drop(patience);
+    let outcome = outcome?;
     for remark in sheet.remarks(&formula) {
         output::message(&remark);
     }

@@ -5,6 +5,7 @@ use std::path::Path;
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
+use super::patience::{Patience, WORKING};
 use super::{output, packs, render, signals};
 use crate::interview::{Ranked, State};
 use crate::report::conclude;
@@ -69,7 +70,9 @@ pub(super) fn finish(
         Ok(Finish::Done) => {
             file.session.conclude(&summary(state));
             file.save().map_err(|error| Failure::new(error.to_string()))?;
+            let patience = Patience::say(WORKING);
             let conclusion = conclude(state, repair);
+            drop(patience);
             output::result(&render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
             let clash = matches!(state.ranked, Ranked::Contradiction(_));

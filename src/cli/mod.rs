@@ -14,6 +14,7 @@ mod opening;
 mod out_file;
 mod output;
 mod packs;
+mod patience;
 mod recheck;
 mod render;
 mod replay;

@@ -51,10 +51,9 @@ fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measu
     assert!(!forecast["assumed"].as_array().unwrap().is_empty());
     assert_eq!(forecast["widest"].as_array().unwrap().len(), 3);
     let curves = ids(&planned["curves"]);
-    assert!(
-        curves.contains(&"boost_by_speed") && curves.contains(&"boost_by_speed_new_port"),
-        "{curves:?}"
-    );
+    for curve in ["boost_by_speed", "boost_by_speed_new_port", "boost_by_port", "flow_by_lift"] {
+        assert!(curves.contains(&curve), "{curve} is not among {curves:?}");
+    }
 }
 
 #[test]

@@ -56,7 +56,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
         {
             return Some(*question);
         }
-        if is_clear(posterior.probabilities()) {
+        if self.lead_is_clear() {
             return None;
         }
         let valued = self.valued(posterior);
@@ -64,6 +64,11 @@ impl<'a, 'p> Chooser<'a, 'p> {
             .iter()
             .find(|bundle| bundle.questions.iter().any(|question| pool.contains(question)))?;
         best.questions.iter().copied().find(|question| pool.contains(question))
+    }
+
+    /// Whether one cause stands clear of the others by now.
+    pub(super) fn lead_is_clear(&self) -> bool {
+        self.believed.is_some_and(|posterior| is_clear(posterior.probabilities()))
     }
 
     /// Every bundle that is worth something, the best for its minutes first.

@@ -6,7 +6,7 @@ use std::collections::HashSet;
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
 use super::choose::Chooser;
-use super::danger::Danger;
+use super::danger::{Danger, could_stop};
 use super::known::Known;
 
 /// How many questions may be wanted before one another.
@@ -90,8 +90,13 @@ impl<'p> Walker<'_, 'p> {
 
     fn due_in(&self, step: StepId) -> Option<Next> {
         let written = &self.known.pack().steps[step];
-        let asked =
-            written.ask.iter().find_map(|question| self.due(*question, Reason::Step(step), 0));
+        // What could show a danger is asked all the same.
+        let enough = written.until_clear && self.chooser.lead_is_clear();
+        let asked = written
+            .ask
+            .iter()
+            .filter(|question| !enough || could_stop(self.known.facts(), **question))
+            .find_map(|question| self.due(*question, Reason::Step(step), 0));
         let best = || {
             let pool = self.askable(&written.ask_best_of);
             self.chooser.best(&pool).map(|question| Next {

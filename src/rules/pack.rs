@@ -282,6 +282,8 @@ pub struct Step {
     pub ask: Vec<QuestionId>,
     pub work: Vec<WorkingId>,
     pub ask_best_of: Vec<QuestionId>,
+    /// Asks no more once the lead stands clear; what is chosen among never does.
+    pub until_clear: bool,
     pub then: Vec<Branch>,
 }
 

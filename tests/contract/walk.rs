@@ -297,6 +297,21 @@ fn asking_ends_when_the_lead_stands_clear() {
 }
 
 #[test]
+fn a_step_until_clear_asks_no_more_once_the_lead_stands_clear() {
+    let in_order =
+        NARROW.replace("ask_best_of: [slow, weak, quick, idle]", "ask: [quick, slow, weak, idle]");
+    let clear = "complaint: too_high\nanswers: {quick: yes, slow: yes}\n";
+    assert_eq!(next(&Bench::new(&in_order).replay(clear)), None);
+    // Without the word the step asks all it has.
+    let all = in_order.replace("    until: clear\n", "");
+    assert_eq!(next(&Bench::new(&all).replay(clear)), Some("weak"));
+    // What could show a danger is asked all the same.
+    let stop = "cautions:\n  stop: {level: stop, when: not idle, text: Stop.}\n";
+    let told = Bench::new(&format!("{in_order}{stop}")).replay(clear);
+    assert_eq!(next(&told), Some("idle"));
+}
+
+#[test]
 fn a_reading_makes_stale_what_it_disturbs() {
     let pack = PACK.replace("    car: cold\n", "    car: cold\n    stales: [rod]\n");
     let bench = Bench::new(&pack);

@@ -50,6 +50,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
                 &stack.questions,
                 "a question",
             ),
+            until_clear: written.until.is_some(),
             then: branches(linker, at, written, formulas),
         };
         pack.steps.push(at.id().to_owned(), step);

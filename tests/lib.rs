@@ -14,6 +14,7 @@ mod docs;
 mod formula;
 mod licences;
 mod neighbours;
+mod pack_verbs;
 mod physics;
 mod project;
 mod quantity;

@@ -156,10 +156,18 @@ pub(super) struct PackOptions {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PackVerb {
+    /// Begin a small pack of your own, with comments, that works as it stands
+    New {
+        /// The folder: a new one, or an empty one
+        dir: PathBuf,
+    },
     /// Say everything that is wrong with a pack
     Check {
         /// The folder; left out, the packs in use are checked
         dir: Option<PathBuf>,
+        /// How faults are said; json has one object a fault, for editors
+        #[arg(long, value_enum, default_value = "text")]
+        form: PlainForm,
     },
     /// Run the cases of a pack and say what differs
     Test { dir: Option<PathBuf> },
@@ -173,6 +181,38 @@ pub(super) enum PackVerb {
         #[arg(long, default_value_t = 200)]
         runs: usize,
     },
-    /// Count what the packs in use hold
+    /// Count and list what the packs in use hold, each entry with its file and line
     List { dir: Option<PathBuf> },
+    /// Draw the way through the steps, or which cause brings which finding
+    Graph {
+        dir: Option<PathBuf>,
+        /// The language of the drawing
+        #[arg(long, value_enum, default_value = "graphviz")]
+        form: GraphForm,
+        /// What is drawn; left out, the steps, or what --around names
+        #[arg(long, value_enum)]
+        of: Option<GraphOf>,
+        /// Only this step, complaint, cause or finding and what lies up to two lines away. Boxes with
+        /// more lines than are drawn are dashed
+        #[arg(long, value_name = "ID")]
+        around: Option<String>,
+    },
+    /// Print the JSON Schema of rule files, for editors that complete and explain fields by it
+    Schema,
+}
+
+/// Languages in which a graph is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum GraphForm {
+    Graphviz,
+    Mermaid,
+}
+
+/// What is drawn of a pack.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum GraphOf {
+    /// Steps with their questions, branches with their conditions
+    Steps,
+    /// Causes and findings, with the strength of each link
+    Causes,
 }

@@ -21,7 +21,6 @@ mod replay;
 mod sheet;
 mod show;
 mod signals;
-mod simulate;
 mod verb_pack;
 
 use std::ffi::OsString;

@@ -6,6 +6,7 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::exit::Failure;
+use crate::terminal::is_tame;
 
 /// Prints a result.
 pub(super) fn result(text: &str) {
@@ -29,4 +30,20 @@ fn write(out: &mut dyn Write, text: &str) -> io::Result<()> {
 pub(super) fn json(value: &impl Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)
         .map_err(|error| Failure::new(format!("the result can't be written as JSON: {error}")))
+}
+
+/// The same JSON, with letters that could drive a terminal written as escapes: they only stand
+/// within its texts.
+pub(super) fn json_for_a_terminal(json: &str) -> String {
+    let mut safe = String::new();
+    for letter in json.chars() {
+        if letter == '\n' || is_tame(letter) {
+            safe.push(letter);
+        } else {
+            let mut units = [0; 2];
+            let units = letter.encode_utf16(&mut units);
+            safe.extend(units.iter().map(|unit| format!("\\u{unit:04x}")));
+        }
+    }
+    safe
 }

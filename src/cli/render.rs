@@ -3,9 +3,10 @@
 use console::Term;
 
 use super::arguments::Form;
+use super::output::json_for_a_terminal;
 use crate::report::model::Conclusion;
 use crate::report::{html, json, markdown, text};
-use crate::terminal::{clean_line, is_tame};
+use crate::terminal::clean_line;
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
@@ -18,22 +19,6 @@ pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> Strin
         Form::Html => html(conclusion, &clean_line),
         Form::Json => json_for_a_terminal(&json(conclusion)),
     }
-}
-
-/// The same JSON, with letters that could drive a terminal written as escapes: they only stand
-/// within its texts.
-fn json_for_a_terminal(json: &str) -> String {
-    let mut safe = String::new();
-    for letter in json.chars() {
-        if letter == '\n' || is_tame(letter) {
-            safe.push(letter);
-        } else {
-            let mut units = [0; 2];
-            let units = letter.encode_utf16(&mut units);
-            safe.extend(units.iter().map(|unit| format!("\\u{unit:04x}")));
-        }
-    }
-    safe
 }
 
 /// The columns of what goes to stdout.

@@ -62,12 +62,14 @@ pub struct Faults {
     pub list: Vec<Fault>,
 }
 
-/// Where a fault stands, counted as an editor counts.
+/// Where something stands, counted as an editor counts: lines and letters from 1.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Position {
     pub file: String,
     pub line: usize,
     pub column: usize,
+    /// Line and column behind its last letter.
+    pub end: (usize, usize),
 }
 
 impl Faults {
@@ -94,19 +96,26 @@ impl Faults {
     /// File, line and column of every fault, in the order of [`Faults::list`].
     #[must_use]
     pub fn positions(&self) -> Vec<Position> {
+        self.positions_of(self.list.iter().map(|fault| &fault.place))
+    }
+
+    /// File, line and column of places in these files.
+    #[must_use]
+    pub fn positions_of<'p>(&self, wanted: impl IntoIterator<Item = &'p Place>) -> Vec<Position> {
         let found: Vec<Places> =
             self.files.iter().map(|file| places(&file.text).unwrap_or_default()).collect();
-        self.list
-            .iter()
-            .map(|fault| {
-                let bytes = self.bytes(&fault.place, &found);
-                let file = self.files.get(fault.place.file);
-                let before = file.and_then(|file| file.text.get(..bytes.start)).unwrap_or("");
-                let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        wanted
+            .into_iter()
+            .map(|place| {
+                let bytes = self.bytes(place, &found);
+                let file = self.files.get(place.file);
+                let text = file.map_or("", |file| file.text.as_str());
+                let (line, column) = line_and_column(text, bytes.start);
                 Position {
                     file: file.map(|file| file.name.clone()).unwrap_or_default(),
-                    line: before.matches('\n').count() + 1,
-                    column: before[line_start..].chars().count() + 1,
+                    line,
+                    column,
+                    end: line_and_column(text, bytes.end),
                 }
             })
             .collect()
@@ -150,6 +159,13 @@ impl Faults {
         };
         formula::on_letters(&file.text, &raw)
     }
+}
+
+/// Line and column, from 1, of a byte of a text.
+fn line_and_column(text: &str, at: usize) -> (usize, usize) {
+    let before = text.get(..at).unwrap_or("");
+    let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
 }
 
 /// Where nothing stands at the route itself (a missing field), the entry's key is marked.

@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use super::fault::{Fault, Faults, FileText};
 use super::link::link;
 use super::lint::lint;
+use super::origin::{Origin, origins};
 use super::pack::Pack;
 use super::read::{ReadFile, read_fully, read_quickly};
 use super::stack::{PackFiles, lay};
@@ -51,6 +52,8 @@ pub struct Loaded {
     /// Only to be walked where no fault is an error.
     pub pack: Pack,
     pub faults: Faults,
+    /// Every entry of every section, and where it stands.
+    pub origins: Vec<Origin>,
 }
 
 /// Loads packs, the lowest first, each laid over those before it. Every fault is found.
@@ -61,13 +64,15 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     let mut files = Vec::new();
     let mut packs = Vec::new();
     let mut list = Vec::new();
-    for source in sources {
+    let mut layers = Vec::new();
+    for (layer, source) in sources.iter().enumerate() {
         let texts = match source {
             PackSource::BuiltIn => built_in_files(),
             PackSource::Folder(folder) => folder_files(folder)?,
         };
         let quick = *source == PackSource::BuiltIn;
         packs.push(read_files(texts, quick, &mut files, &mut list));
+        layers.resize(files.len(), layer);
     }
     let stack = lay(packs, &mut list);
     let (mut pack, linked) = link(&stack);
@@ -76,7 +81,7 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     list.extend(poor);
     list.sort_by_key(|fault: &Fault| fault.severity);
     pack.digest = digest(&files);
-    Ok(Loaded { pack, faults: Faults { files, list } })
+    Ok(Loaded { pack, faults: Faults { files, list }, origins: origins(&stack, &layers) })
 }
 
 fn read_files(

@@ -3,16 +3,22 @@
 //!
 //! Knows nothing of terminals or sessions.
 
+pub mod explain;
 mod fault;
 mod fields;
 mod forms;
+pub mod graph;
 mod link;
 mod lint;
 mod load;
+mod origin;
 mod pack;
 mod read;
+mod record;
+mod schema;
 pub mod shape;
 mod stack;
+mod starter;
 mod table;
 mod text;
 pub mod written;
@@ -21,7 +27,11 @@ pub mod yaml;
 pub use fault::{Fault, Faults, FileText, Mark, Place as FaultPlace, Position, Severity};
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load};
+pub use origin::Origin;
 pub use pack::*;
+pub use record::{End, Note, Range, Record};
+pub use schema::schema;
+pub use starter::{NotBegun, STARTER, begin_pack};
 pub use table::*;
 pub use text::{Piece, Template};
 pub use written::{Given, OneOrMore};

@@ -2,8 +2,8 @@
 
 use std::collections::HashSet;
 
+use super::explain::fields_at;
 use super::fault::{Fault, FileText};
-use super::fields::fields_at;
 use super::shape::{FileKind, read_noting};
 use super::written::File;
 use super::yaml::{Route, RouteStep, read};

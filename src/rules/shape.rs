@@ -22,7 +22,7 @@ pub struct FileKind {
     /// What a key at the top is called: `section`.
     pub top_key: &'static str,
     /// The fields that the mapping at a route may have, where they are fixed.
-    pub fields_at: fn(&[RouteStep]) -> Option<&'static [&'static str]>,
+    pub fields_at: fn(&[RouteStep]) -> Option<Vec<&'static str>>,
     /// Where a person finds what each field takes.
     pub more: &'static str,
 }
@@ -160,8 +160,9 @@ fn shape_fault(kind: &FileKind, file: usize, route: &Route, message: &str) -> Fa
     let parent = route.split_last().map_or(&[][..], |(_, parent)| parent);
     let known = (kind.fields_at)(parent);
     let key = last_key(route);
-    let unknown = key.as_deref().filter(|key| known.is_some_and(|known| !known.contains(key)));
-    if let (Some(key), Some(known)) = (unknown, known) {
+    let unknown =
+        key.as_deref().filter(|key| known.as_ref().is_some_and(|known| !known.contains(key)));
+    if let (Some(key), Some(known)) = (unknown, &known) {
         let name = |letter: char| letter.is_alphanumeric() || letter == '_';
         let help = match nearest(key, known.iter().copied()) {
             _ if !key.chars().all(name) => {

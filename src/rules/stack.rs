@@ -17,6 +17,8 @@ use crate::formula::nearest;
 pub(super) struct Entry<T> {
     pub(super) written: T,
     pub(super) file: usize,
+    /// The file of the entry that it took the place of.
+    pub(super) replaced: Option<usize>,
     /// Part of it could not be read; nothing more is said about it.
     pub(super) spoilt: bool,
 }
@@ -181,7 +183,8 @@ impl Adding<'_, '_> {
         for (id, entry) in written.into_iter().flatten() {
             let spoilt = self.spoilt.contains(&(name.to_owned(), id.clone()));
             if self.admit(name, &id) {
-                into.insert(id, Entry { written: entry, file: self.file, spoilt });
+                let replaced = into.get(&id).map(|below| below.file);
+                into.insert(id, Entry { written: entry, file: self.file, replaced, spoilt });
             }
         }
     }
@@ -237,6 +240,7 @@ impl Stack {
             entries.entry(id.to_owned()).or_insert_with(|| Entry {
                 written: T::default(),
                 file,
+                replaced: None,
                 spoilt: true,
             });
         }

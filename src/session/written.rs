@@ -109,13 +109,14 @@ fn round_as_written(round: &SessionRound) -> WrittenRound {
 }
 
 /// The fields that the mapping at a route may have.
-fn fields_at(route: &[RouteStep]) -> Option<&'static [&'static str]> {
-    match route {
+fn fields_at(route: &[RouteStep]) -> Option<Vec<&'static str>> {
+    let fields = match route {
         [] => fields_of::<Written>(),
         [RouteStep::Key(key)] if key == "pack" => fields_of::<WrittenPack>(),
         [RouteStep::Key(key), RouteStep::Index(_)] if key == "rounds" => {
             fields_of::<WrittenRound>()
         }
         _ => None,
-    }
+    };
+    fields.map(<[_]>::to_vec)
 }

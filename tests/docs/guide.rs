@@ -7,10 +7,13 @@ use std::rc::Rc;
 use boostwright::formula::OWN;
 use boostwright::interview::{Round, fold, try_case};
 use boostwright::quantity::{Kind, offered_units};
-use boostwright::rules::{Loaded, PackSource, fields_of, load, written as w};
+use boostwright::rules::explain::RULE_FILE;
+use boostwright::rules::yaml::RouteStep;
+use boostwright::rules::{Loaded, PackSource, load};
 use tempfile::TempDir;
 
 use super::markdown::{Block, blocks, code_words, section};
+use crate::pack_verbs::mappings;
 use crate::project::text;
 
 fn guide() -> String {
@@ -73,41 +76,32 @@ fn every_common_mistake_gives_the_message_that_the_guide_shows() {
     assert!(found.len() > 20, "only {} blocks", found.len());
 }
 
+/// The part of the guide that a mapping is explained in: the route to one of its kind.
+fn part<'a>(guide: &'a str, route: &[RouteStep]) -> &'a str {
+    match route {
+        [RouteStep::Key(name), ..] => section(guide, &format!("### {name}")),
+        _ => panic!("no section: {route:?}"),
+    }
+}
+
 #[test]
-fn every_section_and_field_is_explained() {
+fn every_section_and_field_is_explained_in_the_words_that_editors_show() {
     let guide = guide();
-    let explained = |heading: &str, fields: Option<&'static [&'static str]>| {
-        let part = section(&guide, heading);
-        let words: Vec<&str> =
-            code_words(part).iter().flat_map(|code| code.split([':', ' '])).collect();
-        for field in fields.unwrap() {
-            let in_example =
-                part.contains(&format!(" {field}: ")) || part.contains(&format!(" {field}:\n"));
-            assert!(words.contains(field) || in_example, "{heading} doesn't explain {field}");
-        }
-    };
-    for name in fields_of::<w::File>().unwrap() {
+    let plain = guide.split_whitespace().collect::<Vec<_>>().join(" ");
+    for name in RULE_FILE.fields.iter().map(|field| field.name) {
         assert!(guide.contains(&format!("\n### {name}\n")), "{name} has no heading");
     }
-    explained("### pack", fields_of::<w::Head>());
-    explained("### complaints", fields_of::<w::Complaint>());
-    explained("### car_states", fields_of::<w::CarState>());
-    explained("### setups", fields_of::<w::Setup>());
-    explained("### instruments", fields_of::<w::Instrument>());
-    explained("### questions", fields_of::<w::Question>());
-    explained("### questions", fields_of::<w::AnswerFields>());
-    explained("### relations", fields_of::<w::Relation>());
-    explained("### workings", fields_of::<w::Working>());
-    explained("### curves", fields_of::<w::Curve>());
-    explained("### findings", fields_of::<w::Finding>());
-    explained("### causes", fields_of::<w::Cause>());
-    explained("### repairs", fields_of::<w::Repair>());
-    explained("### cautions", fields_of::<w::Caution>());
-    explained("### steps", fields_of::<w::Step>());
-    explained("### steps", fields_of::<w::Branch>());
-    explained("### sources", fields_of::<w::Source>());
-    explained("### cases", fields_of::<w::Case>());
-    explained("### cases", fields_of::<w::Expected>());
+    for section in RULE_FILE.fields {
+        assert!(plain.contains(section.meaning), "{}: {}", section.name, section.meaning);
+    }
+    for (route, mapping) in mappings().into_iter().filter(|(route, _)| !route.is_empty()) {
+        for field in mapping.fields {
+            let name = format!("`{}`", field.name);
+            let name = if field.must { format!("**{name}**") } else { name };
+            let row = format!("\n| {name} | {} |\n", field.meaning);
+            assert!(part(&guide, &route).contains(&row), "{route:?} has no row {row}");
+        }
+    }
 }
 
 #[test]

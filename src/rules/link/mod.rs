@@ -17,8 +17,10 @@ use super::table::{CautionId, Place, SourceId};
 use super::written as w;
 use crate::formula::{Meaning, Names, Node, check};
 use crate::quantity::{Dimension, Kind};
+pub(super) use causes::STRENGTHS;
 use formulas::Formulas;
 use linker::{At, Linker, Spot};
+pub(super) use walk::CONCLUDE;
 
 /// Links a stack of packs. The pack is only to be walked where no fault is an error.
 pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {

@@ -2,8 +2,8 @@
 
 use std::fmt::Write as _;
 
-use super::exit::{Exit, Failure};
-use super::output;
+use crate::cli::exit::{Exit, Failure};
+use crate::cli::output;
 use crate::interview::{Conditions, Outcomes, simulate};
 use crate::rules::{ComplaintId, Pack};
 

@@ -1,0 +1,28 @@
+//! `boostwright pack graph`: pictures of a pack, as text for a program that draws.
+
+use crate::cli::arguments::{GraphForm, GraphOf};
+use crate::cli::exit::{Exit, Failure};
+use crate::cli::output;
+use crate::rules::Loaded;
+use crate::rules::graph::{Network, draw, graphviz, mermaid};
+use crate::terminal::clean_line;
+
+/// Draws a network, or what lies around one entry of it.
+pub(super) fn run(
+    loaded: &Loaded,
+    form: GraphForm,
+    of: Option<GraphOf>,
+    around: Option<&str>,
+) -> Result<Exit, Failure> {
+    let network = of.map(|of| match of {
+        GraphOf::Steps => Network::Steps,
+        GraphOf::Causes => Network::Causes,
+    });
+    let graph = draw(loaded, network, around)
+        .map_err(|not_drawn| Failure::new(clean_line(&not_drawn.help)))?;
+    output::result(&match form {
+        GraphForm::Graphviz => graphviz(&graph, &clean_line),
+        GraphForm::Mermaid => mermaid(&graph, &clean_line),
+    });
+    Ok(Exit::Done)
+}

@@ -1,0 +1,88 @@
+//! `boostwright pack`: for authors of rules. One file a verb, but for the smallest.
+
+mod check;
+mod graph;
+mod list;
+mod simulate;
+
+use std::path::Path;
+use std::rc::Rc;
+
+use super::arguments::{PackOptions, PackVerb, StackOptions};
+use super::exit::{Exit, Failure};
+use super::{output, packs};
+use crate::interview::try_case;
+use crate::rules::{Loaded, PackSource, Severity, begin_pack, load, schema};
+use crate::terminal::clean_line;
+
+pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
+    match &options.verb {
+        PackVerb::New { dir } => new(dir),
+        PackVerb::Check { dir, form } => check::run(&loaded(stack, dir.as_deref())?, *form),
+        PackVerb::Test { dir } => Ok(test(&sound(stack, dir.as_deref())?)),
+        PackVerb::Simulate { dir, complaint, runs } => {
+            simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
+        }
+        PackVerb::List { dir } => Ok(list::run(&loaded(stack, dir.as_deref())?)),
+        PackVerb::Graph { dir, form, of, around } => {
+            graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref())
+        }
+        PackVerb::Schema => {
+            output::result(&output::json(&schema())?);
+            Ok(Exit::Done)
+        }
+    }
+}
+
+/// The packs in use, with a folder over them; a folder that has complaints and needs nothing of them
+/// (a pack of its own, or the built-in one's own files) is taken alone.
+fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
+    let Some(dir) = dir else { return packs::with_folder(stack, None) };
+    let alone = load(&[PackSource::Folder(dir.to_path_buf())])
+        .map_err(|error| Failure::new(error.to_string()))?;
+    if stack.only {
+        return Ok(alone);
+    }
+    let over = packs::with_folder(stack, Some(dir))?;
+    let errors = |loaded: &Loaded| loaded.faults.count(Severity::Error);
+    let stands_alone = !alone.pack.complaints.is_empty() && errors(&alone) <= errors(&over);
+    Ok(if stands_alone { alone } else { over })
+}
+
+/// The same, to be walked.
+fn sound(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
+    let loaded = loaded(stack, dir)?;
+    if loaded.faults.any_error() {
+        return Err(Failure::new("the pack has faults: run pack check first"));
+    }
+    Ok(loaded)
+}
+
+fn new(dir: &Path) -> Result<Exit, Failure> {
+    let file = begin_pack(dir).map_err(|error| Failure::new(clean_line(&error.to_string())))?;
+    let (file, dir) = (file.display().to_string(), dir.display().to_string());
+    output::result(&clean_line(&format!(
+        "{file} begun: read it, change it, then run boostwright pack check {dir}"
+    )));
+    Ok(Exit::Done)
+}
+
+fn test(loaded: &Loaded) -> Exit {
+    let pack = &loaded.pack;
+    let memo = Rc::default();
+    let (mut passed, mut failed) = (0, 0);
+    for (id, case) in &pack.cases {
+        let trial = try_case(pack, case, &memo);
+        if trial.differs.is_empty() {
+            passed += 1;
+            continue;
+        }
+        failed += 1;
+        output::result(&format!("{id}:"));
+        for difference in &trial.differs {
+            output::result(&format!("    {difference}"));
+        }
+    }
+    output::result(&format!("{passed} passed, {failed} failed"));
+    if failed == 0 { Exit::Done } else { Exit::Failed }
+}

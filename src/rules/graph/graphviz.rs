@@ -1,0 +1,68 @@
+//! A graph in the DOT language of Graphviz.
+
+use std::fmt::Write as _;
+
+use super::escape::for_graphviz;
+use super::words::{at_line, in_box};
+use super::{Edge, Graph, Mark, Node, Safe, Shape};
+
+/// The graph as a text in DOT. `safe` makes foreign text safe to print.
+#[must_use]
+pub fn graphviz(graph: &Graph, safe: Safe<'_>) -> String {
+    let direction = if graph.sideways { "LR" } else { "TB" };
+    let mut out = format!(
+        "digraph pack {{\n  graph [rankdir={direction}, fontname=\"Helvetica\", ranksep=0.7];\n  \
+         node [shape=box, fontname=\"Helvetica\", fontsize=11];\n  \
+         edge [fontname=\"Helvetica\", fontsize=10];\n"
+    );
+    for (group, name) in graph.groups.iter().enumerate() {
+        let name = quoted(&at_line(name, safe));
+        let _ = writeln!(out, "  subgraph cluster_{group} {{\n    label={name};");
+        boxes(&mut out, graph, Some(group), "    ", safe);
+        out.push_str("  }\n");
+    }
+    boxes(&mut out, graph, None, "  ", safe);
+    for edge in &graph.edges {
+        out.push_str(&line(edge, safe));
+    }
+    out.push_str("}\n");
+    out
+}
+
+fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str, safe: Safe<'_>) {
+    let all = graph.nodes.iter().enumerate();
+    for (place, node) in all.filter(|(_, node)| node.group == group) {
+        let label = quoted(&in_box(&node.texts, safe));
+        let _ = writeln!(out, "{indent}n{place} [label={label}{}];", looks(node));
+    }
+}
+
+fn looks(node: &Node) -> String {
+    let shape = match node.shape {
+        Shape::Complaint => ", shape=oval",
+        Shape::Conclude => ", shape=doublecircle",
+        Shape::Finding => ", shape=box, style=rounded",
+        Shape::Step | Shape::Cause => "",
+    };
+    let mark = match (node.mark, node.shape) {
+        (Some(Mark::Centre), _) => ", penwidth=3",
+        (Some(Mark::Cut), Shape::Finding) => ", style=\"rounded,dashed\"",
+        (Some(Mark::Cut), _) => ", style=dashed",
+        (None, _) => "",
+    };
+    format!("{shape}{mark}")
+}
+
+fn line(edge: &Edge, safe: Safe<'_>) -> String {
+    let label = at_line(&edge.text, safe);
+    let label =
+        if label.is_empty() { String::new() } else { format!("label={}, ", quoted(&label)) };
+    let width = 0.5 + 2.0 * edge.weight;
+    format!("  n{} -> n{} [{label}penwidth={width:.1}];\n", edge.from, edge.to)
+}
+
+/// Lines in quotes.
+fn quoted(lines: &[String]) -> String {
+    let lines: Vec<String> = lines.iter().map(|line| for_graphviz(line)).collect();
+    format!("\"{}\"", lines.join("\\n"))
+}

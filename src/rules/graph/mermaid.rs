@@ -1,0 +1,66 @@
+//! A graph as a Mermaid flowchart.
+
+use std::fmt::Write as _;
+
+use super::escape::for_mermaid;
+use super::words::{at_line, in_box};
+use super::{Edge, Graph, Mark, Node, Safe, Shape};
+
+/// The graph as a flowchart. `safe` makes foreign text safe to print.
+#[must_use]
+pub fn mermaid(graph: &Graph, safe: Safe<'_>) -> String {
+    let direction = if graph.sideways { "LR" } else { "TB" };
+    let mut out = format!("flowchart {direction}\n");
+    for (group, name) in graph.groups.iter().enumerate() {
+        let _ = writeln!(out, "  subgraph g{group}[{}]", quoted(&at_line(name, safe)));
+        boxes(&mut out, graph, Some(group), "    ", safe);
+        out.push_str("  end\n");
+    }
+    boxes(&mut out, graph, None, "  ", safe);
+    for edge in &graph.edges {
+        out.push_str(&line(edge, safe));
+    }
+    for (place, node) in graph.nodes.iter().enumerate() {
+        match node.mark {
+            Some(Mark::Centre) => {
+                let _ = writeln!(out, "  style n{place} stroke-width:4px");
+            }
+            Some(Mark::Cut) => {
+                let _ = writeln!(out, "  style n{place} stroke-dasharray:5 5");
+            }
+            None => {}
+        }
+    }
+    out
+}
+
+fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str, safe: Safe<'_>) {
+    let all = graph.nodes.iter().enumerate();
+    for (place, node) in all.filter(|(_, node)| node.group == group) {
+        let (open, close) = brackets(node);
+        let label = quoted(&in_box(&node.texts, safe));
+        let _ = writeln!(out, "{indent}n{place}{open}{label}{close}");
+    }
+}
+
+/// The brackets tell the shape.
+fn brackets(node: &Node) -> (&'static str, &'static str) {
+    match node.shape {
+        Shape::Complaint => ("([", "])"),
+        Shape::Conclude => ("((", "))"),
+        Shape::Finding => ("(", ")"),
+        Shape::Step | Shape::Cause => ("[", "]"),
+    }
+}
+
+fn line(edge: &Edge, safe: Safe<'_>) -> String {
+    let label = at_line(&edge.text, safe);
+    let label = if label.is_empty() { String::new() } else { format!("|{}|", quoted(&label)) };
+    format!("  n{} -->{label} n{}\n", edge.from, edge.to)
+}
+
+/// Lines in quotes. A label must not be empty.
+fn quoted(lines: &[String]) -> String {
+    let lines: Vec<String> = lines.iter().map(|line| for_mermaid(line)).collect();
+    format!("\"{}\"", if lines.is_empty() { " ".to_owned() } else { lines.join("<br/>") })
+}

@@ -343,7 +343,7 @@ proptest! {
             prop_assert_eq!(boxes, 2);
             // A line without a text has no label.
             if !shown.is_empty() {
-                prop_assert_eq!(&found.0, &[&shown, &in_box, &in_box, &shown]);
+                prop_assert_eq!(found.0, [&shown, &in_box, &in_box, &shown].map(String::clone));
                 prop_assert_eq!(found.1, as_ever.1);
             }
         }

@@ -28,7 +28,7 @@ causes:
   clamp_old: {title: The clamp is old, common: 0.1, brings: {clamp_loose: often}}
 steps:
   first: {title: A first look, ask: [hose], then: [{when: hose_open, go: last}, {go: second}]}
-  second: {ask_best_of: [clamp], then: [{go: third}]}
+  second: {ask_best_of: [clamp], until: clear, then: [{go: third}]}
   third: {ask: [clamp], then: [{go: last}]}
   last: {then: [{go: conclude}]}
 ";
@@ -66,7 +66,10 @@ fn the_steps_are_drawn_with_branches_in_their_order_and_questions() {
         ]
     );
     assert_eq!(graph.nodes[0].texts, ["A first look", "(first)", "asks hose"]);
-    assert_eq!(graph.nodes[1].texts, ["(second)", "asks the best of clamp"]);
+    assert_eq!(
+        graph.nodes[1].texts,
+        ["(second)", "asks the best of clamp", "until the lead is clear"]
+    );
 }
 
 #[test]

@@ -73,6 +73,9 @@ fn texts(pack: &Pack, id: &str, step: &Step, questions: usize) -> Vec<String> {
             texts.push(format!("{what} {}", listed(pack, asked, questions)));
         }
     }
+    if step.until_clear {
+        texts.push("until the lead is clear".to_owned());
+    }
     texts
 }
 

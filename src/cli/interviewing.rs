@@ -108,6 +108,7 @@ fn next_steps(path: &Path, state: &State<'_>) -> Page {
             format!("A sheet with the {open} questions that are open: boostwright sheet {path}"),
         ),
     }
-    page.add(Voice::Plain, format!("When a repair is done: boostwright recheck {path}"));
+    let then = if state.cured { "If it comes back and another" } else { "When a" };
+    page.add(Voice::Plain, format!("{then} repair is done: boostwright recheck {path}"));
     page
 }

@@ -29,6 +29,16 @@ pub struct Weight {
     pub yes: f64,
     /// Likelihood of the answers, should it be false.
     pub no: f64,
+    /// The probability that it hangs on a part that is not known.
+    pub unknown: f64,
+}
+
+impl Weight {
+    /// The probability that it is true; none where it most likely hangs on a part that is not known.
+    #[must_use]
+    pub fn decided(&self) -> Option<f64> {
+        (self.unknown <= 0.5).then_some(self.probability)
+    }
 }
 
 /// The one thing that a truth rests on; truths on the same one exclude one another.
@@ -523,6 +533,7 @@ impl Sums {
             probability: self.yes.clamp(0.0, 1.0),
             yes: mean(self.yes, self.yes_count) + self.unknown,
             no: mean(self.no, self.no_count) + self.unknown,
+            unknown: self.unknown,
         })
     }
 }

@@ -1,12 +1,16 @@
 //! What to do next: checks by what they settle, repairs in the order that is expected to take the
 //! least time.
 
-use crate::ranking::{Factor, Observable, Pattern, Repair as Mend, Way, plan, posterior};
-use crate::rules::{CautionId, Pack, Place, QuestionId, RepairId};
+use crate::ranking::{
+    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, plan, posterior,
+};
+use crate::rules::{CauseId, CautionId, Pack, Place, QuestionId, RepairId};
 
+use super::answer::Answer;
 use super::choose::Chooser;
 use super::danger::cautions_with;
 use super::fold::State;
+use super::known::Known;
 use super::lead::is_clear;
 
 /// The most checks and the most repairs that are proposed.
@@ -14,6 +18,12 @@ const MOST_CHECKS: usize = 3;
 const MOST_REPAIRS: usize = 5;
 /// A repair with less chance than this is not proposed.
 const WORTH_PROPOSING: f64 = 0.03;
+/// A check that settles something less often than this is not proposed.
+const WORTH_CHECKING: f64 = 0.01;
+/// So many questions are tried for how often they settle something.
+const MOST_TRIED: usize = 8;
+/// For a cause less likely than this nothing is taken apart before somebody has looked.
+const UNLIKELY: f64 = 0.1;
 /// What it costs, in minutes, to be left with nothing to try: a day's work.
 const GIVING_UP: f64 = 480.0;
 
@@ -28,10 +38,16 @@ pub enum Task {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Work {
     pub what: Task,
+    /// From where the car is now, with the changes of its state and the set-ups that a check needs.
     pub minutes: f64,
-    /// For a repair: that one of its causes is present and it mends it; for a check: that one cause
-    /// stands clear after it.
+    /// For a repair: that one of its causes is present and it mends it. For a check: that one cause
+    /// stands clear after it or another leads; where it is made for a repair, that it finds a cause
+    /// which that repair mends.
     pub chance: f64,
+    /// For a check: the repair that is done if it finds something.
+    pub made_for: Option<RepairId>,
+    /// For a repair: the check to make first.
+    pub after_check: Option<QuestionId>,
 }
 
 impl Work {
@@ -43,61 +59,243 @@ impl Work {
             Task::Repair(repair) => pack.repairs[repair].cautions.clone(),
         }
     }
+
+    /// The repair that it is, or is made for.
+    #[must_use]
+    pub fn repair(&self) -> Option<RepairId> {
+        match self.what {
+            Task::Check(_) => self.made_for,
+            Task::Repair(repair) => Some(repair),
+        }
+    }
 }
 
 /// What to do next, in order: while no cause stands clear, the checks that settle most come first.
+/// Nothing, once the complaint is gone.
 #[must_use]
 pub fn work_ahead(state: &State<'_>) -> Vec<Work> {
-    let mut checks = checks(state);
-    let mut repairs = repairs(state);
-    if state.is_clear() {
-        repairs.append(&mut checks);
-        repairs
-    } else {
-        checks.append(&mut repairs);
-        checks
-    }
-}
-
-fn checks(state: &State<'_>) -> Vec<Work> {
-    let Some(believed) = state.ranked.posterior() else { return Vec::new() };
-    let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
-    let mut found: Vec<Work> = Vec::new();
-    for bundle in chooser.valued(believed) {
-        let Some(question) =
-            bundle.questions.iter().copied().find(|question| state.open.contains(question))
-        else {
-            continue;
-        };
-        if found.iter().any(|work| work.what == Task::Check(question)) {
-            continue;
-        }
-        let chance = settles(state, bundle.observables.first());
-        found.push(Work { what: Task::Check(question), minutes: bundle.minutes, chance });
-        if found.len() == MOST_CHECKS {
-            break;
-        }
-    }
-    found
-}
-
-/// About the chance that one cause stands clear once this has been looked at. The patterns of a
-/// group are weighed by their findings' own chances, as if these were independent.
-fn settles(state: &State<'_>, observable: Option<&Observable>) -> f64 {
-    let (Some(observable), Some(believed)) = (observable, state.ranked.posterior()) else {
-        return 0.0;
+    let Some(believed) = state.ranked.posterior().filter(|_| !state.cured) else {
+        return Vec::new();
     };
-    let network = &state.pack.network;
-    let chance_of = |finding: usize| believed.chance_of(network, finding).unwrap_or(0.0);
-    let mut clear = 0.0;
-    let mut all = 0.0;
-    for (factor, chance) in outcomes(observable, &chance_of) {
-        all += chance;
-        if chance > 0.0 && clear_with(state, factor) {
-            clear += chance;
+    let foreman = Foreman {
+        state,
+        believed,
+        clear: state.standing_clear(),
+        chooser: Chooser::by_facts(&state.facts, Some(believed)),
+    };
+    let mut work = if foreman.clear.is_empty() { foreman.checks() } else { Vec::new() };
+    foreman.repairs(&mut work);
+    work
+}
+
+/// A look that shows whether a cause is there.
+#[derive(Debug, Clone, Copy)]
+struct Look {
+    question: QuestionId,
+    minutes: f64,
+}
+
+struct Foreman<'a, 'p> {
+    state: &'a State<'p>,
+    believed: &'a Posterior,
+    /// The causes that stand clear.
+    clear: Vec<CauseId>,
+    chooser: Chooser<'a, 'p>,
+}
+
+impl Foreman<'_, '_> {
+    fn checks(&self) -> Vec<Work> {
+        let state = self.state;
+        let due = state.walk.next.map(|next| next.question);
+        let mut found: Vec<Work> = Vec::new();
+        for bundle in self.chooser.valued(self.believed).into_iter().take(MOST_TRIED) {
+            let open = |question: &&QuestionId| state.open.contains(question);
+            let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
+            if found.iter().any(|work| work.what == Task::Check(question)) {
+                continue;
+            }
+            let chances = bundle.observables.iter().map(|observable| self.settles(observable));
+            let chance = chances.fold(0.0, f64::max);
+            if chance < WORTH_CHECKING && due != Some(question) {
+                continue;
+            }
+            let what = Task::Check(question);
+            let minutes = bundle.minutes;
+            found.push(Work { what, minutes, chance, made_for: None, after_check: None });
+            if found.len() == MOST_CHECKS {
+                break;
+            }
+        }
+        found
+    }
+
+    /// About the chance that one cause stands clear once this has been looked at, or another leads.
+    /// The patterns of a group are weighed by their findings' own chances, as if these were
+    /// independent.
+    fn settles(&self, observable: &Observable) -> f64 {
+        let network = &self.state.pack.network;
+        let chance_of = |finding: usize| self.believed.chance_of(network, finding).unwrap_or(0.0);
+        let (mut settled, mut all) = (0.0, 0.0);
+        for (factor, chance) in outcomes(observable, &chance_of) {
+            all += chance;
+            if chance > 0.0 && self.settled_by(factor) {
+                settled += chance;
+            }
+        }
+        if all > 0.0 { settled / all } else { 0.0 }
+    }
+
+    fn settled_by(&self, factor: Factor) -> bool {
+        let state = self.state;
+        let mut factors: Vec<Factor> =
+            state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
+        factors.push(factor);
+        posterior(&state.pack.network, &state.belief, &factors)
+            .is_ok_and(|after| is_clear(&after) || after.lead() != self.believed.lead())
+    }
+
+    /// The repairs in the order of the plan, each behind the check that comes first.
+    fn repairs(&self, work: &mut Vec<Work>) {
+        for (repair, way) in self.planned().into_iter().take(MOST_REPAIRS) {
+            let chance = self.state.pack.repairs[repair].succeeds * self.present(repair);
+            let look = self.look_first(repair, way);
+            let is_new =
+                |look: &Look| work.iter().all(|known| known.what != Task::Check(look.question));
+            if let Some(look) = look.filter(is_new) {
+                work.push(Work {
+                    what: Task::Check(look.question),
+                    minutes: look.minutes,
+                    chance: self.likeliest(repair).map_or(0.0, |(_, chance)| chance),
+                    made_for: Some(repair),
+                    after_check: None,
+                });
+            }
+            // Of the unlikely ones the check alone is advised.
+            if look.is_none()
+                || self.likeliest(repair).is_some_and(|(_, chance)| chance >= UNLIKELY)
+            {
+                work.push(Work {
+                    what: Task::Repair(repair),
+                    minutes: self.state.pack.repairs[repair].minutes,
+                    chance,
+                    made_for: None,
+                    after_check: look.map(|look| look.question),
+                });
+            }
         }
     }
-    if all > 0.0 { clear / all } else { 0.0 }
+
+    /// The repairs worth proposing, in the order of the plan; those of what
+    /// stands clear first, those of the unlikely last.
+    fn planned(&self) -> Vec<(RepairId, Way)> {
+        let pack = self.state.pack;
+        let places: Vec<RepairId> = pack
+            .repairs
+            .places()
+            .filter(|repair| !self.state.danger.forbids_repair(*repair))
+            .filter(|repair| self.likeliest(*repair).is_some_and(|(_, c)| c >= WORTH_PROPOSING))
+            .collect();
+        let mends: Vec<Mend> = places
+            .iter()
+            .map(|place| {
+                let repair = &pack.repairs[*place];
+                Mend {
+                    mends: repair.mends.iter().map(|cause| cause.index()).collect(),
+                    succeeds: repair.succeeds,
+                    minutes: repair.minutes.max(1.0),
+                    check: self.look(*place, Self::is_open).map(|look| look.minutes),
+                }
+            })
+            .collect();
+        let plan = plan(self.believed, &relevant(self.state), &mends, GIVING_UP);
+        let steps = plan.map(|plan| plan.steps).unwrap_or_default();
+        let mut order: Vec<(RepairId, Way)> =
+            steps.iter().filter_map(|step| Some((*places.get(step.repair)?, step.way))).collect();
+        order.retain(|(repair, _)| {
+            pack.repairs[*repair].succeeds * self.present(*repair) >= WORTH_PROPOSING
+        });
+        // The sort is stable.
+        order.sort_by_key(|(repair, _)| {
+            let is_likely = self.likeliest(*repair).is_some_and(|(_, chance)| chance >= UNLIKELY);
+            (!self.mends_what_is_clear(*repair), !is_likely)
+        });
+        order
+    }
+
+    fn mends_what_is_clear(&self, repair: RepairId) -> bool {
+        self.state.pack.repairs[repair].mends.iter().any(|cause| self.clear.contains(cause))
+    }
+
+    /// Chance that any of a repair's causes is present, as if they were independent.
+    fn present(&self, repair: RepairId) -> f64 {
+        let chances = self.believed.probabilities();
+        let mends = &self.state.pack.repairs[repair].mends;
+        1.0 - mends.iter().map(|cause| 1.0 - chances[cause.index()]).product::<f64>()
+    }
+
+    /// The likeliest cause that a repair mends, with its chance.
+    fn likeliest(&self, repair: RepairId) -> Option<(CauseId, f64)> {
+        let chances = self.believed.probabilities();
+        let mends = self.state.pack.repairs[repair].mends.iter();
+        mends.map(|cause| (*cause, chances[cause.index()])).max_by(|(_, a), (_, b)| a.total_cmp(b))
+    }
+
+    /// What to look at before a repair: where the plan says so; and where nobody has looked yet,
+    /// unless the cause stands clear. What somebody couldn't say is then worth another try.
+    fn look_first(&self, repair: RepairId, way: Way) -> Option<Look> {
+        let open = self.look(repair, Self::is_open);
+        if way == Way::CheckFirst {
+            return open;
+        }
+        let (cause, chance) = self.likeliest(repair)?;
+        let confirming = &self.state.pack.causes[cause].confirmed_by;
+        let seen = confirming.iter().any(|question| self.state.facts.answered(*question));
+        if chance >= UNLIKELY && (seen || self.mends_what_is_clear(repair)) {
+            return None;
+        }
+        open.or_else(|| self.look(repair, Self::is_worth_another_try))
+    }
+
+    /// The quickest question that confirms the likeliest of a repair's causes.
+    fn look(&self, repair: RepairId, may_be_asked: fn(&Self, QuestionId) -> bool) -> Option<Look> {
+        let (cause, _) = self.likeliest(repair)?;
+        let confirming = self.state.pack.causes[cause].confirmed_by.iter().copied();
+        confirming
+            .filter(|question| may_be_asked(self, *question))
+            .map(|question| Look { question, minutes: self.minutes(question) })
+            .min_by(|a, b| a.minutes.total_cmp(&b.minutes))
+    }
+
+    fn is_open(&self, question: QuestionId) -> bool {
+        self.state.open.contains(&question)
+    }
+
+    fn is_worth_another_try(&self, question: QuestionId) -> bool {
+        let (pack, facts) = (self.state.pack, &self.state.facts);
+        let unsaid = facts.held.get(&question).is_some_and(|held| held.answer == Answer::CantSay);
+        let before = &pack.questions[question].not_before;
+        unsaid
+            && !self.state.danger.forbids_question(pack, question)
+            && facts.fits(question)
+            && before.iter().all(|before| facts.is_answered_well(*before))
+    }
+
+    /// Minutes that a check takes with what has to be asked before it, at least 1.
+    fn minutes(&self, question: QuestionId) -> f64 {
+        let (pack, facts) = (self.state.pack, &self.state.facts);
+        let mut wanted = vec![question];
+        let mut next = 0;
+        while let Some(question) = wanted.get(next).copied() {
+            for before in &pack.questions[question].not_before {
+                if !facts.is_held(*before) && !wanted.contains(before) {
+                    wanted.push(*before);
+                }
+            }
+            next += 1;
+        }
+        wanted.reverse();
+        self.chooser.minutes(&wanted).max(1.0)
+    }
 }
 
 /// What could be seen, each with its chance.
@@ -130,77 +328,6 @@ fn outcomes(observable: &Observable, chance_of: &dyn Fn(usize) -> f64) -> Vec<(F
             })
             .collect(),
     }
-}
-
-fn clear_with(state: &State<'_>, factor: Factor) -> bool {
-    let mut factors: Vec<Factor> =
-        state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
-    factors.push(factor);
-    posterior(&state.pack.network, &state.belief, &factors)
-        .is_ok_and(|after| is_clear(after.probabilities()))
-}
-
-fn repairs(state: &State<'_>) -> Vec<Work> {
-    let pack = state.pack;
-    let Some(believed) = state.ranked.posterior() else { return Vec::new() };
-    let probabilities = believed.probabilities();
-    let places: Vec<RepairId> = pack
-        .repairs
-        .places()
-        .filter(|repair| !state.danger.forbids_repair(*repair))
-        .filter(|repair| {
-            pack.repairs[*repair]
-                .mends
-                .iter()
-                .any(|cause| probabilities[cause.index()] >= WORTH_PROPOSING)
-        })
-        .collect();
-    let mends: Vec<Mend> = places
-        .iter()
-        .map(|place| {
-            let repair = &pack.repairs[*place];
-            Mend {
-                mends: repair.mends.iter().map(|cause| cause.index()).collect(),
-                succeeds: repair.succeeds,
-                minutes: repair.minutes.max(1.0),
-                check: confirming(state, *place),
-            }
-        })
-        .collect();
-    let Ok(plan) = plan(believed, &relevant(state), &mends, GIVING_UP) else { return Vec::new() };
-    plan.steps
-        .iter()
-        .filter_map(|step| {
-            let place = *places.get(step.repair)?;
-            let repair = &pack.repairs[place];
-            let none = repair
-                .mends
-                .iter()
-                .map(|cause| 1.0 - probabilities[cause.index()])
-                .product::<f64>();
-            let chance = repair.succeeds * (1.0 - none);
-            let check = if step.way == Way::CheckFirst {
-                confirming(state, place).unwrap_or(0.0)
-            } else {
-                0.0
-            };
-            Some(Work { what: Task::Repair(place), minutes: repair.minutes + check, chance })
-        })
-        .filter(|work| work.chance >= WORTH_PROPOSING)
-        .take(MOST_REPAIRS)
-        .collect()
-}
-
-/// The quickest question still open that confirms one of a repair's causes.
-fn confirming(state: &State<'_>, repair: RepairId) -> Option<f64> {
-    let pack = state.pack;
-    pack.repairs[repair]
-        .mends
-        .iter()
-        .flat_map(|cause| &pack.causes[*cause].confirmed_by)
-        .filter(|question| state.open.contains(question))
-        .map(|question| pack.questions[*question].minutes.max(1.0))
-        .min_by(f64::total_cmp)
 }
 
 /// The causes that could bring what the person complains of; all, where the complaint doesn't say.

@@ -6,9 +6,10 @@ use crate::rules::{CarStateId, QuestionId};
 
 use super::danger::could_stop;
 use super::facts::Facts;
+use super::in_play::InPlay;
 use super::known::Known;
 use super::lead::is_clear;
-use super::observe::{Bundle, bundles};
+use super::observe::bundles;
 
 /// Less information than this, in bits, can't matter.
 const LEAST_BITS: f64 = 0.002;
@@ -40,8 +41,10 @@ impl Valued {
 impl<'a, 'p> Chooser<'a, 'p> {
     /// Who chooses by the facts of an interview.
     pub(super) fn by_facts(facts: &'a Facts<'p>, believed: Option<&'a Posterior>) -> Self {
-        let cars = facts.held.keys().rev().map(|question| facts.pack.questions[*question].car);
-        Self { known: facts, believed, car_now: cars.flatten().next() }
+        // Nobody moved the car for a question that was put aside.
+        let mut answered = facts.held.keys().rev().filter(|question| facts.answered(**question));
+        let car_now = answered.find_map(|question| facts.pack.questions[*question].car);
+        Self { known: facts, believed, car_now }
     }
 
     /// The best of the pool; none where the lead stands clear or nothing is worth its minutes. What
@@ -66,15 +69,20 @@ impl<'a, 'p> Chooser<'a, 'p> {
         best.questions.iter().copied().find(|question| pool.contains(question))
     }
 
-    /// Whether one cause stands clear of the others by now.
+    /// Whether the lead stands clear of the other causes by now.
     pub(super) fn lead_is_clear(&self) -> bool {
-        self.believed.is_some_and(|posterior| is_clear(posterior.probabilities()))
+        self.believed.is_some_and(is_clear)
     }
 
     /// Every bundle that is worth something, the best for its minutes first.
     pub(super) fn valued(&self, posterior: &Posterior) -> Vec<Valued> {
         let mut bundles = bundles(self.known);
         bundles.retain(|bundle| bundle.questions.iter().all(|question| self.known.fits(*question)));
+        let in_play = InPlay::of(posterior);
+        bundles.retain(|bundle| {
+            let mut shown = bundle.observables.iter().flat_map(Observable::findings);
+            shown.any(|finding| in_play.told_apart_by(self.known.pack(), *finding))
+        });
         let observed: Vec<Vec<Observable>> =
             bundles.iter().map(|bundle| bundle.observables.clone()).collect();
         // Places were checked when the pack was linked, so nothing is refused here.
@@ -85,7 +93,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
             .zip(bits)
             .filter(|(_, bits)| *bits >= LEAST_BITS)
             .map(|(bundle, bits)| Valued {
-                minutes: self.minutes(&bundle),
+                minutes: self.minutes(&bundle.questions),
                 questions: bundle.questions,
                 observables: bundle.observables,
                 bits,
@@ -95,13 +103,14 @@ impl<'a, 'p> Chooser<'a, 'p> {
         valued
     }
 
-    /// The time a bundle takes from where the car is now: each state and each set-up counts once.
-    fn minutes(&self, bundle: &Bundle) -> f64 {
+    /// The time that questions take in this order, from where the car is now, in minutes: each state
+    /// and each set-up counts once.
+    pub(super) fn minutes(&self, questions: &[QuestionId]) -> f64 {
         let pack = self.known.pack();
         let mut here = self.car_now;
         let mut setups = Vec::new();
         let mut minutes = 0.0;
-        for question in &bundle.questions {
+        for question in questions {
             let asked = &pack.questions[*question];
             minutes += asked.minutes;
             if asked.car.is_some() && asked.car != here {

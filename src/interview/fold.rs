@@ -5,15 +5,16 @@ use std::rc::Rc;
 
 use crate::formula::Memo;
 use crate::ranking::{Belief, Posterior, Refusal, posterior};
-use crate::rules::{CarStateId, ComplaintId, Pack, Place, QuestionId, SetupId};
+use crate::rules::{CarStateId, CauseId, ComplaintId, Pack, Place, QuestionId, SetupId};
 
 use super::answer::Answer;
 use super::choose::Chooser;
 use super::danger::Danger;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
-use super::lead::is_clear;
+use super::lead::standing_clear;
 use super::round::{Answers, Round, carried_over, lay_over};
+use super::verdict::{Outcome, verdict};
 use super::walk::{Walk, Walker};
 
 /// Where an interview stands.
@@ -32,6 +33,8 @@ pub struct State<'p> {
     pub evidence: Vec<Evidence>,
     pub ranked: Ranked,
     pub danger: Danger,
+    /// The complaint is gone since the last repair: nothing is left to ask or to mend.
+    pub cured: bool,
     pub walk: Walk,
     /// Questions that may still come up.
     pub open: Vec<QuestionId>,
@@ -70,7 +73,14 @@ impl State<'_> {
     /// Whether the lead stands clear of the other causes.
     #[must_use]
     pub fn is_clear(&self) -> bool {
-        is_clear(self.ranked.probabilities())
+        !self.standing_clear().is_empty()
+    }
+
+    /// The causes that stand clear, the likeliest first: one, or several that are present together.
+    #[must_use]
+    pub fn standing_clear(&self) -> Vec<CauseId> {
+        let clear = self.ranked.posterior().map(standing_clear).unwrap_or_default();
+        clear.into_iter().map(CauseId::from_index).collect()
     }
 }
 
@@ -116,8 +126,7 @@ pub fn fold_with<'p>(
         let walker = Walker { known: &facts, danger: &danger, car, chooser: &chooser };
         (walker.walk(&complaints), walker.open(&complaints))
     };
-    let in_place = in_place(pack, rounds.last(), walk.next.map(|next| next.question));
-    State {
+    let mut state = State {
         pack,
         complaints,
         round: number + 1,
@@ -127,10 +136,25 @@ pub fn fold_with<'p>(
         evidence: seen,
         ranked,
         danger,
+        cured: false,
         walk,
         open,
-        in_place,
+        in_place: Vec::new(),
+    };
+    if is_cured(&state, rounds.last()) {
+        state.cured = true;
+        state.walk.next = None;
+        state.open.clear();
     }
+    state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
+    state
+}
+
+/// Answers that clash tell nothing for sure, not even that all is well.
+fn is_cured(state: &State<'_>, round: Option<&Round>) -> bool {
+    let verdict = verdict(state, round.and_then(|round| round.repair));
+    let is_gone = verdict.is_some_and(|verdict| verdict.outcome == Outcome::Cured);
+    is_gone && matches!(state.ranked, Ranked::Causes(_))
 }
 
 /// The complaint itself is evidence once, in the first round.

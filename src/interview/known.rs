@@ -77,7 +77,8 @@ impl<'p> Known<'p> for Facts<'p> {
     }
 
     fn is_decided(&self, finding: FindingId) -> bool {
-        self.weigh(&self.pack.findings[finding].when).is_some()
+        self.weigh(&self.pack.findings[finding].when)
+            .is_some_and(|weight| weight.decided().is_some())
     }
 
     fn takes(&self, when: &Formula) -> bool {
@@ -85,6 +86,6 @@ impl<'p> Known<'p> for Facts<'p> {
     }
 
     fn rules_out(&self, when: &Formula) -> bool {
-        self.weigh(when).is_some_and(|weight| weight.probability < 0.5)
+        self.weigh(when).and_then(|weight| weight.decided()).is_some_and(|chance| chance < 0.5)
     }
 }

@@ -271,7 +271,7 @@ impl Interview<'_> {
         person: &Person<'_>,
         believed: Option<&Posterior>,
     ) -> Option<QuestionId> {
-        if believed.is_some_and(|believed| is_clear(believed.probabilities())) {
+        if believed.is_some_and(is_clear) {
             return None;
         }
         order.iter().copied().find(|question| !person.was_asked(*question))

@@ -155,12 +155,13 @@ impl Judge<'_, '_> {
         let mut all = None;
         for complaint in self.complaints() {
             let one = match &complaint.gone_when {
-                Some(gone) => self.now.weigh(gone)?.probability,
+                Some(gone) => self.now.weigh(gone)?.decided()?,
                 None => {
                     let shown = complaint.shows.iter().map(|finding| {
                         self.now
                             .weigh(&pack.findings[*finding].when)
-                            .map(|weight| 1.0 - weight.probability)
+                            .and_then(|weight| weight.decided())
+                            .map(|shown| 1.0 - shown)
                     });
                     let shown: Option<Vec<f64>> = shown.collect();
                     shown.filter(|shown| !shown.is_empty())?.iter().product()
@@ -233,7 +234,7 @@ impl Judge<'_, '_> {
             if (after - before).abs() > *within {
                 return Some(format!(
                     "{} differs too much between the two rounds",
-                    pack.questions.id(*question)
+                    pack.questions.id(*question).replace('_', " ")
                 ));
             }
         }

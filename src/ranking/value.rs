@@ -64,7 +64,9 @@ pub fn information(
 }
 
 impl Observable {
-    pub(super) fn findings(&self) -> &[usize] {
+    /// What it shows: the indices of its findings.
+    #[must_use]
+    pub fn findings(&self) -> &[usize] {
         match self {
             Self::Finding { finding, .. } => std::slice::from_ref(finding),
             Self::Group { findings, .. } => findings,

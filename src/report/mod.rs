@@ -16,6 +16,7 @@ pub mod model;
 mod plot;
 mod sheet;
 mod text;
+mod words;
 
 pub use conclude::conclude;
 pub use document::Safe;

@@ -33,9 +33,13 @@ pub struct Conclusion {
     pub verdict: Option<VerdictLine>,
     /// The answers that the lead hangs on, the most doubtful first.
     pub doubts: Vec<DoubtLine>,
-    /// Whether one cause stands clear of the others.
+    /// Whether the lead stands clear of the other causes.
     pub clear: bool,
+    /// The causes that stand clear: one, or several that are present together.
+    pub standing_clear: Vec<String>,
     pub workings: Vec<WorkingLine>,
+    /// Workings of the steps on the way that could not be worked out.
+    pub refused: Vec<RefusedLine>,
     pub curves: Vec<CurveLine>,
     pub findings: Vec<FindingLine>,
     pub answers: Vec<AnswerLine>,
@@ -104,8 +108,15 @@ pub struct WorkLine {
     pub kind: WorkKind,
     pub id: String,
     pub minutes: f64,
-    /// For a repair: that it cures; for a check: that it settles something.
+    /// For a repair: that it cures; for a check: that it settles something, or where it is made for
+    /// a repair, that it finds what that repair mends.
     pub chance: f64,
+    /// For a check: the repair to do if it finds something.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub made_for: Option<NextQuestion>,
+    /// For a repair: the check to make first.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub after_check: Option<NextQuestion>,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
@@ -137,6 +148,9 @@ pub struct VerdictLine {
     pub model_held: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judged_by: Option<String>,
+    /// What it is judged by, in words.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub judged_by_title: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
 }
@@ -203,8 +217,20 @@ pub struct WorkingLine {
     pub says: Option<String>,
     /// A step on the way named it.
     pub named: bool,
+    /// The title of the first step that did.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub step: Option<String>,
     /// What makes the band wide, the widest first.
     pub widest: Vec<ShareLine>,
+}
+
+/// A working without a result.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RefusedLine {
+    pub id: String,
+    pub title: String,
+    /// Why the calculation was refused, or what is missing for it.
+    pub reason: String,
 }
 
 /// How much one input makes of the variance of a result.

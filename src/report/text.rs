@@ -13,6 +13,8 @@ const NARROW: usize = 60;
 /// No page is narrower.
 const NARROWEST: usize = 20;
 const INDENT: &str = "  ";
+/// A first column of a table that is wrapped keeps so many columns at least.
+const LEAST_ROOM: usize = 24;
 /// Between two columns of a table.
 const GAP: &str = "  ";
 
@@ -108,21 +110,50 @@ impl Page {
         }
     }
 
-    /// Columns side by side where they fit, else each row as a line of its own.
+    /// Columns side by side where they fit; else with the first one wrapped, where that leaves it
+    /// room; else each row by itself.
     fn table(&mut self, table: &Table) {
         let rows = || std::iter::once(&table.head).chain(&table.rows);
         let widths: Vec<usize> = (0..table.head.len())
             .map(|column| rows().map(|row| width_wanted(row, column)).max().unwrap_or(0))
             .collect();
-        let fits = widths.iter().map(|width| width + GAP.len()).sum::<usize>() <= self.width;
+        let Some((first, others)) = widths.split_first() else { return };
+        let behind = others.iter().map(|width| GAP.len() + width).sum::<usize>();
+        let room = self.width.saturating_sub(INDENT.len() + behind);
         for row in rows() {
-            let cells = row.iter().zip(&widths).map(|(cell, width)| match fits {
-                true => format!("{cell}{}", " ".repeat(width.saturating_sub(columns(cell)))),
-                false => cell.clone(),
-            });
-            let line = cells.collect::<Vec<_>>().join(GAP);
-            let under = " ".repeat(INDENT.len() * 2);
-            self.paragraph(INDENT, &under, line.trim_end());
+            if room >= (*first).min(LEAST_ROOM) {
+                self.side_by_side(row, &widths, room.min(*first));
+            } else {
+                self.by_itself(row);
+            }
+        }
+    }
+
+    fn side_by_side(&mut self, row: &[String], widths: &[usize], room: usize) {
+        let Some((first, others)) = row.split_first() else { return };
+        let options =
+            textwrap::Options::new(room.max(1)).word_splitter(WordSplitter::NoHyphenation);
+        let wrapped = textwrap::wrap(first, options);
+        let cells = others.iter().zip(widths.iter().skip(1));
+        let behind: String =
+            cells.map(|(cell, width)| format!("{GAP}{}", filled(cell, *width))).collect();
+        for (place, line) in wrapped.iter().enumerate() {
+            let behind = if place == 0 { behind.as_str() } else { "" };
+            let line = format!("{INDENT}{}{behind}", filled(line, room));
+            self.lines.push(line.replace('\u{a0}', " ").trim_end().to_owned());
+        }
+    }
+
+    /// On one line where it fits, else what stands behind the first cell below it.
+    fn by_itself(&mut self, row: &[String]) {
+        let under = " ".repeat(INDENT.len() * 2);
+        let line = row.join(GAP);
+        match row.split_first() {
+            Some((first, others)) if INDENT.len() + columns(&line) > self.width => {
+                self.paragraph(INDENT, INDENT, first);
+                self.paragraph(&under, &under, others.join(GAP).trim_end());
+            }
+            _ => self.paragraph(INDENT, &under, line.trim_end()),
         }
     }
 
@@ -133,6 +164,11 @@ impl Page {
             self.marked(&format!("{INDENT}{}  ", letter(place)), &mark.title);
         }
     }
+}
+
+/// A text with spaces behind it up to so many columns.
+fn filled(text: &str, width: usize) -> String {
+    format!("{text}{}", " ".repeat(width.saturating_sub(columns(text))))
 }
 
 /// What a cell asks of its column. The last one of a row may run on to the right.

@@ -59,7 +59,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     let pack = now.pack;
     let slot = pack.question_slot(question);
     let chance = |state: &State<'_>, finding: FindingId| {
-        state.facts.weigh(&pack.findings[finding].when).map(|weight| weight.probability)
+        state.facts.weigh(&pack.findings[finding].when).and_then(|weight| weight.decided())
     };
     let (mut likely, mut ruled_out) = (Vec::new(), None);
     for finding in pack.findings.places() {
@@ -145,8 +145,8 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let written = &pack.workings[working];
     let Some(shown) = facts.shown_working(working) else { return Page::default() };
     let mut page = Page::default();
-    match &written.says {
-        Some(says) => page.add(Voice::Plain, facts.filled(says)),
+    match facts.said(working) {
+        Some(says) => page.add(Voice::Plain, says),
         None => {
             let id = || pack.workings.id(working).replace('_', " ");
             let title = written.title.clone().unwrap_or_else(id);

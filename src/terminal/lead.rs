@@ -60,6 +60,9 @@ pub fn summary(state: &State<'_>) -> String {
     };
     let chance = probabilities.get(lead.index()).copied().unwrap_or_default();
     let title = lower(&state.pack.causes[lead].title);
+    if state.cured {
+        return "cured".to_owned();
+    }
     match state.walk.next {
         Some(_) => format!("{title} leads with {}; questions are open", print_chance(chance)),
         None => format!("{title} leads with {}", print_chance(chance)),

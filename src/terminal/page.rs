@@ -5,6 +5,7 @@
 use textwrap::{Options, WordSeparator, WordSplitter, wrap};
 
 use super::clean::clean;
+use crate::quantity::typeset;
 
 /// The widest line that still reads well.
 const WIDEST: usize = 88;
@@ -85,7 +86,7 @@ pub struct Line {
 impl Page {
     /// Adds a paragraph; an empty text adds none.
     pub fn add(&mut self, voice: Voice, text: impl AsRef<str>) {
-        let text = clean(text.as_ref());
+        let text = typeset(&clean(text.as_ref()));
         if !text.trim().is_empty() {
             self.paragraphs.push(Paragraph { voice, text, label: None });
         }
@@ -93,7 +94,7 @@ impl Page {
 
     /// Adds a paragraph behind a label of its own.
     pub fn add_labelled(&mut self, voice: Voice, label: &str, text: impl AsRef<str>) {
-        let (text, label) = (clean(text.as_ref()), Some(clean(label)));
+        let (text, label) = (typeset(&clean(text.as_ref())), Some(clean(label)));
         self.paragraphs.push(Paragraph { voice, text, label });
     }
 

@@ -1,6 +1,6 @@
 //! Which repair was done: those that the conclusion proposes come first.
 
-use crate::interview::{State, Task, work_ahead};
+use crate::interview::{State, Work, work_ahead};
 use crate::rules::{Pack, RepairId};
 
 use super::cautions::cautions;
@@ -82,14 +82,9 @@ fn done(pack: &Pack, repair: RepairId) -> Page {
 
 /// All repairs: those proposed first, in that order, the others as the pack has them.
 fn in_order(state: &State<'_>) -> Vec<RepairId> {
-    let mut found: Vec<RepairId> = work_ahead(state)
-        .iter()
-        .filter_map(|work| match work.what {
-            Task::Repair(repair) => Some(repair),
-            Task::Check(_) => None,
-        })
-        .collect();
-    for repair in state.pack.repairs.places() {
+    let proposed = work_ahead(state);
+    let mut found: Vec<RepairId> = Vec::new();
+    for repair in proposed.iter().filter_map(Work::repair).chain(state.pack.repairs.places()) {
         if !found.contains(&repair) {
             found.push(repair);
         }

@@ -4,8 +4,8 @@
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
     AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine, FigureLine, Ids,
-    InferenceLine, NextQuestion, ReasonLine, RowLine, SetLine, ShareLine, Shown, VerdictLine,
-    WorkKind, WorkLine, WorkingLine,
+    InferenceLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine, ShareLine, Shown,
+    VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -108,6 +108,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 tools: vec![foreign("regulated air"), foreign("steel rule")],
                 parts: Vec::new(),
                 cautions: vec![foreign("axle_stands")],
+                made_for: Some(question("open_the_port", "Open the port")),
+                after_check: None,
             },
             WorkLine {
                 kind: WorkKind::Repair,
@@ -120,6 +122,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 tools: Vec::new(),
                 parts: vec![foreign("gasket")],
                 cautions: Vec::new(),
+                made_for: None,
+                after_check: Some(question("flap_lift", "How far does the flap lift?")),
             },
         ],
         verdict: Some(VerdictLine {
@@ -130,6 +134,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             predicted: Some(figure("0.62 bar", "0.55 to 0.69 bar")),
             repair: Some(question("free_the_rod", "Free the rod")),
             judged_by: Some(foreign("peak_boost")),
+            judged_by_title: Some(foreign("Highest boost")),
             model_held: Some(false),
             because: None,
         }),
@@ -141,7 +146,13 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             fits: 0.1,
         }],
         clear: false,
+        standing_clear: Vec::new(),
         workings: vec![working(foreign), on_typical_values_alone(foreign)],
+        refused: vec![RefusedLine {
+            id: foreign("turbine_area"),
+            title: foreign("Area of the turbine"),
+            reason: foreign("pressure: it must stand above the back pressure"),
+        }],
         curves: vec![curve(foreign)],
         findings: Vec::new(),
         answers: vec![
@@ -202,6 +213,7 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
         },
         says: Some(foreign("This port holds 0.62 ± 0.04 bar at the top.")),
         named: true,
+        step: None,
         widest: vec![
             share(foreign("Discharge coefficient of the gate"), 0.8, true),
             share(foreign("port diameter"), 0.15, false),

@@ -86,7 +86,10 @@ impl Writer<'_, '_> {
                     .any(|complaint| self.pack.complaints[*complaint].shows.contains(&finding))
         };
         let weight = self.state.facts.weigh(&self.pack.findings[finding].when);
-        weight.map(|weight| weight.probability).or_else(|| shown().then_some(1.0))
+        match weight {
+            Some(weight) => weight.decided(),
+            None => shown().then_some(1.0),
+        }
     }
 
     pub(super) fn likely_sets(&self) -> Vec<SetLine> {

@@ -5,6 +5,7 @@ mod curves;
 mod figures;
 mod given;
 mod in_short;
+mod refused;
 mod work;
 mod workings;
 
@@ -51,11 +52,17 @@ impl Writer<'_, '_> {
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             doubts: self.doubts(),
             clear: state.is_clear(),
+            standing_clear: state
+                .standing_clear()
+                .iter()
+                .map(|cause| pack.causes.id(*cause).to_owned())
+                .collect(),
             curves: self.curves(),
             findings: self.findings(),
             answers: self.answers(),
             assumptions: self.assumptions(&workings),
             workings,
+            refused: self.refused(),
             not_known: self.not_known(),
             put_back: state
                 .in_place

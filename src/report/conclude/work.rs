@@ -22,6 +22,8 @@ impl Writer<'_, '_> {
             id: self.pack.questions.id(question).to_owned(),
             minutes: work.minutes,
             chance: work.chance,
+            made_for: work.made_for.map(|repair| self.named_repair(repair)),
+            after_check: None,
             expect: asked.normal.clone().unwrap_or_default(),
             title: asked.text.clone(),
             how: asked.how.clone(),
@@ -38,12 +40,21 @@ impl Writer<'_, '_> {
             id: self.pack.repairs.id(repair).to_owned(),
             minutes: work.minutes,
             chance: work.chance,
+            made_for: None,
+            after_check: work.after_check.map(|question| self.question(question)),
             expect: self.expected(repair),
             title: written.title.clone(),
             how: written.how.clone(),
             tools: written.tools.clone(),
             parts: written.parts.clone(),
             cautions: self.caution_ids(&written.cautions),
+        }
+    }
+
+    fn named_repair(&self, repair: RepairId) -> NextQuestion {
+        NextQuestion {
+            id: self.pack.repairs.id(repair).to_owned(),
+            text: self.pack.repairs[repair].title.clone(),
         }
     }
 
@@ -62,7 +73,7 @@ impl Writer<'_, '_> {
                 let written = &self.pack.workings[working];
                 let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);
                 let band = shown.band.map_or_else(String::new, |band| format!(" ({band})"));
-                let name = self.pack.questions.id(*question).replace('_', " ");
+                let name = self.short_title(*question);
                 Some(format!("{name} {}{band}", shown.best))
             })
             .collect();
@@ -77,11 +88,9 @@ impl Writer<'_, '_> {
             before: verdict.before.as_ref().map(figure_line),
             after: verdict.after.as_ref().map(figure_line),
             predicted: verdict.predicted.as_ref().map(figure_line),
-            repair: verdict.repair.map(|repair| NextQuestion {
-                id: pack.repairs.id(repair).to_owned(),
-                text: pack.repairs[repair].title.clone(),
-            }),
+            repair: verdict.repair.map(|repair| self.named_repair(repair)),
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
+            judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
             because: verdict.because.clone(),
         }

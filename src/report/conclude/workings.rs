@@ -1,6 +1,6 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
-use crate::formula::{Node, RootId, Worked};
+use crate::formula::{Node, RootId, Slot, Worked};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, QuestionId, SourceId, WorkingId};
@@ -15,8 +15,21 @@ const MOST_SHARES: usize = 3;
 const LONGEST_TITLE: usize = 60;
 
 impl Writer<'_, '_> {
+    /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
-        self.pack.workings.places().filter_map(|place| self.working(place)).collect()
+        let mut lines: Vec<(usize, WorkingLine)> = self
+            .pack
+            .workings
+            .places()
+            .filter_map(|place| {
+                let named = self.state.walk.named.iter().position(|named| *named == place);
+                Some((named.unwrap_or(usize::MAX), self.working(place)?))
+            })
+            .collect();
+        lines.sort_by(|(a_place, a), (b_place, b)| {
+            a_place.cmp(b_place).then_with(|| a.title.cmp(&b.title))
+        });
+        lines.into_iter().map(|(_, line)| line).collect()
     }
 
     fn working(&self, place: WorkingId) -> Option<WorkingLine> {
@@ -31,7 +44,7 @@ impl Writer<'_, '_> {
         let formula = written.formula.text.clone();
         Some(WorkingLine {
             id: id.to_owned(),
-            title: written.title.clone().unwrap_or_else(|| id.replace('_', " ")),
+            title: self.working_title(place),
             value: coherent.value(band.value),
             unit: coherent.symbol(),
             standard_uncertainty: coherent.size(band.uncertainty),
@@ -50,10 +63,31 @@ impl Writer<'_, '_> {
                 .collect(),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown_band(band, &written.unit, kind),
-            says: written.says.as_ref().map(|says| facts.filled(says)),
+            says: facts.said(place),
             named: self.state.walk.named.contains(&place),
+            step: self.step_of(place),
             widest: self.widest(&worked),
         })
+    }
+
+    pub(super) fn working_title(&self, working: WorkingId) -> String {
+        let id = || self.pack.workings.id(working).replace('_', " ");
+        self.pack.workings[working].title.clone().unwrap_or_else(id)
+    }
+
+    /// What stands in a slot, in a few words.
+    pub(super) fn title_of(&self, slot: Slot) -> String {
+        match self.pack.named(slot) {
+            Named::Question(question) => self.short_title(question),
+            Named::Working(working) => self.working_title(working),
+            Named::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
+        }
+    }
+
+    /// The title of the first step on the way that names a working.
+    fn step_of(&self, working: WorkingId) -> Option<String> {
+        let mut steps = self.state.walk.path.iter().map(|step| &self.pack.steps[*step]);
+        steps.find(|step| step.work.contains(&working))?.title.clone()
     }
 
     /// Whether at least one answer stands below a piece of a formula.
@@ -112,7 +146,7 @@ impl Writer<'_, '_> {
     }
 
     /// What a question is about, in a few words: its text where that names a quantity, else its id.
-    fn short_title(&self, question: QuestionId) -> String {
+    pub(super) fn short_title(&self, question: QuestionId) -> String {
         let text = &self.pack.questions[question].text;
         if text.ends_with('?') || text.chars().count() > LONGEST_TITLE {
             self.pack.questions.id(question).replace('_', " ")

@@ -4,15 +4,16 @@
 
 mod block;
 mod causes;
+mod cured;
 mod given;
 mod numbers;
 mod opening;
 mod safe;
 mod sources;
-mod words;
 mod work;
 
 use super::model::Conclusion;
+use crate::quantity::typeset;
 use safe::made_safe;
 use sources::Sources;
 
@@ -22,7 +23,7 @@ pub(super) use block::{Block, Detail, Document, Entry, Table};
 
 /// All that a conclusion has to say to a person, its foreign text made safe.
 pub(super) fn document(conclusion: &Conclusion, safe: Safe<'_>) -> Document {
-    made_safe(written(conclusion), safe)
+    made_safe(written(conclusion), &|text| typeset(&safe(text)))
 }
 
 fn written(conclusion: &Conclusion) -> Document {
@@ -32,10 +33,17 @@ fn written(conclusion: &Conclusion) -> Document {
     sections.extend(opening::clash(conclusion));
     sections.extend(opening::in_short(conclusion));
     sections.extend(opening::after_the_repair(conclusion));
-    sections.extend(causes::causes(conclusion));
-    sections.extend(work::next(conclusion));
-    sections.extend(work::put_back(conclusion));
+    if cured::is_cured(conclusion) {
+        sections.extend(work::put_back(conclusion));
+        sections.extend(cured::to_watch(conclusion));
+    } else {
+        sections.extend(causes::causes(conclusion));
+        sections.extend(work::next(conclusion));
+        sections.extend(work::put_back(conclusion));
+    }
+    sections.extend(numbers::at_a_glance(conclusion));
     sections.extend(numbers::workings(conclusion, &mut sources));
+    sections.extend(numbers::refused(conclusion));
     sections.extend(numbers::curves(conclusion, &mut sources));
     sections.extend(given::answers(conclusion));
     sections.extend(given::assumptions(conclusion, &mut sources));

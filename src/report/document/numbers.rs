@@ -5,13 +5,17 @@ use crate::report::model::{Conclusion, CurveLine, WorkingLine};
 
 use super::block::{Block, Entry, Section, Table};
 use super::sources::Sources;
-use super::words::with_band;
+use crate::report::words::{capital, with_band};
 
 /// An input that makes less of the band is not named.
 const WORTH_NAMING: f64 = 0.1;
 
 /// Longer than this, numbers put into a formula explain nothing.
 const LONGEST_NUMBERS: usize = 90;
+/// Fewer numbers than this are read as quickly one by one.
+const WORTH_A_TABLE: usize = 8;
+/// Reasons given for what could not be worked out.
+const MOST_REFUSED: usize = 8;
 /// Rows of a curve's table.
 const MOST_ROWS: usize = 12;
 
@@ -32,6 +36,56 @@ pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option
     let mut section = Section::new("How it was worked out");
     section.say("In brackets the 95 % band; behind ± in a formula one standard uncertainty.");
     section.blocks.push(Block::Entries(entries));
+    Some(section)
+}
+
+/// The numbers of the steps on the way as tables, a step each, where there are too many to read one
+/// by one.
+pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
+    let named = |working: &&WorkingLine| working.rests_on_answers && working.named;
+    let lines: Vec<&WorkingLine> = conclusion.workings.iter().filter(named).collect();
+    if lines.len() < WORTH_A_TABLE {
+        return None;
+    }
+    let mut section = Section::new("The numbers at a glance");
+    for lines in lines.chunk_by(|one, next| one.step == next.step) {
+        let step = lines.first().and_then(|line| line.step.clone()).unwrap_or_default();
+        let head = vec![step, "value".to_owned(), "95 % band".to_owned()];
+        let rows = lines.iter().map(|line| row(line)).collect();
+        section.blocks.push(Block::Table(Table { head, rows }));
+    }
+    Some(section)
+}
+
+fn row(working: &WorkingLine) -> Vec<String> {
+    let band = working.shown.band.clone().unwrap_or_default();
+    vec![capital(&working.title), working.shown.best.clone(), band]
+}
+
+/// What could not be worked out, those with one reason together.
+pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
+    let mut reasons: Vec<(&str, Vec<String>)> = Vec::new();
+    for line in &conclusion.refused {
+        let title = capital(&line.title);
+        match reasons.iter_mut().find(|(reason, _)| *reason == line.reason) {
+            Some((_, titles)) => titles.push(title),
+            None => reasons.push((&line.reason, vec![title])),
+        }
+    }
+    let more = reasons.len().saturating_sub(MOST_REFUSED);
+    let mut points: Vec<String> = reasons
+        .iter()
+        .take(MOST_REFUSED)
+        .map(|(reason, titles)| format!("{}: {reason}", titles.join("; ")))
+        .collect();
+    if more > 0 {
+        points.push(format!("and {more} more for want of answers"));
+    }
+    if points.is_empty() {
+        return None;
+    }
+    let mut section = Section::new("What could not be worked out");
+    section.blocks.push(Block::Points(points));
     Some(section)
 }
 
@@ -74,9 +128,30 @@ fn headline(working: &WorkingLine) -> String {
     let value = with_band(&shown.best, shown.band.as_deref());
     match &working.says {
         Some(says) if says.contains(&shown.value) => says.replacen(&shown.value, &value, 1),
+        Some(says) if says.contains(magnitude(&shown.value)) => {
+            let band = shown.band.as_deref().map(mirrored);
+            let value = with_band(magnitude(&shown.best), band.as_deref());
+            says.replacen(magnitude(&shown.value), &value, 1)
+        }
         Some(says) => format!("{}: {value}. {says}", working.title),
         None => format!("{}: {value}", working.title),
     }
+}
+
+/// A printed number without its sign: a text that says "below" has no use for it.
+fn magnitude(shown: &str) -> &str {
+    shown.trim_start_matches('-')
+}
+
+/// A band on the other side of zero: `0.03 to 0.17 bar` for `-0.17 to -0.03 bar`.
+fn mirrored(band: &str) -> String {
+    let Some((low, rest)) = band.split_once(" to ") else { return band.to_owned() };
+    let (high, unit) = rest.split_once(' ').unwrap_or((rest, ""));
+    let negated = |number: &str| match number.strip_prefix('-') {
+        Some(positive) => positive.to_owned(),
+        None => format!("-{number}"),
+    };
+    format!("{} to {} {unit}", negated(high), negated(low)).trim_end().to_owned()
 }
 
 pub(super) fn curves(conclusion: &Conclusion, sources: &mut Sources) -> Vec<Section> {

@@ -6,8 +6,9 @@ use crate::report::model::{CauseLine, Conclusion, FigureLine, VerdictLine, WorkK
 
 use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
+use super::cured::is_cured;
 use super::given::pair;
-use super::words::{duration, listed, spaced};
+use crate::report::words::{capital, duration, listed, spaced};
 
 pub(super) fn title(conclusion: &Conclusion) -> String {
     format!("{}: round {}", conclusion.complaint_titles.join(" / "), conclusion.round)
@@ -35,6 +36,11 @@ pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
 pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     let answers = conclusion.contradiction.as_ref()?;
     let mut section = Section::new("The answers clash");
+    if conclusion.round > 1 {
+        section.say(
+            "The work may have brought a new fault: a hose left off, a clip not tight. Look first at what was touched.",
+        );
+    }
     section.say("These can't all be true. Look at them again, and change the one that is wrong:");
     let points = answers.iter().map(|id| {
         let known = conclusion.clashing.iter().find(|answer| answer.id == *id);
@@ -50,10 +56,17 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
     if let Some(verdict) = &conclusion.verdict {
         section.say(format!("After the repair: {}.", outcome(verdict)));
     }
+    if is_cured(conclusion) {
+        section.say("Nothing more needs to be asked or mended.");
+        return section.if_any();
+    }
     if !conclusion.causes.is_empty() {
         section.say(lead(conclusion));
     }
-    if let Some(several) = several(conclusion) {
+    // Those that stand clear together were just named.
+    if conclusion.standing_clear.len() < 2
+        && let Some(several) = several(conclusion)
+    {
         section.say(several);
     }
     if let Some(work) = conclusion.next_work.first() {
@@ -76,6 +89,14 @@ fn lead(conclusion: &Conclusion) -> String {
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));
     match leads.as_slice() {
         [] => "Nothing stands out. All may be as it should be.".to_owned(),
+        leads if conclusion.standing_clear.len() > 1 => {
+            let clear = |cause: &&&CauseLine| conclusion.standing_clear.contains(&cause.id);
+            let names: Vec<String> = leads.iter().filter(clear).map(named).collect();
+            format!(
+                "More than one thing is wrong: {}. They stand clear of the others.",
+                listed(&names)
+            )
+        }
         [lead, ..] if conclusion.clear => {
             format!("Most likely: {}. It stands clear of the others.", named(lead))
         }
@@ -105,7 +126,7 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
     let rows: Vec<Vec<String>> =
         figures.iter().filter_map(|(name, figure)| Some(row(name, figure.as_ref()?))).collect();
     if !rows.is_empty() {
-        let what = verdict.judged_by.as_deref().map_or_else(String::new, spaced);
+        let what = verdict.judged_by_title.as_deref().map_or_else(String::new, capital);
         let head = vec![what, "value".to_owned(), "95 % band".to_owned()];
         section.blocks.push(Block::Table(Table { head, rows }));
     }

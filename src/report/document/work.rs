@@ -4,7 +4,7 @@ use crate::quantity::print_chance;
 use crate::report::model::{Conclusion, WorkKind, WorkLine};
 
 use super::block::{Block, Entry, Section};
-use super::words::{duration, spaced};
+use crate::report::words::{duration, spaced};
 
 /// A check that seldom settles anything by itself is still one of several; its chance is not told.
 const WORTH_TELLING: f64 = 0.05;
@@ -33,6 +33,10 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
     };
     let mut entry = Entry::new(format!("{number}."), format!("{kind}: {}", work.title));
     entry.detail("takes", takes(work));
+    entry.detail("check first", work.after_check.as_ref().map_or("", |check| &check.text));
+    if let Some(repair) = &work.made_for {
+        entry.detail("then", format!("{}, if this shows the fault", repair.text));
+    }
     if let Some(how) = &work.how {
         entry.detail("how", how);
     }
@@ -50,7 +54,10 @@ fn takes(work: &WorkLine) -> String {
     match work.kind {
         WorkKind::Repair => format!("{time}; {chance} likely to mend what is wrong"),
         WorkKind::Check if work.chance < WORTH_TELLING => time,
-        WorkKind::Check => format!("{time}; {chance} likely to leave one cause clear"),
+        WorkKind::Check if work.made_for.is_some() => {
+            format!("{time}; {chance} likely to find the fault")
+        }
+        WorkKind::Check => format!("{time}; {chance} likely to settle it or to change the lead"),
     }
 }
 

@@ -1,7 +1,7 @@
 //! Small turns of phrase that several sections share.
 
 /// Minutes as people say them: `45 min`, `2 h 35 min`.
-pub(super) fn duration(minutes: f64) -> String {
+pub(in crate::report) fn duration(minutes: f64) -> String {
     let minutes = minutes.max(0.0).round();
     if minutes < 100.0 {
         return format!("{minutes:.0} min");
@@ -11,7 +11,7 @@ pub(super) fn duration(minutes: f64) -> String {
 }
 
 /// How many times, with the digits that count.
-pub(super) fn times(times: f64) -> String {
+pub(in crate::report) fn times(times: f64) -> String {
     if times >= 10.0 {
         format!("{times:.0}")
     } else if times >= 0.1 {
@@ -24,17 +24,23 @@ pub(super) fn times(times: f64) -> String {
 }
 
 /// An id as words.
-pub(super) fn spaced(id: &str) -> String {
+pub(in crate::report) fn spaced(id: &str) -> String {
     id.replace('_', " ")
 }
 
+/// A text that opens a sentence.
+pub(in crate::report) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A sentence without its full stop, to go on behind it.
-pub(super) fn open_ended(sentence: &str) -> &str {
+pub(in crate::report) fn open_ended(sentence: &str) -> &str {
     sentence.trim_end().trim_end_matches('.')
 }
 
 /// `a, b and c`.
-pub(super) fn listed(names: &[String]) -> String {
+pub(in crate::report) fn listed(names: &[String]) -> String {
     match names {
         [] => String::new(),
         [one] => one.clone(),
@@ -43,6 +49,6 @@ pub(super) fn listed(names: &[String]) -> String {
 }
 
 /// A value with its 95 % band behind it: `0.85 bar (0.77 to 0.93 bar)`.
-pub(super) fn with_band(best: &str, band: Option<&str>) -> String {
+pub(in crate::report) fn with_band(best: &str, band: Option<&str>) -> String {
     band.map_or_else(|| best.to_owned(), |band| format!("{best} ({band})"))
 }

@@ -1,0 +1,103 @@
+//! What could not be worked out on the way, and why.
+
+use crate::formula::{Gap, Node};
+use crate::interview::Answer;
+use crate::report::model::RefusedLine;
+use crate::report::words::listed;
+use crate::rules::{Named, QuestionId, WorkingId};
+
+use super::Writer;
+
+/// The most missing answers that are named.
+const MOST_MISSING: usize = 3;
+
+impl Writer<'_, '_> {
+    /// The workings of the steps on the way that gave no result, in the order of the steps.
+    pub(super) fn refused(&self) -> Vec<RefusedLine> {
+        let mut seen: Vec<WorkingId> = Vec::new();
+        let mut lines = Vec::new();
+        for working in &self.state.walk.named {
+            if seen.contains(working) {
+                continue;
+            }
+            seen.push(*working);
+            if let Some(reason) = self.why_not(*working) {
+                lines.push(RefusedLine {
+                    id: self.pack.workings.id(*working).to_owned(),
+                    title: self.working_title(*working),
+                    reason,
+                });
+            }
+        }
+        lines
+    }
+
+    /// Why a working has no result; none where it has one, or where nobody came as far as to want
+    /// it.
+    fn why_not(&self, working: WorkingId) -> Option<String> {
+        let formula = &self.pack.workings[working].formula;
+        match self.state.facts.sheet.worked(formula).err()? {
+            Gap::Refused(refusal) => {
+                Some(format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason))
+            }
+            Gap::Unknown => self.missing(working),
+        }
+    }
+
+    /// What is missing for a working that rests on at least one answer, once it was asked for or
+    /// nothing more will be.
+    fn missing(&self, working: WorkingId) -> Option<String> {
+        let facts = &self.state.facts;
+        let node = &self.pack.workings[working].formula.node;
+        let unsaid = |question: &QuestionId| {
+            facts.held.get(question).is_some_and(|held| held.answer == Answer::CantSay)
+        };
+        let optional = self.optional(node);
+        let (spare, needed): (Vec<QuestionId>, Vec<QuestionId>) = facts
+            .questions_below(node)
+            .filter(|question| !facts.answered(*question) && !facts.assumes(*question))
+            .partition(|question| optional.contains(question));
+        let missing = if needed.is_empty() { spare } else { needed };
+        let is_wanted = self.state.walk.next.is_none() || missing.iter().any(unsaid);
+        if missing.is_empty() || !is_wanted || !self.rests_on_answers(node) {
+            return None;
+        }
+        let mut named: Vec<String> =
+            missing.iter().take(MOST_MISSING).map(|question| self.short_title(*question)).collect();
+        let more = missing.len() - named.len();
+        if more > 0 {
+            named.push(format!("{more} more"));
+        }
+        let be = if missing.len() == 1 { "is" } else { "are" };
+        Some(format!("{} {be} not known", listed(&named)))
+    }
+
+    /// The questions that a formula does without: it asks whether they are known.
+    fn optional(&self, node: &Node) -> Vec<QuestionId> {
+        let mut found = Vec::new();
+        let mut wanted: Vec<WorkingId> = Vec::new();
+        let mut look = |node: &Node, wanted: &mut Vec<WorkingId>| {
+            node.walk(&mut |part| {
+                if let Node::Known(slot) = part
+                    && let Named::Question(question) = self.pack.named(*slot)
+                {
+                    found.push(question);
+                }
+            });
+            for slot in node.reads() {
+                if let Named::Working(working) = self.pack.named(slot)
+                    && !wanted.contains(&working)
+                {
+                    wanted.push(working);
+                }
+            }
+        };
+        look(node, &mut wanted);
+        let mut next = 0;
+        while let Some(working) = wanted.get(next).copied() {
+            look(&self.pack.workings[working].formula.node, &mut wanted);
+            next += 1;
+        }
+        found
+    }
+}

@@ -44,7 +44,11 @@ impl Page {
     }
 
     fn blocks(&mut self, indent: &str, blocks: &[Block]) {
-        for block in blocks {
+        for (place, block) in blocks.iter().enumerate() {
+            let is_table = |block: &Block| matches!(block, Block::Table(_));
+            if is_table(block) && place > 0 && blocks.get(place - 1).is_some_and(is_table) {
+                self.lines.push(String::new());
+            }
             match block {
                 Block::Paragraph(text) => self.paragraph(indent, indent, text),
                 Block::Warning { level, text } => {
@@ -120,12 +124,11 @@ impl Page {
         let Some((first, others)) = widths.split_first() else { return };
         let behind = others.iter().map(|width| GAP.len() + width).sum::<usize>();
         let room = self.width.saturating_sub(INDENT.len() + behind);
-        for row in rows() {
-            if room >= (*first).min(LEAST_ROOM) {
-                self.side_by_side(row, &widths, room.min(*first));
-            } else {
-                self.by_itself(row);
-            }
+        if room >= (*first).min(LEAST_ROOM) {
+            rows().for_each(|row| self.side_by_side(row, &widths, room.min(*first)));
+        } else {
+            self.by_itself(&table.head);
+            table.rows.iter().for_each(|row| self.by_itself(row));
         }
     }
 

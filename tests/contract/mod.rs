@@ -1,6 +1,7 @@
 //! The contract of rule files, answers, JSON and exit codes, held from the outside: small packs and
 //! answers as a stranger would write them, and an enumeration that shares nothing with the program.
 
+mod advice;
 mod bench;
 mod enumeration;
 mod exit_codes;

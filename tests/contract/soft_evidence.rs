@@ -235,6 +235,15 @@ fn what_an_unknown_part_leaves_open_adds_to_both_sides() {
 }
 
 #[test]
+fn a_compound_that_an_unknown_part_leaves_open_has_no_probability() {
+    // Yes nine times in ten leaves the `and` to the part that nobody knows.
+    let told = "hose_is_sound: yes";
+    assert_weighs("hose_is_sound and flap_closes", told, None, &[weighed("told", 0.9, 1.0)]);
+    let told = "hose_is_sound: no";
+    assert_weighs("hose_is_sound or flap_closes", told, None, &[weighed("told", 1.0, 0.9)]);
+}
+
+#[test]
 fn an_assumption_alone_counts_neither_way() {
     assert_weighs("guessed > 0.7", "", None, &[]);
     let q = below(0.05 / 0.08);

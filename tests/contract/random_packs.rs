@@ -285,7 +285,11 @@ fn hold(made: &Made, rounds: &[Answers]) -> bool {
     for (index, truth) in made.findings.iter().enumerate() {
         let printed = finding(&told, &format!("finding_{index}"));
         let shown = (last == 0 && made.shows == Some(index)).then_some(1.0);
-        match (printed, truth.weigh(&known).map(|weighed| weighed.probability).or(shown)) {
+        let right = match truth.weigh(&known) {
+            Some(weighed) => weighed.probability,
+            None => shown,
+        };
+        match (printed, right) {
             (Some(printed), Some(right)) => {
                 assert!((printed - right).abs() < 1e-9, "finding_{index}: {printed}, not {right}");
             }

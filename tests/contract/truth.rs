@@ -48,7 +48,8 @@ type States = Vec<(Vec<bool>, f64)>;
 pub(super) struct Weighed {
     pub(super) yes: f64,
     pub(super) no: f64,
-    pub(super) probability: f64,
+    /// None where it most likely hangs on what nobody answered.
+    pub(super) probability: Option<f64>,
 }
 
 impl Truth {
@@ -137,7 +138,7 @@ impl Truth {
         (yes.0 + no.0 > 0.0).then(|| Weighed {
             yes: mean(yes) + open,
             no: mean(no) + open,
-            probability: yes.0,
+            probability: (open <= 0.5).then_some(yes.0),
         })
     }
 }

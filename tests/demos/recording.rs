@@ -82,6 +82,12 @@ pub(super) fn concluded(name: &str, round: usize) -> &'static Value {
     &found.unwrap_or_else(|| panic!("no round {round} of {name}")).json
 }
 
+/// The text form of what a round of a recording came to.
+pub(super) fn told(name: &str, round: usize) -> &'static str {
+    let found = conclusions().iter().find(|one| one.name == name && one.round == round);
+    &found.unwrap_or_else(|| panic!("no round {round} of {name}")).text
+}
+
 /// The names of all recordings, sorted.
 pub(super) fn names() -> Vec<String> {
     let mut names: Vec<String> = fs::read_dir(folder())

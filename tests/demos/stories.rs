@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::recording::concluded;
+use super::recording::{concluded, conclusions, told};
 
 fn chance(conclusion: &Value, cause: &str) -> f64 {
     let causes = conclusion["causes"].as_array().unwrap();
@@ -137,4 +137,97 @@ fn the_wrong_answer_is_the_one_that_the_conclusion_doubts() {
     assert_eq!(ids(&doubt["answers"]), ["rod_alone_moves"]);
     assert_eq!(doubt["lead"], "actuator_seized");
     assert!(chance(said, "actuator_seized") > 0.2, "the true cause is not buried");
+}
+
+#[test]
+fn a_cure_ends_the_asking_and_leaves_what_to_keep_an_eye_on() {
+    for (name, round) in
+        [("port_too_small", 2), ("hose_off", 2), ("rod_sticks_then_too_much_preload", 3)]
+    {
+        let (said, text) = (concluded(name, round), told(name, round));
+        assert!(said["next_question"].is_null(), "{name}");
+        assert!(said["next_work"].as_array().unwrap().is_empty(), "{name}");
+        assert!(said["open_questions"].as_array().unwrap().is_empty(), "{name}");
+        assert!(text.contains("\nWHAT TO KEEP AN EYE ON\n"), "{name}");
+        assert!(!text.contains("\nWHAT TO DO NEXT\n"), "{name}");
+    }
+}
+
+#[test]
+fn two_faults_that_are_both_sure_stand_clear_together_and_nothing_more_is_asked() {
+    let said = concluded("two_faults_at_once", 1);
+    assert_eq!(said["clear"], true);
+    assert_eq!(said["standing_clear"].as_array().unwrap().len(), 2);
+    assert!(said["next_question"].is_null());
+    assert!(told("two_faults_at_once", 1).contains("They stand clear of the others."));
+}
+
+#[test]
+fn where_nothing_is_known_somebody_looks_before_anything_is_taken_apart() {
+    let said = concluded("nearly_nothing_known", 1);
+    assert_eq!(said["next_work"][0]["kind"], "check");
+    for line in said["next_work"].as_array().unwrap() {
+        if line["kind"] == "repair" {
+            assert!(line["chance"].as_f64().unwrap() > 0.09, "{line}");
+        }
+    }
+}
+
+#[test]
+fn between_two_causes_that_no_question_left_tells_apart_none_is_asked() {
+    let said = concluded("wrong_answer", 1);
+    assert!(said["next_question"].is_null(), "{}", said["next_question"]);
+    for line in said["next_work"].as_array().unwrap() {
+        assert!(line["chance"].as_f64().unwrap() >= 0.01, "{line}");
+    }
+}
+
+#[test]
+fn units_are_set_as_people_write_them_and_scripts_keep_the_symbols() {
+    for one in conclusions() {
+        assert!(!one.text.contains("mm2") && !one.text.contains(" deg"), "{}", one.name);
+    }
+    assert_eq!(working(concluded("port_planned", 1), "port_area")["unit"], "m2");
+    assert!(told("port_planned", 1).contains("254 mm²"));
+}
+
+#[test]
+fn workings_follow_the_steps_that_were_walked() {
+    let all = ids(&concluded("port_planned", 1)["workings"]);
+    let order = [
+        "boost_over_expected",
+        "opening_span",
+        "port_area",
+        "wall_left",
+        "flap_diameter",
+        "ceiling_of_cut",
+    ];
+    let places = order.map(|id| all.iter().position(|known| *known == id).unwrap());
+    assert!(places.is_sorted(), "{places:?}");
+}
+
+#[test]
+fn the_numbers_of_a_plan_stand_together_before_how_they_were_worked_out() {
+    let text = told("port_planned", 1);
+    let place = |words: &str| text.find(words).unwrap_or_else(|| panic!("no {words}"));
+    let (table, workings) =
+        (place("\nTHE NUMBERS AT A GLANCE\n"), place("\nHOW IT WAS WORKED OUT\n"));
+    assert!(place("\nWHAT TO DO NEXT\n") < table && table < workings);
+    let row = place("Thinnest metal left round the planned port");
+    assert!(table < row && row < workings);
+}
+
+#[test]
+fn what_was_refused_on_the_way_is_told_with_its_reason() {
+    let refused = concluded("port_planned", 1)["refused"].as_array().unwrap();
+    assert!(!refused.is_empty());
+    for line in refused {
+        assert!(
+            !line["id"].as_str().unwrap().is_empty()
+                && !line["reason"].as_str().unwrap().is_empty()
+        );
+    }
+    let spark = refused.iter().find(|line| line["id"] == "ceiling_of_spark").unwrap();
+    assert_eq!(spark["reason"], "boost where spark missed is not known");
+    assert!(told("port_planned", 1).contains("\nWHAT COULD NOT BE WORKED OUT\n"));
 }

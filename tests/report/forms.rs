@@ -1,5 +1,6 @@
 //! What each form makes of one fixed conclusion.
 
+use boostwright::report::model::{Conclusion, Shown, WorkingLine};
 use boostwright::report::{html, json, markdown, text};
 use boostwright::terminal::clean_line;
 
@@ -53,6 +54,52 @@ fn stops_come_before_all_else() {
 }
 
 #[test]
+fn a_clash_after_a_repair_sends_one_to_what_was_touched() {
+    let clash =
+        |round| Conclusion { round, contradiction: Some(vec!["needle".to_owned()]), ..example() };
+    let told = |round| text(&clash(round), 80, &clean_line).replace("\n  ", " ");
+    let hint = "Look first at what was touched";
+    assert!(told(2).contains(hint) && !told(1).contains(hint));
+}
+
+#[test]
+fn many_numbers_stand_in_a_table_by_step_on_any_width() {
+    let mut conclusion = example();
+    let one = conclusion.workings.remove(0);
+    let named = |place: usize| WorkingLine {
+        title: format!("Number {place} of a plan whose title takes more than a narrow page"),
+        named: true,
+        step: Some(if place < 4 { "Look" } else { "Plan" }.to_owned()),
+        ..one.clone()
+    };
+    conclusion.workings = (0..8).map(named).collect();
+    for width in [40, 80] {
+        let text = text(&conclusion, width, &clean_line);
+        assert!(text.lines().all(|line| line.chars().count() <= width), "{text}");
+        let table = text.split("THE NUMBERS AT A GLANCE").nth(1).unwrap();
+        let table = table.split("HOW IT WAS WORKED OUT").next().unwrap();
+        assert_eq!(table.matches("0.62 bar").count(), 8, "{table}");
+        assert!(table.find("Look").unwrap() < table.find("Plan").unwrap(), "{table}");
+    }
+    conclusion.workings.truncate(3);
+    assert!(!text(&conclusion, 80, &clean_line).contains("AT A GLANCE"));
+}
+
+#[test]
+fn a_value_below_zero_is_below_and_its_band_is_turned_with_it() {
+    let mut conclusion = example();
+    let working = &mut conclusion.workings[0];
+    working.says = Some("It starts 0.10 ± 0.02 bar below the wish.".to_owned());
+    working.shown = Shown {
+        best: "-0.10 bar".to_owned(),
+        value: "-0.10 ± 0.02 bar".to_owned(),
+        band: Some("-0.14 to -0.06 bar".to_owned()),
+    };
+    let text = text(&conclusion, 80, &clean_line);
+    assert!(text.contains("It starts 0.10 bar (0.06 to 0.14 bar) below the wish."), "{text}");
+}
+
+#[test]
 fn json_has_the_keys_that_scripts_rest_on() {
     let conclusion: serde_json::Value = serde_json::from_str(&json(&example())).unwrap();
     let keys = [
@@ -69,6 +116,7 @@ fn json_has_the_keys_that_scripts_rest_on() {
         "contradiction",
         "inference",
         "verdict",
+        "refused",
     ];
     for key in keys {
         assert!(conclusion.get(key).is_some(), "{key}");

@@ -1,6 +1,6 @@
 //! How it was worked out: workings with formula, numbers and source; curves as plot and table.
 
-use crate::quantity::print_chance;
+use crate::quantity::{print_chance, typeset};
 use crate::report::model::{Conclusion, CurveLine, WorkingLine};
 
 use super::block::{Block, Entry, Section, Table};
@@ -76,7 +76,7 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
     let mut points: Vec<String> = reasons
         .iter()
         .take(MOST_REFUSED)
-        .map(|(reason, titles)| format!("{}: {reason}", titles.join("; ")))
+        .map(|(reason, titles)| format!("{} ({reason})", titles.join("; ")))
         .collect();
     if more > 0 {
         points.push(format!("and {more} more for want of answers"));
@@ -163,7 +163,8 @@ fn section(curve: &CurveLine, sources: &mut Sources) -> Section {
     let cited = sources.cite(&curve.sources);
     section.say(format!(
         "Across: {}. Up: {}, with its 95 % band. {cited}",
-        curve.drawing.along, curve.drawing.across
+        curve.drawing.along,
+        typeset(&curve.drawing.across)
     ));
     section.blocks.push(Block::Plot(curve.drawing.clone()));
     let head = vec![curve.over.replace('_', " "), "value".to_owned(), "95 % band".to_owned()];

@@ -25,9 +25,11 @@ pub(super) struct Limits {
 
 /// The sum over all sets of a part, as far as it is known.
 pub(super) struct Bracket {
-    /// Natural logarithms of the ends of the sum; what lies below the lower one is known.
+    /// Natural logarithms of the ends of the sum.
     pub(super) log: Range,
-    /// The chances of each variable's states, over what is known.
+    /// Natural logarithm of what it is taken for, between them.
+    pub(super) log_best: f64,
+    /// The chances of each variable's states by that.
     pub(super) states: Vec<Vec<f64>>,
 }
 
@@ -66,27 +68,30 @@ pub(super) fn bracket(part: &Part, limits: &Limits) -> Option<Bracket> {
     gather(part, &closed, scale)
 }
 
-/// Adds up what is known.
+/// Adds up the branches.
 fn gather(part: &Part, branches: &[Branch], scale: f64) -> Option<Bracket> {
-    let sums = branches.iter().map(|branch| branch.sums(scale));
-    let sums = sums.fold(Range { low: 0.0, high: 0.0 }, |all, own| Range {
-        low: all.low + own.low,
-        high: all.high + own.high,
-    });
-    if sums.high <= 0.0 {
-        return None;
-    }
+    let mut sums = Range { low: 0.0, high: 0.0 };
+    let mut best = 0.0;
     let mut states: Vec<Vec<f64>> =
         part.variables.iter().map(|variable| vec![0.0; variable.states.len()]).collect();
     for branch in branches {
-        let weight = branch.sums(scale).low / sums.low.max(f64::MIN_POSITIVE);
-        let mut shares = branch.shares.iter();
-        for sum in states.iter_mut().flatten() {
-            *sum += weight * shares.next().unwrap_or(&0.0);
+        let own = branch.sums(scale);
+        sums = Range { low: sums.low + own.low, high: sums.high + own.high };
+        let weight = (branch.best - scale).exp();
+        best += weight;
+        for (sum, share) in states.iter_mut().flatten().zip(&branch.shares) {
+            *sum += weight * share;
         }
     }
+    if sums.high <= 0.0 {
+        return None;
+    }
+    for chances in &mut states {
+        let total: f64 = chances.iter().sum();
+        chances.iter_mut().for_each(|chance| *chance /= total.max(f64::MIN_POSITIVE));
+    }
     let log = Range { low: scale + sums.low.ln(), high: scale + sums.high.max(sums.low).ln() };
-    Some(Bracket { log, states })
+    Some(Bracket { log, log_best: scale + best.ln(), states })
 }
 
 /// A branch to split, the widest first.

@@ -96,6 +96,29 @@ impl<'a> Reach<'a> {
         }
     }
 
+    /// What one more cause multiplies the clue's value by with no other open one there.
+    pub(super) fn alone(&self, keep: &[f64]) -> f64 {
+        if let Some((yes, no)) = self.clue.single() {
+            let at = |chance_no: f64| yes * (1.0 - chance_no) + no * chance_no;
+            return ratio(at(first(keep) * first(self.now)), at(first(self.now)));
+        }
+        let (mut fits, mut fit, mut all, mut any) = (0.0, 0.0, 0.0, 0.0);
+        for pattern in self.clue.patterns() {
+            let (mut without, mut with) = (1.0, 1.0);
+            for (truth, (keep, now)) in pattern.truths.iter().zip(keep.iter().zip(self.now)) {
+                let (no, kept) = (*now, now * keep);
+                without *= if *truth { 1.0 - no } else { no };
+                with *= if *truth { 1.0 - kept } else { kept };
+            }
+            fits += pattern.weight * with;
+            fit += pattern.weight * without;
+            all += with;
+            any += without;
+        }
+        // Value with over value without, each the share that fits.
+        if all > 0.0 { ratio(fits * any, fit * all) } else { 0.0 }
+    }
+
     /// What one more cause multiplies a pattern's chance by.
     fn pattern_change(&self, pattern: &Pattern, keep: &[f64]) -> Range {
         let mut change = Range { low: 1.0, high: 1.0 };
@@ -131,47 +154,46 @@ fn ratio(over: f64, under: f64) -> f64 {
     if under > 0.0 { over / under } else { f64::INFINITY }
 }
 
-/// The largest mean of some numbers whose weights are only known within ranges.
-///
-/// It has the largest numbers at their greatest weight and the others at their least; where the one
-/// passes into the other is tried out.
+/// The largest mean of some numbers whose weights are only known within ranges; 0 where nothing has
+/// a weight.
 fn largest_mean(
     count: usize,
     number: impl Fn(usize) -> f64,
     weight: impl Fn(usize) -> Range,
 ) -> f64 {
-    let means = (0..count).filter_map(|limit| {
-        let limit = number(limit);
-        weighted_mean(count, &number, |place| {
-            if number(place) >= limit { weight(place).high } else { weight(place).low }
-        })
-    });
-    means.fold(0.0, f64::max)
+    furthest_mean(count, number, weight, |one, other| one > other).unwrap_or(0.0)
 }
 
 /// The least mean, likewise; without bound where nothing has a weight.
 fn least_mean(count: usize, number: impl Fn(usize) -> f64, weight: impl Fn(usize) -> Range) -> f64 {
-    let means = (0..count).filter_map(|limit| {
-        let limit = number(limit);
-        weighted_mean(count, &number, |place| {
-            if number(place) <= limit { weight(place).high } else { weight(place).low }
-        })
-    });
-    means.fold(f64::INFINITY, f64::min)
+    furthest_mean(count, number, weight, |one, other| one < other).unwrap_or(f64::INFINITY)
 }
 
-fn weighted_mean(
+/// From the mean of the greatest weights outward: numbers beyond the mean at their greatest weight,
+/// the others at their least, until the mean moves no more (Dinkelbach, On nonlinear fractional
+/// programming, 1967; each pass is one of his steps, and a few suffice).
+fn furthest_mean(
     count: usize,
     number: impl Fn(usize) -> f64,
-    weight: impl Fn(usize) -> f64,
+    weight: impl Fn(usize) -> Range,
+    beyond: impl Fn(f64, f64) -> bool,
 ) -> Option<f64> {
-    let (mut sum, mut total) = (0.0, 0.0);
-    for place in 0..count {
-        let weight = weight(place);
-        if weight > 0.0 {
-            sum += weight * number(place);
-            total += weight;
+    let mean = |is_raised: &dyn Fn(f64) -> bool| {
+        let (mut sum, mut total) = (0.0, 0.0);
+        for place in 0..count {
+            let (number, weight) = (number(place), weight(place));
+            let weight = if is_raised(number) { weight.high } else { weight.low };
+            if weight > 0.0 {
+                sum += weight * number;
+                total += weight;
+            }
         }
+        (total > 0.0).then(|| sum / total)
+    };
+    let mut furthest = mean(&|_| true)?;
+    while let Some(next) = mean(&|number| beyond(number, furthest)).filter(|n| beyond(*n, furthest))
+    {
+        furthest = next;
     }
-    (total > 0.0).then(|| sum / total)
+    Some(furthest)
 }

@@ -6,7 +6,7 @@
 
 use super::factor::Factor;
 use super::listing::Member;
-use super::network::{Finding, Network};
+use super::network::Network;
 use super::posterior::Posterior;
 
 /// One piece of evidence, given in `round`, and what stands in its place.
@@ -15,6 +15,9 @@ pub(super) struct Change<'a> {
     pub(super) old: &'a Factor,
     pub(super) new: Option<&'a Factor>,
 }
+
+/// Most sets of a block that are reweighed, the likeliest of them.
+const MOST_SETS: usize = 4_000;
 
 /// Puts the changed chances of the causes of `blocks` into `probabilities`; they must be all the
 /// blocks the evidence speaks of.
@@ -25,24 +28,27 @@ pub(super) fn relist(
     change: &Change<'_>,
     probabilities: &mut [f64],
 ) {
-    let round = change.round;
+    let old = Seen::new(network, change.old, change.round);
+    let new = change.new.map(|new| Seen::new(network, new, change.round));
     let off: Vec<Vec<f64>> = blocks
         .iter()
         .map(|block| {
-            let sets = posterior.blocks[*block].listing.sets();
-            sets.map(|(members, weight)| {
-                weight * inverse(value(network, change.old, members, round, 1.0))
-            })
-            .collect()
+            let sets = posterior.blocks[*block].listing.sets().take(MOST_SETS);
+            sets.map(|(members, weight)| weight * inverse(old.value(members, 1.0))).collect()
         })
         .collect();
     // Evidence that speaks of several blocks without tying them is a single finding seen to be false.
-    let first = change.old.findings().first().and_then(|finding| network.findings().get(*finding));
     let means: Vec<f64> = blocks
         .iter()
         .zip(&off)
         .map(|(block, weights)| {
-            first.map_or(1.0, |finding| mean_keep(posterior, *block, weights, finding, round))
+            let sets = posterior.blocks[*block].listing.sets();
+            let kept: f64 = weights
+                .iter()
+                .zip(sets)
+                .map(|(weight, (members, _))| weight * old.keep(members))
+                .sum();
+            kept * inverse(weights.iter().sum())
         })
         .collect();
     for (place, (block, weights)) in blocks.iter().zip(&off).enumerate() {
@@ -52,45 +58,55 @@ pub(super) fn relist(
             .filter(|(other, _)| *other != place)
             .map(|(_, mean)| mean)
             .product();
-        let on = each_set(posterior, *block, |members| {
-            change.new.map_or(1.0, |new| value(network, new, members, round, others))
-        });
-        let weights: Vec<f64> = weights.iter().zip(on).map(|(off, on)| off * on).collect();
+        let sets = posterior.blocks[*block].listing.sets();
+        let on = |members: &[Member]| new.as_ref().map_or(1.0, |new| new.value(members, others));
+        let weights: Vec<f64> =
+            weights.iter().zip(sets).map(|(off, (members, _))| off * on(members)).collect();
         put_chances(posterior, *block, &weights, probabilities);
     }
 }
 
-/// A number for each listed set of a block.
-fn each_set(posterior: &Posterior, block: usize, number: impl Fn(&[Member]) -> f64) -> Vec<f64> {
-    posterior.blocks[block].listing.sets().map(|(members, _)| number(members)).collect()
-}
-
-/// The value of a factor with these causes there, and with the causes of other blocks bringing none of
-/// its findings with the chance `others`.
-fn value(network: &Network, factor: &Factor, members: &[Member], round: usize, others: f64) -> f64 {
-    let findings = factor.findings().iter().filter_map(|finding| network.findings().get(*finding));
-    let chance_no: Vec<f64> = findings
-        .map(|finding| (1.0 - finding.leak) * others * keep(finding, members, round))
-        .collect();
-    factor.value(&chance_no)
-}
-
-/// Chance that none of these causes brings the finding.
-fn keep(finding: &Finding, members: &[Member], round: usize) -> f64 {
-    let there = |cause: usize| members.iter().any(|m| m.cause == cause && round < m.leaves);
-    finding.links.iter().filter(|link| there(link.cause)).map(|link| 1.0 - link.strength).product()
-}
-
-fn mean_keep(
-    posterior: &Posterior,
-    block: usize,
-    weights: &[f64],
-    finding: &Finding,
+/// Evidence with what each cause leaves of the chance that its findings are false.
+struct Seen<'a> {
+    factor: &'a Factor,
     round: usize,
-) -> f64 {
-    let keeps = each_set(posterior, block, |members| keep(finding, members, round));
-    let kept: f64 = weights.iter().zip(keeps).map(|(weight, keep)| weight * keep).sum();
-    kept * inverse(weights.iter().sum())
+    /// For each finding: its chance of being false with no cause there, and what each cause leaves of
+    /// it, by index.
+    findings: Vec<(f64, Vec<f64>)>,
+}
+
+impl<'a> Seen<'a> {
+    fn new(network: &Network, factor: &'a Factor, round: usize) -> Self {
+        let findings = factor.findings().iter().filter_map(|index| network.findings().get(*index));
+        let findings = findings.map(|finding| {
+            let mut keeps = vec![1.0; network.priors().len()];
+            for link in &finding.links {
+                keeps[link.cause] = 1.0 - link.strength;
+            }
+            (1.0 - finding.leak, keeps)
+        });
+        Self { factor, round, findings: findings.collect() }
+    }
+
+    /// Its value with these causes there, and with the causes of other blocks bringing none of its
+    /// findings with the chance `others`.
+    fn value(&self, members: &[Member], others: f64) -> f64 {
+        let chance_no: Vec<f64> = self
+            .findings
+            .iter()
+            .map(|(quiet, keeps)| quiet * others * self.kept(keeps, members))
+            .collect();
+        self.factor.value(&chance_no)
+    }
+
+    /// Chance that none of these causes brings the first finding.
+    fn keep(&self, members: &[Member]) -> f64 {
+        self.findings.first().map_or(1.0, |(_, keeps)| self.kept(keeps, members))
+    }
+
+    fn kept(&self, keeps: &[f64], members: &[Member]) -> f64 {
+        members.iter().filter(|m| self.round < m.leaves).map(|m| keeps[m.cause]).product()
+    }
 }
 
 fn put_chances(posterior: &Posterior, block: usize, weights: &[f64], probabilities: &mut [f64]) {

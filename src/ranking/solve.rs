@@ -1,6 +1,6 @@
 //! One part solved: the chance of each of its causes, and its sets one by one.
 
-use super::bracket::{Limits as BracketLimits, bracket};
+use super::bracket::{Bracket, Limits as BracketLimits, bracket};
 use super::enumerate::every_set;
 use super::listing::Listing;
 use super::order::{Needs, order};
@@ -41,10 +41,13 @@ const LISTED_RATHER_THAN_BRACKETED: usize = 1 << 18;
 
 /// Where a sweep would be wider, brackets are split until so little is unknown. No chance is off by
 /// more, and nobody acts on so little.
-const UNKNOWN: f64 = 2e-3;
+const UNKNOWN: f64 = 5e-3;
 
 /// Most brackets weighed for that.
-const MOST_BRACKETS: usize = 4_000;
+const MOST_BRACKETS: usize = 500;
+
+/// Where more stayed unknown than this, a long list may know more than the brackets do.
+const TOO_MUCH: f64 = 0.1;
 
 /// Share of the sum after which the search for sets stops. Chances count every set all the same; the
 /// list only serves likely sets and the value of questions, to a fraction of a thousandth.
@@ -53,15 +56,16 @@ const ENOUGH: f64 = 1.0 - 1e-4;
 /// Most sets the search weighs.
 const MOST_SETS: usize = 12_000;
 
-/// The same where the brackets stayed wide: then a long list may know more than they do.
+/// The same where the brackets stayed wide.
 const MOST_SETS_INSTEAD: usize = 40_000;
 
 /// The sum over all sets of a part.
 struct Total {
-    /// Natural logarithms of what is known of the sum and of what it is at most.
+    /// Natural logarithms of the ends of the sum, and of what it is taken for.
     log: Range,
+    log_best: f64,
     exact: bool,
-    /// The chances of each variable's states, over what is known.
+    /// The chances of each variable's states.
     states: Vec<Vec<f64>>,
 }
 
@@ -79,10 +83,11 @@ fn total(part: &Part) -> Option<Total> {
     if order.widest <= WIDEST {
         let swept = sweep(part, &needs, &order.variables)?;
         let log = Range { low: swept.log_total, high: swept.log_total };
-        return Some(Total { log, exact: true, states: swept.states });
+        return Some(Total { log, log_best: swept.log_total, exact: true, states: swept.states });
     }
     let bracket = bracket(part, &BracketLimits { unknown: UNKNOWN, most: MOST_BRACKETS })?;
-    Some(Total { log: bracket.log, exact: false, states: bracket.states })
+    let Bracket { log, log_best, states } = bracket;
+    Some(Total { log, log_best, exact: false, states })
 }
 
 /// Whether any set of causes fits the evidence.
@@ -101,19 +106,14 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
         return list_whole(part, now);
     }
     let left_out = if total.exact { 0.0 } else { total.beyond(total.log.low) };
-    let most = if left_out > UNKNOWN { MOST_SETS_INSTEAD } else { MOST_SETS };
-    let limits = Limits { log_total: total.log.high, enough: ENOUGH, most };
+    let most = if left_out > TOO_MUCH { MOST_SETS_INSTEAD } else { MOST_SETS };
+    let limits = Limits { log_total: total.log_best, enough: ENOUGH, most };
     let listing = best_sets(part, &total.states, &limits).finish(NEGLIGIBLE)?;
-    let listed = 1.0 - total.beyond(listing.log_total);
-    if left_out > UNKNOWN && listing.log_total > total.log.low {
+    let listed = (listing.log_total - total.log_best).exp().min(1.0);
+    if left_out > TOO_MUCH && listing.log_total > total.log.low {
         let probabilities = over_listing(part, &listing, now);
-        return Some(Solution {
-            probabilities,
-            listing,
-            listed,
-            exact: false,
-            left_out: 1.0 - listed,
-        });
+        let left_out = total.beyond(listing.log_total);
+        return Some(Solution { probabilities, listing, listed, exact: false, left_out });
     }
     let probabilities = over_states(part, &total.states, now);
     Some(Solution { probabilities, listing, listed, exact: total.exact, left_out })

@@ -220,6 +220,12 @@ impl Branch {
         let known = own > f64::NEG_INFINITY && alone.iter().all(|times| times.is_finite());
         // Everything is taken over this, so that small sums are not lost.
         let scale = if known { own.max(high.log) } else { high.log };
+        if scale == f64::NEG_INFINITY {
+            // No set fits what was seen.
+            self.log = Range { low: scale, high: scale };
+            (self.best, self.split) = (scale, None);
+            return;
+        }
         let own = if known { (own - scale).exp() } else { 0.0 };
         let few = own * (1.0 + alone.iter().sum::<f64>());
         let known_of = |end: &End| {

@@ -59,7 +59,8 @@ impl Cases {
             return self;
         }
         let mut order: Vec<usize> = (0..self.weights.len()).collect();
-        order.sort_by(|a, b| self.weights[*b].total_cmp(&self.weights[*a]));
+        let heavier = |a: &usize, b: &usize| self.weights[*b].total_cmp(&self.weights[*a]);
+        order.select_nth_unstable_by(MOST_CASES, heavier);
         let mut kept = Self::new(self.findings);
         for index in order.into_iter().take(MOST_CASES) {
             let chances = &self.chances_no[index * self.findings..][..self.findings];

@@ -42,7 +42,7 @@ impl Draft {
             return None;
         }
         let mut order: Vec<usize> = (0..self.ends.len()).collect();
-        order.sort_by(|a, b| self.log_weights[*b].total_cmp(&self.log_weights[*a]));
+        order.sort_unstable_by(|a, b| self.log_weights[*b].total_cmp(&self.log_weights[*a]));
         let weights: Vec<f64> = order.iter().map(|i| (self.log_weights[*i] - top).exp()).collect();
         // Smallest first, so that small weights are not lost beside large ones.
         let total: f64 = weights.iter().rev().sum();

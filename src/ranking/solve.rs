@@ -44,10 +44,10 @@ const LISTED_RATHER_THAN_BRACKETED: usize = 1 << 18;
 const UNKNOWN: f64 = 5e-3;
 
 /// Most brackets weighed for that.
-const MOST_BRACKETS: usize = 500;
+const MOST_BRACKETS: usize = 800;
 
 /// Where more stayed unknown than this, a long list may know more than the brackets do.
-const TOO_MUCH: f64 = 0.1;
+const TOO_MUCH: f64 = 0.5;
 
 /// Share of the sum after which the search for sets stops. Chances count every set all the same; the
 /// list only serves likely sets and the value of questions, to a fraction of a thousandth.
@@ -56,7 +56,8 @@ const ENOUGH: f64 = 1.0 - 1e-4;
 /// Most sets the search weighs.
 const MOST_SETS: usize = 12_000;
 
-/// The same where the brackets stayed wide.
+/// The same beside brackets, where more would not make it whole either; and where those stayed wide.
+const MOST_SETS_BESIDE: usize = 4_000;
 const MOST_SETS_INSTEAD: usize = 40_000;
 
 /// The sum over all sets of a part.
@@ -106,7 +107,11 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
         return list_whole(part, now);
     }
     let left_out = if total.exact { 0.0 } else { total.beyond(total.log.low) };
-    let most = if left_out > TOO_MUCH { MOST_SETS_INSTEAD } else { MOST_SETS };
+    let most = match (total.exact, left_out > TOO_MUCH) {
+        (true, _) => MOST_SETS,
+        (false, false) => MOST_SETS_BESIDE,
+        (false, true) => MOST_SETS_INSTEAD,
+    };
     let limits = Limits { log_total: total.log_best, enough: ENOUGH, most };
     let listing = best_sets(part, &total.states, &limits).finish(NEGLIGIBLE)?;
     let listed = (listing.log_total - total.log_best).exp().min(1.0);

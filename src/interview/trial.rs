@@ -16,8 +16,6 @@ const MOST_QUESTIONS: usize = 500;
 /// What a case came to.
 #[derive(Debug, Clone)]
 pub struct Trial {
-    /// Questions asked until the conclusion, answered or not.
-    pub asked: usize,
     /// The causes, the likeliest first, with their chances.
     pub ranking: Vec<(CauseId, f64)>,
     /// What differs from what the case expects.
@@ -64,8 +62,7 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
     if let Err(refused) = given.read_answers(pack, &case.answers) {
         differs.extend(refused.into_iter().map(Difference::Answer));
     }
-    let asked = ask_through(pack, &given, memo);
-    let state = fold_with(pack, &[given], None, memo);
+    let state = fold_with(pack, std::slice::from_ref(&given), None, memo);
     if let Ranked::Contradiction(answers) = &state.ranked {
         let answers =
             answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
@@ -90,10 +87,13 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
             .filter(in_force)
             .map(|c| Difference::CautionUnwanted { caution: name(c) }),
     );
-    if let Some(most) = case.questions_at_most.filter(|most| asked > *most) {
-        differs.push(Difference::TooManyQuestions { most, asked });
+    if let Some(most) = case.questions_at_most {
+        let asked = ask_through(pack, &given, memo);
+        if asked > most {
+            differs.push(Difference::TooManyQuestions { most, asked });
+        }
     }
-    Trial { asked, ranking, differs }
+    Trial { ranking, differs }
 }
 
 /// Asks what is due until nothing is; who doesn't know says so. How many were asked.

@@ -239,7 +239,9 @@ impl Branch {
             (end.log_constant + none_there - scale).exp() * (1.0 + times.sum::<f64>())
         };
         let rest = |end: &End| ((end.log - scale).exp() - known_of(end)).max(0.0);
-        let rest = Range { low: rest(&low), high: rest(&high) };
+        // Rounding may pass them by each other where they meet.
+        let least = rest(&low);
+        let rest = Range { low: least, high: rest(&high).max(least) };
         let sums = Range { low: few + rest.low, high: few + rest.high };
         let place = self.log_decided + scale;
         self.log = Range { low: place + sums.low.ln(), high: place + sums.high.ln() };
@@ -247,7 +249,7 @@ impl Branch {
         let heedless: f64 =
             self.open(frame).map(|(_, states)| (1.0 + total(&alone[states])).ln()).sum();
         let heedless_rest = own * (heedless.exp() - 1.0 - alone.iter().sum::<f64>());
-        let taken = if known { heedless_rest.clamp(rest.low, rest.high) } else { rest.low };
+        let taken = if known { heedless_rest.max(rest.low).min(rest.high) } else { rest.low };
         self.best = place + (few + taken).ln();
         let times = if heedless_rest > 0.0 { taken / heedless_rest } else { 0.0 };
         let more = |end: &End, variable: usize, state: usize| {

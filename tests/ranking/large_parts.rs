@@ -122,7 +122,7 @@ fn choices_that_tie_nineteen_causes_together_are_bracketed() {
         assert!(inference.left_out <= 0.2, "{seed}: {inference:?}");
         for (cause, probability) in got.probabilities().iter().enumerate() {
             let off = (probability - oracle::marginal(&wanted, cause)).abs();
-            assert!(off <= inference.left_out, "{seed}: cause {cause} is off by {off}");
+            assert!(off <= inference.left_out + 1e-12, "{seed}: cause {cause} is off by {off}");
             assert!(off <= 5e-3, "{seed}: cause {cause} is off by {off}");
         }
     }

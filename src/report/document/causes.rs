@@ -121,7 +121,7 @@ fn said(reason: &ReasonLine) -> String {
 fn left_out(bound: f64) -> String {
     let opening = "Too many causes hang together to count every set of them";
     if bound > USELESS_BOUND {
-        format!("{opening}, and how far off these chances are is not known.")
+        format!("{opening}; these chances are estimates.")
     } else {
         // A bound is rounded away from what it promises.
         let percent = (bound * 100.0).ceil();

@@ -109,20 +109,37 @@ impl<'a> Seen<'a> {
     }
 }
 
+/// The listed sets don't hold all the probability, so only what the change does to the odds is taken
+/// from them.
 fn put_chances(posterior: &Posterior, block: usize, weights: &[f64], probabilities: &mut [f64]) {
-    let total: f64 = weights.iter().sum();
-    if total <= 0.0 {
+    let block = &posterior.blocks[block];
+    let sums = |weight: &dyn Fn(usize, f64) -> f64| {
+        let (mut sums, mut total) = (vec![0.0; probabilities.len()], 0.0);
+        for (place, (members, listed)) in block.listing.sets().take(weights.len()).enumerate() {
+            let weight = weight(place, listed);
+            total += weight;
+            for member in members.iter().filter(|m| posterior.now < m.leaves) {
+                sums[member.cause] += weight;
+            }
+        }
+        (sums, total)
+    };
+    let (before, all_before) = sums(&|_, listed| listed);
+    let (after, all_after) = sums(&|place, _| weights[place]);
+    if all_after <= 0.0 {
         return;
     }
-    let block = &posterior.blocks[block];
-    for (cause, _) in &block.probabilities {
-        probabilities[*cause] = 0.0;
+    for (cause, chance) in &block.probabilities {
+        let (before, after) = (before[*cause] / all_before, after[*cause] / all_after);
+        let change = odds(after) / odds(before);
+        let changed = odds(*chance) * change;
+        let chance = if changed.is_finite() { changed / (1.0 + changed) } else { after };
+        probabilities[*cause] = chance.clamp(0.0, 1.0);
     }
-    for ((members, _), weight) in block.listing.sets().zip(weights) {
-        for member in members.iter().filter(|m| posterior.now < m.leaves) {
-            probabilities[member.cause] += weight / total;
-        }
-    }
+}
+
+fn odds(chance: f64) -> f64 {
+    chance / (1.0 - chance)
 }
 
 /// 1 over a number above 0; 0 for what the old evidence ruled out.

@@ -10,7 +10,7 @@ use crate::project;
 
 /// What the person of the run says to each question, however the rules order them; the README
 /// leaves most of it out.
-const ANSWERS: [(&str, &str); 11] = [
+const ANSWERS: [(&str, &str); 13] = [
     ("last_work", "hose_work"),
     ("boost_seen", "1.05 bar"),
     ("expected_base_boost", "0.5 bar"),
@@ -22,6 +22,8 @@ const ANSWERS: [(&str, &str); 11] = [
     ("what_off_means", "plain_hose_fitted"),
     ("hose_taken_from", "from_compressor"),
     ("hose_is_sound", "no"),
+    ("gate_kind", "internal_gate"),
+    ("hiss_from", "hiss_at_hose"),
 ];
 
 /// Keeps nothing: the run is over when the test is.

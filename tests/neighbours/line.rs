@@ -63,6 +63,7 @@ fn air_22_k_colder_explains_a_fixed_setting_and_air_as_warm_leaves_the_valve() {
             ("expected_base_boost", "0.70 bar"),
             ("hose_is_sound", "yes"),
             ("what_off_means", "lowest_setting"),
+            ("valve_ports_as_marked", "yes"),
             ("boost_with_plain_hose", "0.48 bar"),
             ("air_temperature_when_set", "24 °C"),
         ],

@@ -7,11 +7,14 @@
     reason = "a test that cannot go on has failed: the message is all it owes"
 )]
 
+mod broken;
 mod calc;
+mod clock;
 mod contract;
 mod demos;
 mod docs;
 mod formula;
+mod fuzz;
 mod licences;
 mod neighbours;
 mod pack_verbs;

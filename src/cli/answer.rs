@@ -26,7 +26,7 @@ pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit,
     };
     // What had to be left out was said when the file was opened.
     let taken = take(&file.session, &Source::none(""), &pack)
-        .map_err(|faults| Failure::new(faults.draw(packs::colour()).join("\n\n")))?;
+        .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
     let state = fold(&pack, &taken.rounds, None);
     Ok(tell(&state, options))
 }

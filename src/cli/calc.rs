@@ -51,9 +51,9 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
 /// The formula as written and as checked.
 fn read(text: &str, values: &NamedValues) -> Result<(Expression, Formula), Failure> {
     let drawn = |fault: &crate::formula::Fault| fault.draw(text, packs::colour());
-    let tree = parse(text).map_err(|fault| Failure::new(drawn(&fault)))?;
+    let tree = parse(text).map_err(|fault| Failure::drawn(drawn(&fault)))?;
     let formula = check_tree(text, &tree, values, None).map_err(|faults| {
-        Failure::new(faults.iter().map(drawn).collect::<Vec<String>>().join("\n\n"))
+        Failure::drawn(faults.iter().map(drawn).collect::<Vec<String>>().join("\n\n"))
     })?;
     Ok((tree, formula))
 }

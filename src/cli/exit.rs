@@ -3,6 +3,8 @@
 use std::fmt;
 use std::process::ExitCode;
 
+use crate::terminal::clean;
+
 /// The exit codes, as scripts rest on them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Exit {
@@ -32,8 +34,14 @@ impl From<Exit> for ExitCode {
 pub(super) struct Failure(String);
 
 impl Failure {
+    /// Whatever a stranger put into the message stays text.
     pub(super) fn new(message: impl Into<String>) -> Self {
-        Self(message.into())
+        Self(clean(&message.into()))
+    }
+
+    /// A message that was made safe before, and may be coloured.
+    pub(super) fn drawn(message: String) -> Self {
+        Self(message)
     }
 }
 

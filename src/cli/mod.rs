@@ -44,7 +44,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     match dispatch(arguments) {
         Ok(exit) => exit.into(),
         Err(failure) => {
-            output::message(&failure.to_string());
+            output::drawn(&failure.to_string());
             Exit::CouldNotRun.into()
         }
     }

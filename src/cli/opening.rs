@@ -7,10 +7,11 @@ use super::{output, packs};
 use crate::interview::Round;
 use crate::rules::{Faults, Pack};
 use crate::session::{Session, SessionError, SessionFile, Taken, read_session, take};
+use crate::terminal::clean;
 
 /// A session that can't be opened or saved.
 pub(super) fn refused(error: &SessionError) -> Failure {
-    Failure::new(error.draw(packs::colour()))
+    Failure::drawn(error.draw(packs::colour()))
 }
 
 /// Reads a session or a file of answers, without holding it.
@@ -28,10 +29,10 @@ pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, 
 
 /// Says what was left out, or why nothing could be taken.
 fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
-    let path = path.display();
+    let path = clean(&path.display().to_string());
     let taken = taken.map_err(|faults| {
         let drawn = faults.draw(packs::colour()).join("\n\n");
-        Failure::new(format!(
+        Failure::drawn(format!(
             "{drawn}\n\n{path} can't be used as it is: mend what is marked above."
         ))
     })?;
@@ -39,7 +40,7 @@ fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure
         output::message(&format!("{path} was held with other rules than these."));
     }
     for drawn in taken.left_out.draw(packs::colour()) {
-        output::message(&drawn);
+        output::drawn(&drawn);
     }
     if !taken.left_out.list.is_empty() {
         output::message("What is marked above stays in the file, but is not counted.");

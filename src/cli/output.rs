@@ -6,15 +6,21 @@ use std::io::{self, Write};
 use serde::Serialize;
 
 use super::exit::Failure;
-use crate::terminal::is_tame;
+use crate::quantity::is_tame;
+use crate::terminal::clean;
 
 /// Prints a result.
 pub(super) fn result(text: &str) {
     let _ = write(&mut io::stdout().lock(), text);
 }
 
-/// Prints a message for the person.
+/// Prints a message for the person; whatever a stranger put into it stays text.
 pub(super) fn message(text: &str) {
+    drawn(&clean(text));
+}
+
+/// Prints a message that was made safe before, and may be coloured.
+pub(super) fn drawn(text: &str) {
     let _ = write(&mut io::stderr().lock(), text);
 }
 

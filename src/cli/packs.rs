@@ -36,7 +36,7 @@ pub(super) fn sound(options: &StackOptions) -> Result<Pack, Failure> {
     }
     for (drawn, fault) in loaded.faults.draw(colour()).iter().zip(&loaded.faults.list) {
         if fault.severity == Severity::Error {
-            output::message(drawn);
+            output::drawn(drawn);
         }
     }
     Err(Failure::new("the rules can't be used: mend what is marked above"))

@@ -31,6 +31,23 @@ pub const OWN: [(&str, &str, &str); 10] = [
     ),
 ];
 
+/// Whether a function has this name: one of the language's own, or of the physics.
+#[must_use]
+pub fn is_function(name: &str) -> bool {
+    OWN.iter().any(|(own, _, _)| *own == name) || find(name).is_some()
+}
+
+/// The function or relation that a name nobody knows may have been meant for.
+#[must_use]
+pub fn nearest_function<'n>(
+    name: &str,
+    relations: impl IntoIterator<Item = &'n str>,
+) -> Option<&'n str> {
+    let known = FUNCTIONS.iter().map(|function| function.name);
+    let own = OWN.iter().map(|(own, _, _)| *own);
+    nearest(name, known.chain(own).chain(relations))
+}
+
 pub(super) fn call<'a>(
     checker: &mut Checker<'a>,
     name: &'a str,
@@ -97,7 +114,10 @@ fn arranged<'a>(
             None => {
                 checker.report(Fault::new(
                     at.clone(),
-                    format!("{name} takes {} arguments", wanted.len()),
+                    match wanted.len() {
+                        1 => format!("{name} takes one argument"),
+                        count => format!("{name} takes {count} arguments"),
+                    },
                     form.clone(),
                 ));
                 sound = false;
@@ -168,9 +188,7 @@ fn relation<'a>(
             checker.report(Fault::new(name_span.clone(), message, help));
             return None;
         }
-        let known = FUNCTIONS.iter().map(|function| function.name);
-        let own = OWN.iter().map(|(own, _, _)| *own);
-        let help = nearest(name, known.chain(own).chain(names.all())).map_or_else(
+        let help = nearest_function(name, names.all()).map_or_else(
             || "calc --list names every function".to_owned(),
             |near| format!("did you mean {near}?"),
         );
@@ -296,11 +314,11 @@ fn interpolate<'a>(
         let columns: Vec<&str> = columns.iter().map(|(column, _)| *column).collect();
         let help = format!("name one of its columns: {}", columns.join(", "));
         let place = named.map_or_else(|| at.value.span.clone(), |(_, place)| place.clone());
-        checker.report(Fault::new(
-            place,
-            "interpolate goes along one column of a two-column table",
-            help,
-        ));
+        let message = match named {
+            Some((word, _)) => format!("{word} is no column of this table"),
+            None => "interpolate goes along one column of a two-column table".to_owned(),
+        };
+        checker.report(Fault::new(place, message, help));
         return None;
     };
     let checked = checker.expression(&at.value)?;

@@ -26,7 +26,7 @@ mod token;
 mod weigh;
 
 pub use band::{Band, BandFrom, COVERAGE, DRAWS, FEW_DRAWS, Root};
-pub use calls::OWN;
+pub use calls::{OWN, is_function, nearest_function};
 pub use check::{check, check_tree};
 pub use drawing::{Headline, Mark, draw, on_letters};
 pub use evaluate::{Data, Datum, Evaluation, Gap};

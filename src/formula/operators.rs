@@ -6,11 +6,34 @@ use super::kinds::{self, Clash};
 use super::names::{Meaning, nearest};
 use super::node::{Node, Slot, Type};
 use super::syntax::{Arithmetic, Comparison, Expression, Form};
-use crate::quantity::Kind;
+use crate::quantity::{Kind, unit_examples};
 
 impl<'a> Checker<'a> {
     pub(super) fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
         self.report(Fault::new(span.clone(), clash.message, clash.help.clone()).labelled(label));
+    }
+
+    /// A number without its unit where a unit belongs, the commonest slip of all.
+    fn unit_forgotten(&mut self, left: (&Expression, Kind), right: (&Expression, Kind)) -> bool {
+        fn unitless(form: &Form) -> bool {
+            match form {
+                Form::Literal { unit, .. } => unit.is_none(),
+                Form::Negated(inner) => unitless(&inner.form),
+                _ => false,
+            }
+        }
+        let bare = |(tree, kind): (&Expression, Kind)| kind == Kind::NUMBER && unitless(&tree.form);
+        let (number, other) = match (bare(left), bare(right)) {
+            (false, true) => (right, left),
+            (true, false) => (left, right),
+            _ => return false,
+        };
+        let help = format!("{} is given in {}", other.1, unit_examples(other.1));
+        let fault = Fault::new(number.0.span.clone(), "the unit is missing", help)
+            .labelled("a plain number")
+            .against(other.0.span.clone(), other.1.to_string());
+        self.report(fault);
+        true
     }
 
     fn clash_between(&mut self, clash: &Clash, left: (&Span, Kind), right: (&Span, Kind)) {
@@ -45,7 +68,9 @@ impl<'a> Checker<'a> {
                 kind,
             )),
             Err(clash) => {
-                self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                if !self.unit_forgotten((left, left_kind), (right, right_kind)) {
+                    self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                }
                 None
             }
         }
@@ -100,7 +125,10 @@ impl<'a> Checker<'a> {
         match (a.gives, b.gives) {
             (Type::Quantity(left_kind), Type::Quantity(right_kind)) => {
                 if let Err(clash) = kinds::shared(left_kind, right_kind) {
-                    self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                    if !self.unit_forgotten((left, left_kind), (right, right_kind)) {
+                        let (left, right) = ((&left.span, left_kind), (&right.span, right_kind));
+                        self.clash_between(&clash, left, right);
+                    }
                     return None;
                 }
                 let (left, right) = (Box::new(a.node), Box::new(b.node));
@@ -110,7 +138,14 @@ impl<'a> Checker<'a> {
                 let same = Node::Same { left: Box::new(a.node), right: Box::new(b.node) };
                 Some(Checked::truth(negated_if(operator == Comparison::Unequal, same)))
             }
-            (Type::Choice(_) | Type::Table(_), _) | (_, Type::Choice(_) | Type::Table(_)) => {
+            (Type::Table(_), _) | (_, Type::Table(_)) => {
+                let table = if matches!(a.gives, Type::Table(_)) { left } else { right };
+                let help = "read a value off it: interpolate(table, column = value)";
+                let fault = Fault::new(table.span.clone(), "a table is no number", help);
+                self.report(fault.labelled("a table"));
+                None
+            }
+            (Type::Choice(_), _) | (_, Type::Choice(_)) => {
                 let help = "a choice is compared with one of its options by == or !=";
                 self.report(Fault::new(
                     left.span.start..right.span.end,

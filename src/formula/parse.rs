@@ -20,7 +20,7 @@ pub const MOST_TOKENS: usize = 1000;
 pub fn parse(text: &str) -> Result<Expression, Fault> {
     if text.len() > LONGEST {
         return Err(Fault::new(
-            0..0,
+            0..text.len(),
             format!("the formula is {} bytes long, more than {LONGEST}", text.len()),
             "split it into workings or relations",
         ));

@@ -117,13 +117,13 @@ impl Comparison {
 }
 
 impl Expression {
-    /// Every function or relation that is called.
+    /// Every function or relation that is called, in the order of the text.
     #[must_use]
-    pub fn calls(&self) -> Vec<&str> {
+    pub fn calls(&self) -> Vec<(&str, &Span)> {
         let mut found = Vec::new();
         self.walk(&mut |part| {
-            if let Form::Call { function, .. } = &part.form {
-                found.push(function.as_str());
+            if let Form::Call { function, name_span, .. } = &part.form {
+                found.push((function.as_str(), name_span));
             }
         });
         found

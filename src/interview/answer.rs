@@ -6,7 +6,7 @@ use indexmap::IndexMap;
 
 use super::rows::rows_of;
 use crate::formula::nearest;
-use crate::quantity::{Kind, ReadError, Unit, print_value, read};
+use crate::quantity::{Kind, ReadError, Unit, print_value, read, tamed};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, Spread};
 
 /// The most rows of a table that are read.
@@ -227,6 +227,6 @@ fn read_rows(
 
 /// The start of a text, safe to show.
 fn excerpt(text: &str) -> String {
-    let start: String = text.chars().filter(|letter| !letter.is_control()).take(40).collect();
-    if start.len() < text.len() { format!("{start}…") } else { start }
+    let start: String = tamed(text).chars().take(40).collect();
+    if text.chars().nth(40).is_some() { format!("{start}…") } else { start }
 }

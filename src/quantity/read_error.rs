@@ -95,12 +95,12 @@ impl fmt::Display for ReadError {
                 "{given} is {told}, wanted is {wanted}: work that out and write it in {unit} alone"
             ),
             Self::MissingUnit { wanted } => {
-                write!(f, "the unit is missing: {wanted} is given in {}", examples(*wanted))
+                write!(f, "the unit is missing: {wanted} is given in {}", unit_examples(*wanted))
             }
             Self::WrongDimension { unit, given, wanted } => write!(
                 f,
                 "{unit} is a unit of {given}, wanted is {wanted}: give it in {}",
-                examples(*wanted)
+                unit_examples(*wanted)
             ),
             Self::PointForDifference { unit, kelvin } => write!(
                 f,
@@ -140,7 +140,8 @@ fn as_difference(kelvin: f64) -> String {
 }
 
 /// The commonest units of a kind, as "bar, kPa or psi".
-fn examples(wanted: Kind) -> String {
+#[must_use]
+pub fn unit_examples(wanted: Kind) -> String {
     if wanted == Kind::TEMPERATURE_DIFFERENCE {
         return "K".to_owned();
     }

@@ -31,6 +31,9 @@ pub struct Conclusion {
     pub next_work: Vec<WorkLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<VerdictLine>,
+    /// What was not so before the last repair and is so now.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub new_since_repair: Vec<NewLine>,
     /// The answers that the lead hangs on, the most doubtful first.
     pub doubts: Vec<DoubtLine>,
     /// Whether the lead stands clear of the other causes.
@@ -153,6 +156,15 @@ pub struct VerdictLine {
     pub judged_by_title: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
+}
+
+/// A finding that came with the last repair, and the cause that brings it most often.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NewLine {
+    pub finding: String,
+    pub says: String,
+    pub cause: String,
+    pub cause_title: String,
 }
 
 /// An answer that, were it wrong, would put another cause in the lead.

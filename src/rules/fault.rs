@@ -3,7 +3,7 @@
 
 use std::ops::Range;
 
-use super::yaml::{Places, Route, places};
+use super::yaml::{Places, Route, RouteStep, places};
 use crate::formula::{self, Headline};
 
 /// Whether the pack can't be used, or is only poorer for it.
@@ -49,11 +49,18 @@ pub struct Fault {
 }
 
 /// A rule file: its name as shown, and its text.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FileText {
     pub name: String,
     pub text: String,
 }
+
+/// The most faults that are drawn: nobody mends more in one go, and each is drawn from the text of
+/// its whole file.
+pub const MOST_DRAWN: usize = 100;
+
+/// Lines are drawn until they came to so many bytes: a whole file may be one line.
+const MOST_DRAWN_FROM: usize = 1 << 20;
 
 /// All faults of a pack with the files they stand in.
 #[derive(Debug, Clone, Default)]
@@ -85,12 +92,21 @@ impl Faults {
         self.list.iter().filter(|fault| fault.severity == severity).count()
     }
 
-    /// Every fault drawn with its line, in the order of the files.
+    /// The faults drawn with their lines, errors first, at most [`MOST_DRAWN`].
     #[must_use]
     pub fn draw(&self, colour: bool) -> Vec<String> {
         let found: Vec<Places> =
             self.files.iter().map(|file| places(&file.text).unwrap_or_default()).collect();
-        self.list.iter().map(|fault| self.draw_one(fault, &found, colour)).collect()
+        let mut drawn = Vec::new();
+        let mut read = 0;
+        for fault in self.list.iter().take(MOST_DRAWN) {
+            drawn.push(self.draw_one(fault, &found, colour));
+            read += self.line_length(&fault.place, &found);
+            if read > MOST_DRAWN_FROM {
+                break;
+            }
+        }
+        drawn
     }
 
     /// File, line and column of every fault, in the order of [`Faults::list`].
@@ -121,6 +137,15 @@ impl Faults {
             .collect()
     }
 
+    /// How long the line is that a place stands in.
+    fn line_length(&self, place: &Place, found: &[Places]) -> usize {
+        let Some(file) = self.files.get(place.file) else { return 0 };
+        let at = self.bytes(place, found).start;
+        let (before, behind) = file.text.split_at(at);
+        let start = before.rfind('\n').map_or(0, |end| end + 1);
+        at - start + behind.find('\n').unwrap_or(behind.len())
+    }
+
     fn draw_one(&self, fault: &Fault, found: &[Places], colour: bool) -> String {
         let headline = Headline {
             warning: fault.severity == Severity::Warning,
@@ -143,7 +168,10 @@ impl Faults {
     fn bytes(&self, place: &Place, found: &[Places]) -> Range<usize> {
         let Some(file) = self.files.get(place.file) else { return 0..0 };
         let places = found.get(place.file);
-        let value = || places.and_then(|places| places.value(&place.route));
+        let value = || {
+            let places = places?;
+            places.value(&place.route).or_else(|| written_alone(places, &place.route))
+        };
         let raw = match &place.mark {
             Mark::Bytes(bytes) => bytes.clone(),
             Mark::Key => places
@@ -157,7 +185,15 @@ impl Faults {
                 .or_else(|| nearest_parent(places, &place.route))
                 .unwrap_or(0..0),
         };
-        formula::on_letters(&file.text, &raw)
+        first_line(&file.text, formula::on_letters(&file.text, &raw))
+    }
+}
+
+/// A list of one may be written without its brackets: its item is then the value itself.
+fn written_alone(places: &Places, route: &[RouteStep]) -> Option<Range<usize>> {
+    match route.split_last()? {
+        (RouteStep::Index(0), list) => places.value(list),
+        _ => None,
     }
 }
 
@@ -169,15 +205,20 @@ fn line_and_column(text: &str, at: usize) -> (usize, usize) {
 }
 
 /// Where nothing stands at the route itself (a missing field), the entry's key is marked.
-fn nearest_parent(
-    places: Option<&Places>,
-    route: &[super::yaml::RouteStep],
-) -> Option<Range<usize>> {
+fn nearest_parent(places: Option<&Places>, route: &[RouteStep]) -> Option<Range<usize>> {
     let places = places?;
-    (0..route.len()).rev().find_map(|length| {
+    // The file as a whole is no place.
+    (1..route.len()).rev().find_map(|length| {
         let parent = route.get(..length)?;
         places.key(parent).or_else(|| places.value(parent))
     })
+}
+
+/// What is marked goes no further than its first line: where a long entry starts is place enough.
+fn first_line(text: &str, bytes: Range<usize>) -> Range<usize> {
+    let marked = text.get(bytes.clone()).unwrap_or("");
+    let line = marked.lines().next().unwrap_or("").trim_end();
+    bytes.start..bytes.start + line.len()
 }
 
 /// Bytes of a scalar's content as bytes of the file: past the quote, and across the line breaks of
@@ -186,7 +227,7 @@ fn inside(text: &str, value: &Range<usize>, inner: &Range<usize>) -> Range<usize
     let Some(raw) = text.get(value.clone()) else { return value.clone() };
     let quoted = raw.starts_with(['"', '\'']);
     let body = if quoted { raw.get(1..raw.len().saturating_sub(1)).unwrap_or("") } else { raw };
-    if raw.starts_with('"') && body.contains('\\') {
+    if body.is_empty() || (raw.starts_with('"') && body.contains('\\')) {
         return value.clone();
     }
     let places = content_places(body, raw.starts_with('\''));

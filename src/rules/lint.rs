@@ -3,6 +3,7 @@
 use std::collections::HashSet;
 
 use super::fault::{Fault, Mark, Place as FaultPlace, Severity};
+use super::link::order;
 use super::pack::Pack;
 use super::stack::{Entries, Stack, route};
 use super::table::{Place, StepId};
@@ -11,13 +12,14 @@ use super::yaml::RouteStep;
 /// Everything of this kind. What follows from a fault that was found before is no second one: each
 /// check waits until the sections it rests on are free of errors.
 pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
-    let checks: [Check<'_>; 9] = [
+    let checks: [Check<'_>; 10] = [
         (&["complaints", "steps"], Lint::unreachable_steps),
         (&["steps"], Lint::idle_loops),
         (&["steps"], Lint::dead_ends),
         (&["findings", "causes"], Lint::unweighed_findings),
         (&["questions", "relations", "workings", "findings", "causes"], Lint::unseen_causes),
         (&["causes", "repairs"], Lint::unmended_causes),
+        (&["causes", "sources"], Lint::unsourced_causes),
         (&["strengths", "findings", "causes"], Lint::twins),
         (EVERY_READER, Lint::unasked_questions),
         (&["car_states", "setups", "questions", "cautions"], Lint::dangerous_questions),
@@ -29,6 +31,24 @@ pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
         }
     }
     lint.found
+}
+
+/// The most idle loops that are told: each is looked for through all steps.
+const MOST_LOOPS: usize = 20;
+
+/// Whether the way from a step leads to it again.
+fn comes_back(start: usize, next: &[Vec<usize>]) -> bool {
+    let mut seen = HashSet::new();
+    let mut open = next[start].clone();
+    while let Some(step) = open.pop() {
+        if step == start {
+            return true;
+        }
+        if seen.insert(step) {
+            open.extend(&next[step]);
+        }
+    }
+    false
 }
 
 /// A check with the sections it rests on.
@@ -48,8 +68,10 @@ const EVERY_READER: &[&str] = &[
 
 /// Whether a fault is an error in one of these sections, or of a whole file.
 fn spoils(fault: &Fault, sections: &[&str]) -> bool {
-    let inside = match fault.place.route.first() {
-        Some(RouteStep::Key(section)) => sections.contains(&section.as_str()),
+    let inside = match fault.place.route.as_slice() {
+        // Which section a misspelt one is meant for is not looked at.
+        [_] if fault.code == "unknown-field" => true,
+        [RouteStep::Key(section), ..] => sections.contains(&section.as_str()),
         _ => true,
     };
     inside && fault.severity == Severity::Error
@@ -128,28 +150,37 @@ impl Lint<'_> {
         !step.ask.is_empty() || !step.ask_best_of.is_empty()
     }
 
-    /// A circle of steps none of which asks anything.
+    /// Circles of steps none of which asks anything.
     fn idle_loops(&mut self) {
-        for start in self.pack.steps.places() {
-            if self.asks(start) {
-                continue;
-            }
-            let mut seen = HashSet::new();
-            let mut next: Vec<StepId> = self.goes_to(start).collect();
-            while let Some(step) = next.pop() {
-                if step == start {
-                    self.step(
-                        Severity::Error,
-                        "idle-loop",
-                        start,
-                        "comes back to itself without asking anything",
-                        "let a step on the way ask, or go to conclude",
-                    );
-                    break;
-                }
-                if !self.asks(step) && seen.insert(step) {
-                    next.extend(self.goes_to(step));
-                }
+        let next: Vec<Vec<usize>> = self
+            .pack
+            .steps
+            .places()
+            .map(|step| {
+                let idle = |step: &StepId| !self.asks(*step);
+                let mut next: Vec<usize> = Some(step)
+                    .filter(idle)
+                    .into_iter()
+                    .flat_map(|step| self.goes_to(step).filter(idle).map(Place::index))
+                    .collect();
+                next.sort_unstable();
+                next.dedup();
+                next
+            })
+            .collect();
+        let mut told = 0;
+        for start in order(&next).circular {
+            // Not every step that leads into a circle lies on it.
+            let on_it = told < MOST_LOOPS && comes_back(start, &next);
+            if on_it {
+                told += 1;
+                self.step(
+                    Severity::Error,
+                    "idle-loop",
+                    StepId::from_index(start),
+                    "comes back to itself without asking anything",
+                    "let a step on the way ask, or go to conclude",
+                );
             }
         }
     }
@@ -157,26 +188,41 @@ impl Lint<'_> {
     fn dead_ends(&mut self) {
         for step in self.pack.steps.places() {
             let branches = &self.pack.steps[step].then;
-            if branches.last().is_none_or(|last| last.when.is_some()) {
-                self.step(
+            match branches.iter().position(|branch| branch.when.is_none()) {
+                None => self.step(
                     Severity::Warning,
                     "dead-end",
                     step,
                     "goes nowhere where no branch holds",
                     "end then: with a go: without when:",
-                );
-            }
-            let shadowed = branches.iter().position(|branch| branch.when.is_none());
-            if shadowed.is_some_and(|open| open + 1 < branches.len()) {
-                self.step(
-                    Severity::Warning,
-                    "shadowed-branch",
-                    step,
-                    "has branches behind one that always holds",
-                    "put the branch without when: last",
-                );
+                ),
+                Some(open) if open + 1 < branches.len() => self.shadowed(step),
+                Some(_) => {}
             }
         }
+    }
+
+    /// A branch behind one that always holds.
+    fn shadowed(&mut self, step: StepId) {
+        let id = self.pack.steps.id(step);
+        let Some(entry) = self.stack.steps.get(id) else { return };
+        let written = entry.written.then.iter().flatten();
+        let open = written.clone().position(|branch| branch.when.is_none() && branch.go.is_some());
+        let Some(shadowed) = open.map(|open| open + 1) else { return };
+        let has_when = written.clone().nth(shadowed).is_some_and(|branch| branch.when.is_some());
+        let field = if has_when { "when" } else { "go" };
+        let mut route = route("steps", id);
+        route.extend([RouteStep::Key("then".to_owned()), RouteStep::Index(shadowed)]);
+        route.push(RouteStep::Key(field.to_owned()));
+        self.found.push(Fault {
+            code: "shadowed-branch",
+            severity: Severity::Warning,
+            message: "this branch is never taken: the one before it always holds".to_owned(),
+            place: FaultPlace { file: entry.file, route, mark: Mark::Value },
+            label: String::new(),
+            other: None,
+            help: "put the branch without when: last".to_owned(),
+        });
     }
 
     fn unweighed_findings(&mut self) {
@@ -197,16 +243,23 @@ impl Lint<'_> {
         }
     }
 
+    /// For each cause: the findings that it brings, with their strengths.
+    fn brings(&self) -> Vec<Vec<(usize, f64)>> {
+        let mut brings = vec![Vec::new(); self.pack.causes.len()];
+        for (index, finding) in self.pack.network.findings().iter().enumerate() {
+            for link in &finding.links {
+                brings[link.cause].push((index, link.strength));
+            }
+        }
+        brings
+    }
+
     fn unseen_causes(&mut self) {
         let stack = self.stack;
-        for cause in self.pack.causes.places() {
-            let seen = self.pack.network.findings().iter().enumerate().any(|(index, finding)| {
-                let weighs = finding
-                    .links
-                    .iter()
-                    .any(|link| link.cause == cause.index() && link.strength > 0.0);
-                weighs && self.can_be_answered(index)
-            });
+        for (cause, brings) in self.pack.causes.places().zip(self.brings()) {
+            let seen = brings
+                .iter()
+                .any(|(finding, strength)| *strength > 0.0 && self.can_be_answered(*finding));
             if !seen {
                 let id = self.pack.causes.id(cause).to_owned();
                 let message = format!("no question can confirm {id}");
@@ -229,8 +282,12 @@ impl Lint<'_> {
 
     fn unmended_causes(&mut self) {
         let stack = self.stack;
+        let repairs = self.pack.repairs.iter();
+        let mended: HashSet<usize> = repairs
+            .flat_map(|(_, repair)| repair.mends.iter().map(|cause| cause.index()))
+            .collect();
         for cause in self.pack.causes.places() {
-            if !self.pack.repairs.iter().any(|(_, repair)| repair.mends.contains(&cause)) {
+            if !mended.contains(&cause.index()) {
                 let id = self.pack.causes.id(cause).to_owned();
                 let message = format!("no repair mends {id}");
                 self.note(
@@ -245,23 +302,35 @@ impl Lint<'_> {
         }
     }
 
+    /// Causes whose numbers come from nowhere, where the rules have sources to name.
+    fn unsourced_causes(&mut self) {
+        let stack = self.stack;
+        if stack.sources.is_empty() {
+            return;
+        }
+        for (id, cause) in &stack.causes {
+            if cause.written.source.as_ref().is_none_or(Vec::is_empty) {
+                self.note(
+                    Severity::Warning,
+                    "no-source",
+                    ("causes", &stack.causes),
+                    id,
+                    format!("{id} doesn't say where its numbers come from"),
+                    "add source: with a list of sources, even if it is memory",
+                );
+            }
+        }
+    }
+
     /// Causes that bring the very same findings as strongly can't be told apart.
     fn twins(&mut self) {
-        let mut signatures: Vec<(Vec<(usize, u64)>, usize)> = Vec::new();
-        for cause in 0..self.pack.causes.len() {
-            let brings: Vec<(usize, u64)> = self
-                .pack
-                .network
-                .findings()
-                .iter()
-                .enumerate()
-                .flat_map(|(index, finding)| {
-                    let links = finding.links.iter().filter(move |link| link.cause == cause);
-                    links.map(move |link| (index, link.strength.to_bits()))
-                })
-                .collect();
-            signatures.push((brings, cause));
-        }
+        let brings = self.brings().into_iter().enumerate();
+        let mut signatures: Vec<(Vec<(usize, u64)>, usize)> = brings
+            .map(|(cause, brings)| {
+                let bits = brings.iter().map(|(finding, strength)| (*finding, strength.to_bits()));
+                (bits.collect(), cause)
+            })
+            .collect();
         signatures.sort();
         let stack = self.stack;
         for pair in signatures.windows(2) {
@@ -323,6 +392,7 @@ impl Lint<'_> {
             }
         }
     }
+
     /// A question that moves the car or rigs it up, with no word on what could hurt; `cautions: []`
     /// says that nothing could.
     fn dangerous_questions(&mut self) {

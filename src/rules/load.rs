@@ -1,12 +1,13 @@
 //! Packs from folders and from the binary. Rule files come from strangers: the number and size of
-//! files are bounded, links are not followed, nothing outside the folder is read.
+//! files are bounded, links are not followed, nothing outside the folder is read. A file that is no
+//! text is a fault among others, so that the rest is looked at all the same.
 
 use std::fmt;
 use std::fs;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use super::fault::{Fault, Faults, FileText};
+use super::fault::{Fault, Faults, FileText, Mark, Place, Severity};
 use super::link::link;
 use super::lint::lint;
 use super::origin::{Origin, origins};
@@ -29,6 +30,8 @@ pub enum PackSource {
     /// The one in the binary.
     BuiltIn,
     Folder(PathBuf),
+    /// Files that are at hand already.
+    Texts(Vec<FileText>),
 }
 
 /// Why a pack could not even be looked at.
@@ -68,7 +71,8 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     for (layer, source) in sources.iter().enumerate() {
         let texts = match source {
             PackSource::BuiltIn => built_in_files(),
-            PackSource::Folder(folder) => folder_files(folder)?,
+            PackSource::Folder(folder) => folder_files(folder, files.len(), &mut list)?,
+            PackSource::Texts(texts) => texts.clone(),
         };
         let quick = *source == PackSource::BuiltIn;
         packs.push(read_files(texts, quick, &mut files, &mut list));
@@ -95,8 +99,11 @@ fn read_files(
         let index = files.len();
         // The built-in pack was checked in full when the program was made (a test sees to it).
         let sound = if quick { read_quickly(&file.text) } else { None };
+        let no_text = faults.iter().any(|fault| fault.place.file == index);
         let found = match sound {
             Some(sound) => ReadFile { file: sound, ..ReadFile::default() },
+            // What is left of it is no rules.
+            None if no_text => ReadFile::default(),
             None => read_fully(index, &file, faults),
         };
         read.push((index, found));
@@ -114,7 +121,12 @@ fn built_in_files() -> Vec<FileText> {
         .collect()
 }
 
-fn folder_files(folder: &Path) -> Result<Vec<FileText>, Unreadable> {
+/// The rule files of a folder, of which the first will have the number `next`.
+fn folder_files(
+    folder: &Path,
+    next: usize,
+    faults: &mut Vec<Fault>,
+) -> Result<Vec<FileText>, Unreadable> {
     let mut paths = Vec::new();
     find_files(folder, 0, &mut paths)?;
     if paths.is_empty() {
@@ -123,8 +135,16 @@ fn folder_files(folder: &Path) -> Result<Vec<FileText>, Unreadable> {
     paths.sort();
     let mut total = 0;
     let mut found = Vec::with_capacity(paths.len());
-    for path in paths {
-        let text = file_text(&path)?;
+    for (index, path) in paths.into_iter().enumerate() {
+        let text = match String::from_utf8(file_bytes(&path)?) {
+            Ok(text) => text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text),
+            Err(error) => {
+                let bad = error.utf8_error().valid_up_to();
+                let bytes = error.into_bytes();
+                faults.push(no_text(next + index, &bytes, bad));
+                foreign_text(&bytes, bad)
+            }
+        };
         total += text.len() as u64;
         if total > LARGEST_PACK {
             return Err(unreadable(folder, "the pack holds more than 16 MiB of rules"));
@@ -161,7 +181,37 @@ fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(
     Ok(())
 }
 
-fn file_text(path: &Path) -> Result<String, Unreadable> {
+/// A fault of a file that is no text, at its first bad byte.
+fn no_text(file: usize, bytes: &[u8], bad: usize) -> Fault {
+    let told = if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
+        ("the file is UTF-16, not UTF-8", "save it again as UTF-8")
+    } else if bytes.contains(&0) {
+        ("the file is no text", "take it out of the folder, or let it end in something else")
+    } else {
+        ("this letter is no UTF-8", "save the file again as UTF-8: editors call it encoding")
+    };
+    Fault {
+        code: "no-text",
+        severity: Severity::Error,
+        message: told.0.to_owned(),
+        place: Place { file, route: Vec::new(), mark: Mark::Bytes(bad..bad + 1) },
+        label: "here".to_owned(),
+        other: None,
+        help: told.1.to_owned(),
+    }
+}
+
+/// As much of a file that is no text as is needed to show where: up to the bad line's end.
+fn foreign_text(bytes: &[u8], bad: usize) -> String {
+    const SHOWN: usize = 60;
+    let behind = bytes.get(bad..).unwrap_or_default();
+    let end = behind.iter().take(SHOWN).position(|byte| *byte == b'\n').unwrap_or(SHOWN);
+    let (sound, behind) =
+        (bytes.get(..bad).unwrap_or_default(), behind.get(..end).unwrap_or(behind));
+    String::from_utf8_lossy(sound).into_owned() + &String::from_utf8_lossy(behind)
+}
+
+fn file_bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     let file = fs::File::open(path).map_err(|error| unreadable(path, plain(&error)))?;
     let mut bytes = Vec::new();
     file.take(LARGEST_FILE + 1)
@@ -170,9 +220,7 @@ fn file_text(path: &Path) -> Result<String, Unreadable> {
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(unreadable(path, "the file is larger than 1 MiB"));
     }
-    let text =
-        String::from_utf8(bytes).map_err(|_| unreadable(path, "the file is no text (UTF-8)"))?;
-    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+    Ok(bytes)
 }
 
 fn plain(error: &std::io::Error) -> String {

@@ -21,10 +21,13 @@ mod stack;
 mod starter;
 mod table;
 mod text;
+mod unreadable;
 pub mod written;
 pub mod yaml;
 
-pub use fault::{Fault, Faults, FileText, Mark, Place as FaultPlace, Position, Severity};
+pub use fault::{
+    Fault, Faults, FileText, MOST_DRAWN, Mark, Place as FaultPlace, Position, Severity,
+};
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load};
 pub use origin::Origin;

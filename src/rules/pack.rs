@@ -316,6 +316,8 @@ pub enum SourceKind {
 /// A pack's own test.
 #[derive(Debug, Clone)]
 pub struct Case {
+    /// The file it stands in, by its place among the files that were read.
+    pub file: usize,
     pub about: Option<String>,
     pub complaints: Vec<ComplaintId>,
     pub answers: IndexMap<String, Given>,

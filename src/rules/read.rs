@@ -3,14 +3,17 @@
 use std::collections::HashSet;
 
 use super::explain::fields_at;
-use super::fault::{Fault, FileText};
+use super::fault::{Fault, FileText, Mark, Place, Severity};
 use super::shape::{FileKind, read_noting};
 use super::written::File;
-use super::yaml::{Route, RouteStep, read};
+use super::yaml::{Places, Route, RouteStep, read};
+use crate::formula::nearest;
+use crate::quantity::{is_tame, steers};
 
 const RULE_FILES: FileKind = FileKind {
     called: "rule files",
     top_key: "section",
+    opening: "start with a section and a colon behind its name, for example questions:",
     fields_at,
     more: "rules/README.md lists what each field takes",
 };
@@ -30,11 +33,23 @@ pub(super) fn read_quickly(text: &str) -> Option<File> {
 
 /// Reads a file, noting every mistake.
 pub(super) fn read_fully(index: usize, file: &FileText, faults: &mut Vec<Fault>) -> ReadFile {
+    let before = faults.len();
     let shaped = read_noting(&RULE_FILES, index, &file.text, faults);
-    ReadFile {
-        file: shaped.value.unwrap_or_default(),
-        spoilt: shaped.left_out.iter().filter_map(entry_at).collect(),
+    let mut spoilt: HashSet<_> = shaped.left_out.iter().filter_map(entry_at).collect();
+    if let Some(found) = shaped.places {
+        for route in &shaped.left_out {
+            spoilt.extend(lost_with(route, &found));
+        }
+        if shaped.value.is_none() {
+            // Too much is wrong: nothing of it is known but which ids it gives.
+            spoilt.extend(found.routes().filter_map(entry_at));
+        }
+        faults.extend(untame(index, &file.text, &found));
+        if found.is_empty() && faults.len() == before {
+            faults.push(empty(index));
+        }
     }
+    ReadFile { file: shaped.value.unwrap_or_default(), spoilt }
 }
 
 /// The section and id of the entry that a route leads into.
@@ -42,5 +57,66 @@ fn entry_at(route: &Route) -> Option<(String, String)> {
     match route.as_slice() {
         [RouteStep::Key(section), RouteStep::Key(id), ..] => Some((section.clone(), id.clone())),
         _ => None,
+    }
+}
+
+/// The entries of a section that was left out as a whole, its name being misspelt or given twice:
+/// that they are named elsewhere is no second mistake.
+fn lost_with(route: &Route, found: &Places) -> Vec<(String, String)> {
+    let [RouteStep::Key(written)] = route.as_slice() else { return Vec::new() };
+    let sections = fields_at(&[]).unwrap_or_default();
+    let Some(meant) = nearest(written, sections) else { return Vec::new() };
+    let repeated = found.repeated.iter().find(|(known, _, _)| known == route);
+    let from = repeated.map_or(0, |(_, _, second)| second.start);
+    let ids = found.under(route).filter(|(_, key)| key.start >= from);
+    ids.map(|(id, _)| (meant.to_owned(), id.to_owned())).collect()
+}
+
+/// Texts that would steer the screen or hide something.
+fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    for (bytes, content) in found.untame.iter().take(MOST_UNTAME) {
+        let bad = |letter: &char| *letter != '\n' && *letter != '\t' && !is_tame(*letter);
+        let steering = content.chars().find(|letter| bad(letter) && steers(*letter));
+        let Some(letter) = steering.or_else(|| content.chars().find(bad)) else { continue };
+        let code = format!("U+{:04X}", u32::from(letter));
+        let (severity, message, help) = if steering.is_some() {
+            let message = format!("the letter {code} steers the screen and is no text");
+            (Severity::Error, message, "take it out")
+        } else {
+            let message = format!("the letter {code} is not seen, and is shown as \u{fffd}");
+            (Severity::Warning, message, "take it out; it may have come along with a copied text")
+        };
+        // Written as an escape, it is the escape that is marked by the whole text.
+        let raw = text.get(bytes.clone()).and_then(|raw| raw.find(letter));
+        let mark = raw.map_or(bytes.clone(), |at| {
+            let start = bytes.start + at;
+            start..start + letter.len_utf8()
+        });
+        faults.push(Fault {
+            code: if steering.is_some() { "steering-letter" } else { "unseen-letter" },
+            severity,
+            message,
+            place: Place { file, route: Vec::new(), mark: Mark::Bytes(mark) },
+            label: String::new(),
+            other: None,
+            help: help.to_owned(),
+        });
+    }
+    faults
+}
+
+/// The most such texts reported for one file.
+const MOST_UNTAME: usize = 20;
+
+fn empty(file: usize) -> Fault {
+    Fault {
+        code: "empty-file",
+        severity: Severity::Warning,
+        message: "the file holds no rules".to_owned(),
+        place: Place { file, route: Vec::new(), mark: Mark::Bytes(0..0) },
+        label: String::new(),
+        other: None,
+        help: "write a section into it, or delete the file".to_owned(),
     }
 }

@@ -8,11 +8,23 @@ use std::ops::Range;
 use serde::de::DeserializeOwned;
 
 use super::fault::{Fault, Mark, Place, Severity};
-use super::yaml::{Misread, Route, RouteStep, places, read};
+use super::unreadable::unreadable_fault;
+use super::yaml::{Misread, Places, Route, RouteStep, Stop, Why, depth, places, read};
 use crate::formula::nearest;
 
 /// The most mistakes of shape reported for one file.
 const MOST_FAULTS: usize = 100;
+
+/// Each mistake of shape costs one more reading of the text. So many bytes are read in all.
+const MOST_READ: usize = 4 << 20;
+
+/// How often a text may be read.
+fn rounds(text: &str) -> usize {
+    (MOST_READ / text.len().max(1)).clamp(1, MOST_FAULTS)
+}
+
+/// The most open brackets that the reader of values is let loose on in a text that is no YAML.
+const MOST_BRACKETS: usize = 100;
 
 /// A kind of file, as far as its messages need to know it.
 #[derive(Debug, Clone, Copy)]
@@ -23,6 +35,8 @@ pub struct FileKind {
     pub top_key: &'static str,
     /// The fields that the mapping at a route may have, where they are fixed.
     pub fields_at: fn(&[RouteStep]) -> Option<Vec<&'static str>>,
+    /// What to do where the file as a whole has the wrong shape.
+    pub opening: &'static str,
     /// Where a person finds what each field takes.
     pub more: &'static str,
 }
@@ -34,6 +48,8 @@ pub struct Shaped<T> {
     pub value: Option<T>,
     /// Routes to what was left out.
     pub left_out: Vec<Route>,
+    /// Where everything stands in the text as it was; none where it is no YAML.
+    pub places: Option<Places>,
 }
 
 /// Reads a text, noting every mistake of shape as a fault of the file with this number.
@@ -43,18 +59,28 @@ pub fn read_noting<T: DeserializeOwned>(
     text: &str,
     faults: &mut Vec<Fault>,
 ) -> Shaped<T> {
-    let mut shaped = Shaped { value: None, left_out: Vec::new() };
+    let mut shaped = Shaped { value: None, left_out: Vec::new(), places: None };
     let mut text = text.to_owned();
-    if let Err(at) = note_banned(kind, file, &text, &mut shaped.left_out, faults) {
-        let message = match read::<T>(&text) {
-            Err(Misread::Syntax { message, .. } | Misread::Shape { message, .. }) => message,
-            Ok(_) => "this is no YAML".to_owned(),
-        };
-        faults.push(syntax_fault(file, &text, at, &message));
-        return shaped;
+    let found = match places(&text) {
+        Ok(found) => found,
+        Err(stop) => {
+            let stop = in_the_words_of_the_reader::<T>(&text, stop);
+            faults.push(unreadable_fault(file, &text, &stop));
+            return shaped;
+        }
+    };
+    let second_document = found.second_document;
+    note_banned(kind, file, &found, &mut shaped.left_out, faults);
+    let repeated = !found.repeated.is_empty();
+    shaped.places = Some(found);
+    if let Some(start) = second_document {
+        // Read on as if the line were not there: what follows is told too.
+        overwrite(&mut text, start..start + 3);
     }
-    blank_repeated(&mut text);
-    for _ in 0..MOST_FAULTS {
+    if repeated {
+        blank_repeated(&mut text);
+    }
+    for _ in 0..rounds(&text) {
         match read::<T>(&text) {
             Ok(value) => {
                 shaped.value = Some(value);
@@ -63,13 +89,17 @@ pub fn read_noting<T: DeserializeOwned>(
             Err(Misread::Syntax { at, message }) => {
                 // Behind a blanked mistake it is the blank that can't be read.
                 if shaped.left_out.is_empty() {
-                    faults.push(syntax_fault(file, &text, at, &message));
+                    let stop = Stop { at, why: Why::Syntax(message) };
+                    faults.push(unreadable_fault(file, &text, &stop));
                 }
                 return shaped;
             }
-            Err(Misread::Shape { route, message }) => {
-                faults.push(shape_fault(kind, file, &route, &message));
-                let blanked = blank(&mut text, &route);
+            Err(Misread::Shape { route, message, found }) => {
+                // That merge keys are not read was said before.
+                if last_key(&route).as_deref() != Some("<<") {
+                    faults.push(shape_fault(kind, file, (&text, &found), &route, &message));
+                }
+                let blanked = blank(&mut text, &route, &found);
                 shaped.left_out.push(route);
                 if !blanked {
                     return shaped;
@@ -80,53 +110,39 @@ pub fn read_noting<T: DeserializeOwned>(
     shaped
 }
 
-fn syntax_fault(file: usize, text: &str, at: usize, message: &str) -> Fault {
-    let spaces = "indent with spaces, not with tabs";
-    let (message, help) = if message.contains("tab character") {
-        (message, spaces)
-    } else if indented_with_a_tab(text, at) {
-        ("a tab indents this line", spaces)
-    } else if goes_on_behind_a_bracket(text, at) {
-        ("a text goes on behind a bracket", "put the whole text in quotes")
-    } else if message.contains("mapping values") {
-        (message, "a text with a colon in it needs quotes: put it in quotes")
-    } else {
-        (message, "check the indentation, the colons and the quotes above this place")
-    };
-    Fault {
-        code: "no-yaml",
-        severity: Severity::Error,
-        message: format!("the file can't be read as YAML: {message}"),
-        place: Place { file, route: Vec::new(), mark: Mark::Bytes(at..at + 1) },
-        label: "the reader gave up here".to_owned(),
-        other: None,
-        help: help.to_owned(),
+/// Two libraries read YAML; the one that reads values has the better words for most mistakes.
+fn in_the_words_of_the_reader<T: DeserializeOwned>(text: &str, stop: Stop) -> Stop {
+    let Why::Syntax(_) = stop.why else { return stop };
+    // It goes through all open brackets for each further one.
+    if depth(text) > MOST_BRACKETS {
+        return stop;
     }
-}
-
-fn indented_with_a_tab(text: &str, at: usize) -> bool {
-    let (before, behind) = (text.get(..at).unwrap_or(""), text.get(at..).unwrap_or(""));
-    let line = before.rfind('\n').map_or(before, |end| &before[end + 1..]);
-    line.trim_start_matches(' ').starts_with('\t')
-        || (line.trim().is_empty() && behind.trim_start_matches(' ').starts_with('\t'))
-}
-
-/// `says: {boost} too much.`: to YAML a mapping, and then it has no more to read.
-fn goes_on_behind_a_bracket(text: &str, at: usize) -> bool {
-    let before = text.get(..at).unwrap_or("").trim_end_matches(' ');
-    let line = before.rfind('\n').map_or(before, |end| &before[end + 1..]);
-    before.ends_with(['}', ']']) && (line.contains(": {") || line.contains(": ["))
+    match read::<T>(text) {
+        Err(Misread::Syntax { message, .. }) => Stop { why: Why::Syntax(message), ..stop },
+        _ => stop,
+    }
 }
 
 fn note_banned(
     kind: &FileKind,
     file: usize,
-    text: &str,
+    found: &Places,
     left_out: &mut Vec<Route>,
     faults: &mut Vec<Fault>,
-) -> Result<(), usize> {
-    let found = places(text)?;
+) {
+    let mut told: Vec<&str> = Vec::new();
     for (bytes, what) in &found.banned {
+        // Who writes one often writes many; the first of a kind says it all.
+        if told.contains(what) {
+            continue;
+        }
+        told.push(what);
+        let help = match *what {
+            "a second document" => "take the line out: a file is one document",
+            "a tag" => "take it out; a text that starts with ! needs quotes",
+            "an anchor" => "write the value out; a text that starts with & needs quotes",
+            _ => "write the values out where they belong",
+        };
         faults.push(Fault {
             code: "banned-yaml",
             severity: Severity::Error,
@@ -134,45 +150,43 @@ fn note_banned(
             place: Place { file, route: Vec::new(), mark: Mark::Bytes(bytes.clone()) },
             label: String::new(),
             other: None,
-            help: "write the value out; one document a file".to_owned(),
+            help: help.to_owned(),
         });
     }
-    for (route, first, second) in found.repeated {
-        let key = last_key(&route).unwrap_or_default();
-        left_out.push(route);
+    for (route, first, second) in found.repeated.iter().take(MOST_FAULTS) {
+        let key = last_key(route).unwrap_or_default();
+        left_out.push(route.clone());
         faults.push(Fault {
             code: "repeated-key",
             severity: Severity::Error,
             message: format!("{key} stands twice in one mapping"),
-            place: Place { file, route: Vec::new(), mark: Mark::Bytes(second) },
+            place: Place { file, route: Vec::new(), mark: Mark::Bytes(second.clone()) },
             label: "the second".to_owned(),
             other: Some((
-                Place { file, route: Vec::new(), mark: Mark::Bytes(first) },
+                Place { file, route: Vec::new(), mark: Mark::Bytes(first.clone()) },
                 "the first".to_owned(),
             )),
             help: "keep one of the two, or rename one".to_owned(),
         });
     }
-    Ok(())
 }
 
-fn shape_fault(kind: &FileKind, file: usize, route: &Route, message: &str) -> Fault {
+fn shape_fault(
+    kind: &FileKind,
+    file: usize,
+    read: (&str, &Places),
+    route: &Route,
+    message: &str,
+) -> Fault {
     let parent = route.split_last().map_or(&[][..], |(_, parent)| parent);
     let known = (kind.fields_at)(parent);
     let key = last_key(route);
     let unknown =
         key.as_deref().filter(|key| known.as_ref().is_some_and(|known| !known.contains(key)));
     if let (Some(key), Some(known)) = (unknown, &known) {
-        let name = |letter: char| letter.is_alphanumeric() || letter == '_';
-        let help = match nearest(key, known.iter().copied()) {
-            _ if !key.chars().all(name) => {
-                "a text with a comma in it needs quotes between { and }: put it in quotes"
-                    .to_owned()
-            }
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("known here: {}", known.join(", ")),
-        };
         let what = if parent.is_empty() { kind.top_key } else { "field" };
+        let (text, found) = read;
+        let before = found.key(route).and_then(|key| text.get(..key.start)).unwrap_or("");
         return Fault {
             code: "unknown-field",
             severity: Severity::Error,
@@ -180,30 +194,72 @@ fn shape_fault(kind: &FileKind, file: usize, route: &Route, message: &str) -> Fa
             place: Place { file, route: route.clone(), mark: Mark::Key },
             label: "not known".to_owned(),
             other: None,
-            help,
+            help: unknown_help(key, known, before),
         };
     }
-    let help = if message.contains("map, expected a string") {
-        "a text that starts with { or holds a colon needs quotes: put it in quotes"
-    } else if message.contains("expected a sequence") {
-        "write a list: [first, second]"
-    } else {
-        kind.more
-    };
     Fault {
         code: "wrong-shape",
         severity: Severity::Error,
-        message: in_our_words(message),
+        message: in_our_words(message, kind.top_key),
         place: Place { file, route: route.clone(), mark: Mark::Value },
         label: "here".to_owned(),
         other: None,
-        help: help.to_owned(),
+        help: shape_help(kind, read, route, message),
     }
 }
 
+fn unknown_help(key: &str, known: &[&str], before: &str) -> String {
+    let name = |letter: char| letter.is_alphanumeric() || letter == '_';
+    let digit = |letter: char| letter.is_ascii_digit();
+    if key.starts_with(digit) && before.strip_suffix(',').is_some_and(|rest| rest.ends_with(digit))
+    {
+        return "a comma separates fields between { and }: write decimals with a point".to_owned();
+    }
+    if !key.chars().all(name) {
+        let help = "a text with a comma in it needs quotes between { and }: put it in quotes";
+        return help.to_owned();
+    }
+    match nearest(key, known.iter().copied()) {
+        Some(near) => format!("did you mean {near}?"),
+        None => format!("known here: {}", known.join(", ")),
+    }
+}
+
+fn shape_help(
+    kind: &FileKind,
+    (text, found): (&str, &Places),
+    route: &Route,
+    message: &str,
+) -> String {
+    let value = found.value(route).and_then(|value| text.get(value)).unwrap_or("");
+    let dash = value.strip_prefix('-').is_some_and(|rest| !rest.starts_with(' '));
+    let help = if message.contains("map, expected a string") {
+        "a text that starts with { or holds a colon needs quotes: put it in quotes"
+    } else if message.contains("sequence, expected a string") {
+        "a text that starts with [ needs quotes: put it in quotes"
+    } else if message.contains("expected a sequence") && dash {
+        "put a space behind each dash"
+    } else if message.contains("map, expected a sequence") {
+        "write a list: start each entry with a dash and a space"
+    } else if message.contains("expected a sequence") {
+        "write a list: [first, second]"
+    } else if route.is_empty() {
+        kind.opening
+    } else if message.contains("sequence, expected") {
+        "give each entry a name and a colon in place of the dash"
+    } else if message.contains("expected a map") || message.contains("expected struct") {
+        return format!("write each field with a colon and a space: {}", kind.more);
+    } else {
+        kind.more
+    };
+    help.to_owned()
+}
+
 /// serde's words for shapes are Rust's; these are a rule author's.
-fn in_our_words(message: &str) -> String {
+fn in_our_words(message: &str, top_key: &str) -> String {
+    let sections = format!("{top_key}s");
     let mut text = message.replace("invalid type: ", "wrong kind of value: ");
+    text = text.replace("struct File", &sections).replace("struct Written", &sections);
     for (theirs, ours) in [
         ("a sequence", "a list"),
         ("sequence", "a list"),
@@ -214,6 +270,8 @@ fn in_our_words(message: &str) -> String {
         ("floating point ", "the number "),
         ("string ", "the text "),
         ("struct ", "the fields of a "),
+        ("of a Answer", "of an Answer"),
+        ("of a Instrument", "of an Instrument"),
     ] {
         text = text.replace(theirs, ours);
     }
@@ -228,13 +286,28 @@ fn last_key(route: &Route) -> Option<String> {
 }
 
 /// Overwrites the key and value at a route with spaces; whether anything was there.
-fn blank(text: &mut String, route: &Route) -> bool {
-    let Ok(found) = places(text) else { return false };
+fn blank(text: &mut String, route: &Route, found: &Places) -> bool {
     let Some(value) = found.value(route) else { return false };
     let start = found.key(route).map_or(value.start, |key| key.start);
     // A value that isn't there stands at its key's colon, which goes with it.
     let bare_colon = value.is_empty() && text.as_bytes().get(value.end) == Some(&b':');
-    overwrite(text, start..value.end.max(start) + usize::from(bare_colon))
+    let end = value.end.max(start) + usize::from(bare_colon);
+    let comma = comma_of(text, start..end);
+    let blanked = overwrite(text, start..end);
+    if let Some(comma) = comma.filter(|_| blanked) {
+        overwrite(text, comma..comma + 1);
+    }
+    blanked
+}
+
+/// The comma behind an entry between brackets, where one stands before it too: of the two only one
+/// may stay.
+fn comma_of(text: &str, entry: Range<usize>) -> Option<usize> {
+    let behind = text.get(entry.end..)?;
+    let comma = entry.end + behind.find(|letter: char| !letter.is_whitespace())?;
+    let before = text.get(..entry.start)?.trim_end();
+    let between = before.ends_with(['{', '[', ',']);
+    (between && text.as_bytes().get(comma) == Some(&b',')).then_some(comma)
 }
 
 fn overwrite(text: &mut String, bytes: Range<usize>) -> bool {
@@ -249,11 +322,15 @@ fn overwrite(text: &mut String, bytes: Range<usize>) -> bool {
 
 /// Takes the later of two equal keys out, so that the rest can be read.
 fn blank_repeated(text: &mut String) {
-    for _ in 0..MOST_FAULTS {
+    for _ in 0..rounds(text) {
         let Ok(found) = places(text) else { return };
         let Some((route, _, second)) = found.repeated.first() else { return };
         // The value found under the route is the last one's.
         let end = found.value(route).map_or(second.end, |value| value.end.max(second.end));
+        let comma = comma_of(text, second.start..end);
+        if let Some(comma) = comma {
+            overwrite(text, comma..comma + 1);
+        }
         if !overwrite(text, second.start..end) {
             return;
         }

@@ -61,7 +61,7 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
         let mut lay = Laying {
             layer,
             head_file,
-            replaces: head.replaces.iter().flatten().cloned().collect(),
+            replaces: head.replaces.clone().unwrap_or_default(),
             replaced: HashSet::new(),
             owners: &mut owners,
             faults,
@@ -85,7 +85,7 @@ struct Owner {
 struct Laying<'a> {
     layer: usize,
     head_file: usize,
-    replaces: HashSet<String>,
+    replaces: Vec<String>,
     replaced: HashSet<String>,
     owners: &'a mut HashMap<String, Owner>,
     faults: &'a mut Vec<Fault>,
@@ -138,7 +138,7 @@ impl Laying<'_> {
     }
 
     fn report_unused_replacements(&mut self) {
-        for id in &self.replaces {
+        for (index, id) in self.replaces.iter().enumerate() {
             if self.replaced.contains(id) {
                 continue;
             }
@@ -156,6 +156,7 @@ impl Laying<'_> {
                     route: vec![
                         RouteStep::Key("pack".to_owned()),
                         RouteStep::Key("replaces".to_owned()),
+                        RouteStep::Index(index),
                     ],
                     mark: Mark::Value,
                 },
@@ -185,6 +186,15 @@ impl Adding<'_, '_> {
             if self.admit(name, &id) {
                 let replaced = into.get(&id).map(|below| below.file);
                 into.insert(id, Entry { written: entry, file: self.file, replaced, spoilt });
+            } else {
+                // That it is named elsewhere is no second mistake.
+                let file = self.file;
+                into.entry(id).or_insert(Entry {
+                    written: entry,
+                    file,
+                    replaced: None,
+                    spoilt: true,
+                });
             }
         }
     }
@@ -195,7 +205,7 @@ impl Adding<'_, '_> {
         let here = route(section, id);
         if let Some(owner) = laying.owners.get(id) {
             let over = owner.layer < laying.layer;
-            if over && owner.section == section && laying.replaces.contains(id) {
+            if over && owner.section == section && laying.replaces.iter().any(|named| named == id) {
                 laying.replaced.insert(id.to_owned());
             } else {
                 let help = if over && owner.section == section {

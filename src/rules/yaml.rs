@@ -5,9 +5,11 @@
 use std::collections::HashMap;
 use std::ops::Range;
 
-use granit_parser::{Event, Parser};
+use granit_parser::{ErrorKind, Event, Parser, options};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+
+use crate::quantity::is_tame;
 
 /// One step of a route through a file.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -25,14 +27,44 @@ pub enum Misread {
     /// It is no YAML; byte offset where the reader gave up.
     Syntax { at: usize, message: String },
     /// A value has the wrong shape.
-    Shape { route: Route, message: String },
+    Shape { route: Route, message: String, found: Box<Places> },
 }
+
+/// Where and why a text stops being YAML.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stop {
+    pub at: usize,
+    pub why: Why,
+}
+
+/// Why a text stops being YAML that is read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Why {
+    /// In the parser's words.
+    Syntax(String),
+    /// A bracket of the flow style that nothing closes; it stands at the byte.
+    Unclosed,
+    /// Lists and mappings lie deeper in one another than any file needs: the route to each value
+    /// is kept, so depth costs memory by its square.
+    TooDeep,
+}
+
+/// The deepest that lists and mappings may lie in one another.
+pub const DEEPEST: usize = 32;
 
 /// Reads a text into a type.
 ///
 /// # Errors
 /// The first thing that does not fit.
 pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
+    // For each bracket in another the reader of values goes through all that are open: some
+    // hundred thousand of them would take it an hour.
+    if depth(text) > DEEPEST
+        && let Err(Stop { at, why: Why::TooDeep }) = places(text)
+    {
+        let message = format!("lists and mappings lie more than {DEEPEST} deep in one another");
+        return Err(Misread::Syntax { at, message });
+    }
     let deserializer = serde_yaml::Deserializer::from_str(text);
     serde_path_to_error::deserialize(deserializer).map_err(|error| {
         let route: Route = error
@@ -47,12 +79,31 @@ pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
         let inner = error.into_inner();
         let message = bare_message(&inner);
         match places(text) {
-            Ok(_) => Misread::Shape { route, message },
-            Err(at) => {
-                Misread::Syntax { at: inner.location().map_or(at, |place| place.index()), message }
+            Ok(found) => Misread::Shape { route, message, found: Box::new(found) },
+            Err(Stop { at, why: Why::Syntax(own) }) => {
+                let at = inner.location().map_or(at, |place| place.index());
+                // serde stops at the first value of the wrong shape, which may only follow.
+                let shape = SERDE_OPENINGS.iter().any(|opening| message.starts_with(opening));
+                Misread::Syntax { at, message: if shape { own } else { message } }
             }
+            Err(Stop { at, .. }) => Misread::Syntax { at, message },
         }
     })
+}
+
+/// How many brackets are open at once, at most. Those within texts count too, so that the true
+/// depth may be less.
+pub(super) fn depth(text: &str) -> usize {
+    let (mut open, mut most) = (0_usize, 0);
+    for byte in text.bytes() {
+        match byte {
+            b'[' | b'{' => open += 1,
+            b']' | b'}' => open = open.saturating_sub(1),
+            _ => {}
+        }
+        most = most.max(open);
+    }
+    most
 }
 
 /// Writes a type as YAML text.
@@ -76,7 +127,7 @@ const SERDE_OPENINGS: [&str; 4] =
     ["invalid type", "invalid value", "unknown field", "duplicate field"];
 
 /// Where the keys and values of a file stand.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Places {
     /// Route to the bytes of its key (empty for list items) and of its value.
     spans: HashMap<Route, Spans>,
@@ -84,6 +135,11 @@ pub struct Places {
     pub repeated: Vec<(Route, Range<usize>, Range<usize>)>,
     /// What rule files may not hold: anchors, aliases, tags, merge keys, second documents.
     pub banned: Vec<(Range<usize>, &'static str)>,
+    /// Where a second document starts.
+    pub second_document: Option<usize>,
+    /// Texts with letters that no text needs, in the order of the file: where each stands, and
+    /// what it comes to.
+    pub untame: Vec<(Range<usize>, String)>,
 }
 
 #[derive(Debug, Clone)]
@@ -106,6 +162,32 @@ impl Places {
     }
 }
 
+impl Places {
+    /// Whether nothing stands in the file.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.spans.keys().all(Vec::is_empty)
+    }
+
+    /// The routes to everything, in no order.
+    pub fn routes(&self) -> impl Iterator<Item = &Route> {
+        self.spans.keys()
+    }
+
+    /// The keys right under a route, with the bytes of each.
+    pub fn under<'a>(
+        &'a self,
+        route: &'a [RouteStep],
+    ) -> impl Iterator<Item = (&'a str, Range<usize>)> {
+        self.spans.iter().filter_map(move |(inner, spans)| match inner.split_last() {
+            Some((RouteStep::Key(key), parent)) if parent == route => {
+                Some((key.as_str(), spans.key.clone()))
+            }
+            _ => None,
+        })
+    }
+}
+
 /// A mapping or list that is being read.
 struct Level {
     route: Route,
@@ -122,23 +204,38 @@ struct Level {
 /// Finds where everything stands.
 ///
 /// # Errors
-/// The byte offset at which the text stops being YAML.
-pub fn places(text: &str) -> Result<Places, usize> {
+/// Where the text stops being YAML that is read.
+pub fn places(text: &str) -> Result<Places, Stop> {
     let mut finder = Finder { text, found: Places::default(), levels: Vec::new() };
     let mut documents = 0;
-    for next in Parser::new_from_str(text) {
-        let (event, span) = next.map_err(|error| error.marker().byte_offset().unwrap_or(0))?;
+    let limits = options! { flow_nesting_limit: DEEPEST, block_nesting_limit: DEEPEST };
+    for next in Parser::new_from_str_with_options(text, limits) {
+        let (event, span) = next.map_err(|error| {
+            let at = error.marker().byte_offset().unwrap_or(0);
+            if matches!(error.kind(), ErrorKind::RecursionLimitExceeded) {
+                return Stop { at, why: Why::TooDeep };
+            }
+            finder
+                .unclosed(at)
+                .unwrap_or_else(|| Stop { at, why: Why::Syntax(error.info().to_owned()) })
+        })?;
         let bytes = span.byte_range().unwrap_or(0..0);
-        if event.anchor_id().is_some() {
-            finder.found.banned.push((bytes.clone(), "an anchor"));
+        if event.anchor_id().is_some() && !matches!(event, Event::Alias(_)) {
+            finder.found.banned.push((property(text, bytes.start, '&'), "an anchor"));
         }
         if event.tag().is_some() {
-            finder.found.banned.push((bytes.clone(), "a tag"));
+            finder.found.banned.push((property(text, bytes.start, '!'), "a tag"));
+        }
+        if finder.levels.len() >= DEEPEST
+            && matches!(event, Event::MappingStart(..) | Event::SequenceStart(..))
+        {
+            return Err(Stop { at: bytes.start, why: Why::TooDeep });
         }
         match event {
             Event::DocumentStart(..) => {
                 documents += 1;
                 if documents == 2 {
+                    finder.found.second_document = Some(bytes.start);
                     finder.found.banned.push((bytes, "a second document"));
                 }
             }
@@ -154,6 +251,23 @@ pub fn places(text: &str) -> Result<Places, usize> {
         }
     }
     Ok(finder.found)
+}
+
+/// The anchor or tag before the value that starts at a byte, or that byte.
+fn property(text: &str, start: usize, sign: char) -> Range<usize> {
+    let mut end = start;
+    while let Some(before) = text.get(..end).map(str::trim_end) {
+        let from = before.rfind(|letter: char| letter.is_whitespace() || "[{,".contains(letter));
+        let from = from.map_or(0, |at| at + 1);
+        let Some(word) = before.get(from..).filter(|word| word.starts_with(['&', '!'])) else {
+            break;
+        };
+        if word.starts_with(sign) {
+            return from..before.len();
+        }
+        end = from;
+    }
+    start..start + 1
 }
 
 struct Finder<'a> {
@@ -178,6 +292,15 @@ impl Finder<'_> {
         }
     }
 
+    /// The innermost bracket that was open when reading stopped: the culprit, where the text went
+    /// on as if there were none.
+    fn unclosed(&self, stopped: usize) -> Option<Stop> {
+        let level = self.levels.last()?;
+        let bracket = self.text.get(level.start..)?.starts_with(['[', '{']);
+        let lines = self.text.get(level.start..stopped)?.contains('\n');
+        (bracket && lines).then_some(Stop { at: level.start, why: Why::Unclosed })
+    }
+
     fn open(&mut self, mapping: bool, start: usize) {
         let (route, own_key) = self.next_place();
         self.levels.push(Level { route, mapping, key: None, items: 0, start, own_key });
@@ -192,6 +315,9 @@ impl Finder<'_> {
     }
 
     fn scalar(&mut self, content: &str, bytes: Range<usize>) {
+        if !content.chars().all(|letter| letter == '\n' || letter == '\t' || is_tame(letter)) {
+            self.found.untame.push((bytes.clone(), content.to_owned()));
+        }
         let waits = self.levels.last_mut().filter(|level| level.mapping && level.key.is_none());
         let Some(level) = waits else {
             let (route, key) = self.next_place();

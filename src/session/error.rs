@@ -2,9 +2,10 @@
 
 use std::fmt;
 use std::io;
-use std::path::{Display, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 use super::migrate::FORMAT;
+use crate::quantity::tamed;
 use crate::rules::Faults;
 
 /// A problem with the file at a path.
@@ -65,7 +66,7 @@ impl SessionError {
     /// The message, with faults drawn in colour or without.
     #[must_use]
     pub fn draw(&self, colour: bool) -> String {
-        let path = self.path.display();
+        let path = tamed(&self.path.display().to_string());
         match &self.problem {
             Problem::Missing => format!(
                 "{path}: there is no such session. Look at the name, or start one with \
@@ -120,7 +121,7 @@ impl SessionError {
 /// What is said wherever saving failed.
 const UNTOUCHED: &str = "What was saved before is untouched.";
 
-fn newer(path: &Display<'_>, format: &str, written_by: Option<&str>) -> String {
+fn newer(path: &str, format: &str, written_by: Option<&str>) -> String {
     let wanted = written_by.map_or_else(
         || "a newer version of boostwright".to_owned(),
         |by| format!("{} or a newer version", shown(by)),
@@ -149,7 +150,7 @@ fn way_out(error: &io::Error) -> String {
 
 /// A text from a file, short and without what could drive a terminal.
 fn shown(text: &str) -> String {
-    text.chars().filter(|letter| !letter.is_control()).take(60).collect()
+    tamed(text).replace('\n', " ").chars().take(60).collect()
 }
 
 impl fmt::Display for SessionError {

@@ -112,6 +112,14 @@ pub fn read_session(path: &Path) -> Result<(Session, Source), SessionError> {
     session_from(&path.display().to_string(), text).map_err(refuse)
 }
 
+/// Reads a session, or a file of answers, whose text is at hand. The name is for messages.
+///
+/// # Errors
+/// Where it is no session.
+pub fn read_session_text(name: &str, text: String) -> Result<(Session, Source), SessionError> {
+    session_from(name, text).map_err(|problem| SessionError::new(Path::new(name), problem))
+}
+
 fn text_of(path: &Path) -> Result<String, Problem> {
     let largest = LARGEST_MIB << 20;
     let about = fs::metadata(path).map_err(reading)?;

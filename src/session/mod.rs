@@ -18,7 +18,7 @@ mod written;
 
 pub use change::{Change, Changed};
 pub use error::{Problem, SessionError};
-pub use file::{SessionFile, read_session};
+pub use file::{SessionFile, read_session, read_session_text};
 pub use kept::{PackMark, Session, SessionRound};
 pub use migrate::FORMAT;
 pub use place::{DEFAULT_NAME, session_path};

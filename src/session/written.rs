@@ -15,13 +15,13 @@ use crate::rules::shape::FileKind;
 use crate::rules::yaml::{RouteStep, write};
 use crate::rules::{Given, OneOrMore};
 
+/// What a session must look like, for whoever wrote something else.
+const HOLDS: &str =
+    "a session holds a list rounds:, each round a mapping answers: of question and answer";
+
 /// How messages speak of these files.
-pub(super) const SESSION_FILES: FileKind = FileKind {
-    called: "sessions",
-    top_key: "field",
-    fields_at,
-    more: "a session holds a list rounds:, each round a mapping answers: of question and answer",
-};
+pub(super) const SESSION_FILES: FileKind =
+    FileKind { called: "sessions", top_key: "field", opening: HOLDS, fields_at, more: HOLDS };
 
 /// What every file opens with.
 const HEAD: &str = "\

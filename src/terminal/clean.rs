@@ -1,38 +1,17 @@
 //! Foreign text made safe to print. Packs, sessions and file names come from strangers; nothing of
 //! theirs reaches a terminal but through here.
 
-/// What stands for a letter that was taken out, so that the tampering shows.
-const TAKEN_OUT: char = '\u{fffd}';
+use crate::quantity::tamed;
 
 /// The text without letters that could drive a terminal, turn the reading direction or hide
 /// something. Line ends stay; a tab becomes a space.
 #[must_use]
 pub fn clean(text: &str) -> String {
-    text.chars()
-        .map(|letter| match letter {
-            '\n' => '\n',
-            '\t' => ' ',
-            letter if is_tame(letter) => letter,
-            _ => TAKEN_OUT,
-        })
-        .collect()
+    tamed(text)
 }
 
 /// The text on one line.
 #[must_use]
 pub fn clean_line(text: &str) -> String {
     clean(text).replace('\n', " ")
-}
-
-/// Neither a control (C0, DEL, C1) nor one of the letters that are not seen: marks of direction,
-/// separators of lines and paragraphs, fillers, joiners, variation selectors, tags.
-#[must_use]
-pub fn is_tame(letter: char) -> bool {
-    !(letter.is_control()
-        || matches!(letter,
-            '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}'
-            | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{3164}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
-            | '\u{ffa0}' | '\u{fff0}'..='\u{fffb}' | '\u{1bca0}'..='\u{1bca3}'
-            | '\u{1d173}'..='\u{1d17a}' | '\u{e0000}'..='\u{e0fff}'))
 }

@@ -28,7 +28,7 @@ mod unit;
 mod value;
 mod why;
 
-pub use clean::{clean, clean_line, is_tame};
+pub use clean::{clean, clean_line};
 pub use command::Command;
 pub use complaint::choose_complaints;
 pub use keeper::Keeper;

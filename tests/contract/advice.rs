@@ -78,6 +78,25 @@ fn once_the_complaint_is_gone_nothing_is_asked_or_proposed() {
 }
 
 #[test]
+fn what_was_sound_before_the_repair_and_is_not_now_is_told_as_new() {
+    let told = |hose: &str, peak: &str| {
+        Bench::new(PACK).replay(&format!(
+            "rounds:\n- {{complaint: too_high, answers: {{peak: 1 bar, hose: {hose}, rod: yes}}}}\n- {{repair: new_rod, answers: {{peak: {peak}, hose: yes}}}}\n"
+        ))
+    };
+    let new = told("no", "1.2 bar");
+    let [line] = list(&new, "new_since_repair") else { panic!("{new}") };
+    assert_eq!(
+        (line["finding"].as_str(), line["cause"].as_str()),
+        (Some("hose_seen"), Some("hose_off"))
+    );
+    // What was so before is nothing new, nor is what nobody had looked at, nor what a cure leaves.
+    for old in [told("yes", "1.2 bar"), told("unknown", "1.2 bar"), told("no", "0.3 bar")] {
+        assert_eq!(old["new_since_repair"], Value::Null);
+    }
+}
+
+#[test]
 fn the_lead_is_mended_first_where_it_is_clear_however_quick_the_other_work() {
     // The rod's repair takes a quarter of the time, and its cause stays well above 3 in 100.
     let told = replay("peak: 1 bar, hose: yes");

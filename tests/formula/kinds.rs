@@ -78,7 +78,7 @@ fn kinds_that_do_not_go_together_are_refused() {
         ("air_density(drop, air)", "wrong kind"),
         ("air_density(outside, rise)", "wrong kind"),
         ("boost + charge", "differ in dimension"),
-        ("boost + 1", "differ in dimension"),
+        ("boost + 1", "the unit is missing"),
         ("300 N m * 5000 rpm", "use shaft_power"),
         ("5000 rpm * 300 N m", "use shaft_power"),
         ("boost ^ 0.286", "can't be raised to this power"),

@@ -138,6 +138,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             model_held: Some(false),
             because: None,
         }),
+        new_since_repair: Vec::new(),
         doubts: vec![DoubtLine {
             answers: vec![question("needle", "What does the needle do?")],
             lead: foreign("rod_seized"),

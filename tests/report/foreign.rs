@@ -1,8 +1,9 @@
 //! Texts of strangers in every form: they can't break it, whatever they hold.
 
+use boostwright::quantity::is_tame;
 use boostwright::report::model::Conclusion;
 use boostwright::report::{html, markdown, text};
-use boostwright::terminal::{clean_line, is_tame};
+use boostwright::terminal::clean_line;
 use proptest::collection::vec;
 use proptest::prelude::{ProptestConfig, Strategy, any, prop_assert, prop_assert_eq, proptest};
 use proptest::sample::select;

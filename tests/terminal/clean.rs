@@ -1,6 +1,7 @@
 //! Foreign text can't drive the terminal.
 
-use boostwright::terminal::{Page, Voice, clean, clean_line, is_tame};
+use boostwright::quantity::is_tame;
+use boostwright::terminal::{Page, Voice, clean, clean_line};
 use proptest::prelude::{any, proptest};
 
 proptest! {

@@ -4,12 +4,16 @@
 use crate::cli::arguments::PlainForm;
 use crate::cli::exit::{Exit, Failure};
 use crate::cli::{output, packs};
+use crate::interview::unanswerable;
 use crate::rules::{Loaded, Severity};
 
 /// Says every fault; fails where one is an error.
-pub(super) fn run(loaded: &Loaded, form: PlainForm) -> Result<Exit, Failure> {
+pub(super) fn run(mut loaded: Loaded, form: PlainForm) -> Result<Exit, Failure> {
+    if !loaded.faults.any_error() {
+        loaded.faults.list.extend(unanswerable(&loaded.pack));
+    }
     match form {
-        PlainForm::Text => text(loaded),
+        PlainForm::Text => text(&loaded),
         PlainForm::Json => {
             let records = output::json(&loaded.faults.records())?;
             output::result(&output::json_for_a_terminal(&records));
@@ -19,9 +23,14 @@ pub(super) fn run(loaded: &Loaded, form: PlainForm) -> Result<Exit, Failure> {
 }
 
 fn text(loaded: &Loaded) {
-    for drawn in loaded.faults.draw(packs::colour()) {
-        output::message(&drawn);
+    let drawn = loaded.faults.draw(packs::colour());
+    for drawn in &drawn {
+        output::drawn(drawn);
         output::message("");
+    }
+    let more = loaded.faults.list.len() - drawn.len();
+    if more > 0 {
+        output::message(&format!("{more} more are not shown: mend these first, and check again."));
     }
     let count = |severity| loaded.faults.count(severity);
     let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));

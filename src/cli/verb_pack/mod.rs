@@ -18,7 +18,7 @@ use crate::terminal::clean_line;
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     match &options.verb {
         PackVerb::New { dir } => new(dir),
-        PackVerb::Check { dir, form } => check::run(&loaded(stack, dir.as_deref())?, *form),
+        PackVerb::Check { dir, form } => check::run(loaded(stack, dir.as_deref())?, *form),
         PackVerb::Test { dir } => Ok(test(&sound(stack, dir.as_deref())?)),
         PackVerb::Simulate { dir, complaint, runs } => {
             simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
@@ -78,9 +78,9 @@ fn test(loaded: &Loaded) -> Exit {
             continue;
         }
         failed += 1;
-        output::result(&format!("{id}:"));
+        output::result(&clean_line(&format!("{id}:")));
         for difference in &trial.differs {
-            output::result(&format!("    {difference}"));
+            output::result(&clean_line(&format!("    {difference}")));
         }
     }
     output::result(&format!("{passed} passed, {failed} failed"));

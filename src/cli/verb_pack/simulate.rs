@@ -6,6 +6,7 @@ use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::interview::{Conditions, Outcomes, simulate};
 use crate::rules::{ComplaintId, Pack};
+use crate::terminal::clean_line;
 
 /// The same cars are drawn every time.
 const SEED: u64 = 20_261_125;
@@ -40,7 +41,10 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         })?],
     };
     for complaint in complaints {
-        output::result(&format!("{} ({runs} cars each)", pack.complaints[complaint].title));
+        output::result(&clean_line(&format!(
+            "{} ({runs} cars each)",
+            pack.complaints[complaint].title
+        )));
         output::result(
             "                        first  in three  minutes  questions  given 70-80 %: true",
         );

@@ -5,6 +5,7 @@ mod curves;
 mod figures;
 mod given;
 mod in_short;
+mod new_faults;
 mod refused;
 mod work;
 mod workings;
@@ -50,6 +51,7 @@ impl Writer<'_, '_> {
             likely_sets: self.likely_sets(),
             next_work: next_work.iter().map(|work| self.work(work)).collect(),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
+            new_since_repair: self.new_since_repair(),
             doubts: self.doubts(),
             clear: state.is_clear(),
             standing_clear: state

@@ -8,7 +8,7 @@ use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
 use super::cured::is_cured;
 use super::given::pair;
-use crate::report::words::{capital, duration, listed, spaced};
+use crate::report::words::{capital, duration, listed, open_ended, spaced};
 
 pub(super) fn title(conclusion: &Conclusion) -> String {
     format!("{}: round {}", conclusion.complaint_titles.join(" / "), conclusion.round)
@@ -59,6 +59,13 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
     if is_cured(conclusion) {
         section.say("Nothing more needs to be asked or mended.");
         return section.if_any();
+    }
+    for new in &conclusion.new_since_repair {
+        section.say(format!(
+            "New since the repair: {}. The work may have brought it, put that right first: {}.",
+            open_ended(&new.says),
+            new.cause_title
+        ));
     }
     if !conclusion.causes.is_empty() {
         section.say(lead(conclusion));

@@ -6,12 +6,16 @@ use crate::rules::pack::{Case, Pack};
 use crate::rules::table::CauseId;
 
 const MOST_RANKED: usize = 100;
+const MOST_QUESTIONS: usize = 10_000;
 
 pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("cases", &stack.cases) {
         if written.complaint.is_none() {
             linker.lacking(at, "complaint", "its interview asks nothing of its own");
+        }
+        if written.then.is_none() {
+            linker.lacking(at, "then", "it can't fail");
         }
         let complaints = written.complaint.as_ref().map(|ids| ids.0.clone());
         for id in written.answers.iter().flatten().map(|(id, _)| id) {
@@ -26,11 +30,12 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
         for (cause, count) in then.among_first.iter().flatten() {
             let spot = spot.under("among_first").under(cause);
             let place = linker.place(&spot.on_key(), cause, &stack.causes, "a cause");
-            let count = linker.count(&spot, Some(count), 1, MOST_RANKED);
+            let count = linker.count(&spot, Some(count), 1, 1..=MOST_RANKED);
             among_first.extend(place.map(|place| (place, count)));
         }
         let most = then.questions_at_most.as_ref();
         let case = Case {
+            file: at.file(),
             about: linker.text(&at.field("about"), written.about.as_ref()),
             complaints: linker.places(
                 &at.field("complaint"),
@@ -48,8 +53,9 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             among_first,
             cautions: linker.cautions(&spot.under("cautions"), then.cautions.as_ref()),
             no_cautions: linker.cautions(&spot.under("no_cautions"), then.no_cautions.as_ref()),
-            questions_at_most: most
-                .map(|most| linker.count(&spot.under("questions_at_most"), Some(most), 1, 10_000)),
+            questions_at_most: most.map(|most| {
+                linker.count(&spot.under("questions_at_most"), Some(most), 1, 1..=MOST_QUESTIONS)
+            }),
         };
         linker.sources(&at.field("source"), written.source.as_ref());
         pack.cases.insert(at.id().to_owned(), case);

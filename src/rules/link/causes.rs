@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use indexmap::IndexMap;
 
 use super::entries;
-use super::linker::{At, Linker, Spot, read_chance};
+use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
 use crate::formula::{Slot, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
@@ -61,6 +61,12 @@ fn leaks(linker: &mut Linker<'_>) -> Vec<Finding> {
                     None
                 }
             };
+            if leak == Some(1.0) {
+                let message = format!("every car shows {}, so it decides nothing", at.id());
+                let help =
+                    "give a chance below 1: of cars without any such cause, how many show it?";
+                linker.warning("idle-leak", &at.field("leak"), message, help);
+            }
             Finding { leak: leak.unwrap_or(0.0), links: Vec::new() }
         })
         .collect()
@@ -83,6 +89,12 @@ fn causes(
                 None
             }
         };
+        if let Some(prior) = prior.filter(|prior| *prior == 0.0 || *prior == 1.0) {
+            let so = if prior == 0.0 { "no car has it" } else { "every car has it" };
+            let message = format!("{so}, so no answer can change that");
+            let help = "give a chance between the two, for example 1 in 100";
+            linker.warning("settled-cause", &at.field("common"), message, help);
+        }
         priors.push(prior.unwrap_or(0.0));
         if written.brings.is_none() {
             linker.missing(at, "brings");
@@ -92,6 +104,11 @@ fn causes(
             let place: Option<FindingId> =
                 linker.place(&spot.on_key(), finding, &stack.findings, "a finding");
             let strength = strength(linker, &spot, text, strengths);
+            if strength == Some(0.0) {
+                let message = format!("a strength of 0: {} doesn't bring {finding}", at.id());
+                let help = "take the line out, or give a chance above 0";
+                linker.warning("idle-strength", &spot, message, help);
+            }
             if let (Some(place), Some(strength)) = (place, strength) {
                 findings[place.index()].links.push(Link { cause: index, strength });
             }
@@ -131,14 +148,15 @@ fn strength(
         return Some(number);
     }
     let words = strengths.keys().map(String::as_str);
-    let help = match nearest(text.trim(), words.clone()) {
-        Some(near) => format!("did you mean {near}?"),
-        None => format!(
+    let help = match (nearest(text.trim(), words.clone()), count_meant(text)) {
+        (Some(near), _) => format!("did you mean {near}?"),
+        (None, Some(help)) => help,
+        (None, None) => format!(
             "write a number from 0 to 1, or one of {}",
             words.collect::<Vec<_>>().join(", ")
         ),
     };
-    linker.error("strength", spot, "this is no strength", help);
+    linker.error("strength", spot, format!("{} is no strength", shortened(text)), help);
     None
 }
 

@@ -4,12 +4,13 @@
 use std::collections::{HashMap, HashSet};
 
 use super::entries;
+use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use super::order::order;
-use super::questions::usable_id;
 use super::vocabulary::Vocabulary;
 use crate::formula::{
-    Expression, Form, Formula, Meaning, Names, Node, Slot, Type, check, check_tree, parse,
+    Expression, Form, Formula, Meaning, Names, Node, Slot, Span, Type, check, check_tree,
+    is_function, nearest_function, parse,
 };
 use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::fault::Severity;
@@ -44,10 +45,10 @@ impl Formulas {
 
     pub(super) fn link(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
         let stack = linker.stack;
-        for (index, (id, entry)) in stack.questions.iter().enumerate() {
+        for (index, id) in stack.questions.keys().enumerate() {
             let form =
                 pack.questions.find(id).map(|place: QuestionId| &pack.questions[place].answer);
-            let form = form.filter(|_| entry.written.answer.is_some());
+            let form = form.filter(|_| !linker.formless.contains(id));
             self.words.question(id, Slot(index), form);
         }
         self.relations(linker);
@@ -65,6 +66,7 @@ impl Formulas {
             let body = read_tree(linker, at, "formula", written.formula.as_ref()).tree;
             self.words.relation(at.id(), given, body);
         }
+        self.circular_relations(linker);
         // Names are checked here too, so that a relation nobody calls is not left unread.
         for (at, written) in entries("relations", &stack.relations) {
             let given: HashSet<&str> = written.given.iter().flatten().map(String::as_str).collect();
@@ -83,6 +85,48 @@ impl Formulas {
                     linker.unknown(&inside, name, names, "a name this relation can read");
                 }
             }
+            for (name, span) in body.calls() {
+                if !is_function(name) && !stack.relations.contains_key(name) {
+                    let relations = stack.relations.keys().map(String::as_str);
+                    let help = nearest_function(name, relations).map_or_else(
+                        || "calc --list names every function".to_owned(),
+                        |near| format!("did you mean {near}?"),
+                    );
+                    let message = format!("unknown function {name}");
+                    let inside = spot.part(span.clone());
+                    linker.note(Severity::Error, "formula", &inside, message, "not known", help);
+                }
+            }
+        }
+    }
+
+    /// Relations that call one another in a circle. Each is then faulty, so that no call of it is
+    /// a second mistake.
+    fn circular_relations(&mut self, linker: &mut Linker<'_>) {
+        let stack = linker.stack;
+        let calls: Vec<Vec<(usize, Span)>> = stack
+            .relations
+            .keys()
+            .map(|id| {
+                let body = self.words.body(id).map(Expression::calls).unwrap_or_default();
+                let index = |name: &str| stack.relations.get_index_of(name);
+                body.iter()
+                    .filter_map(|(name, span)| Some((index(name)?, (*span).clone())))
+                    .collect()
+            })
+            .collect();
+        let reads: Vec<Vec<usize>> = calls.iter().map(|called| distinct(called)).collect();
+        let circular = order(&reads).circular;
+        for (index, (at, _)) in entries("relations", &stack.relations).enumerate() {
+            if !circular.contains(&index) {
+                continue;
+            }
+            let next = calls[index].iter().find(|(read, _)| circular.contains(read));
+            if let Some((read, span)) = next {
+                let other = stack.relations.get_index(*read).map_or("", |(id, _)| id.as_str());
+                circle(linker, at, &at.field("formula").part(span.clone()), other, "calls");
+            }
+            self.words.relation(at.id(), Vec::new(), None);
         }
     }
 
@@ -123,7 +167,7 @@ impl Formulas {
         for (name, _) in tree.names() {
             found.extend(ids.get(name));
         }
-        for name in tree.calls() {
+        for (name, _) in tree.calls() {
             if let Some(body) = self.words.body(name)
                 && relations.insert(name)
             {
@@ -179,21 +223,13 @@ impl Formulas {
         let ordered = order(&reads);
         for index in &ordered.circular {
             let at = formulas[*index].at;
-            let others: Vec<&str> = reads[*index]
-                .iter()
-                .filter(|read| ordered.circular.contains(read))
-                .map(|read| formulas[*read].at.id())
-                .collect();
-            if others.is_empty() {
-                continue;
-            }
-            let message = format!("{} reads itself, by way of {}", at.id(), others.join(", "));
-            linker.error(
-                "circle",
-                &at.field(field),
-                message,
-                "break the circle: one of them must do without the others",
-            );
+            let next = reads[*index].iter().find(|read| ordered.circular.contains(read));
+            let Some(other) = next.map(|read| formulas[*read].at.id()) else { continue };
+            let names = formulas[*index].tree.as_ref().map(Expression::names).unwrap_or_default();
+            let named = names.iter().find(|(name, _)| *name == other);
+            let spot = at.field(field);
+            let spot = named.map_or_else(|| spot.clone(), |(_, span)| spot.part((*span).clone()));
+            circle(linker, at, &spot, other, "reads");
             self.words.working(at.id(), Slot(0), None);
         }
         ordered.order
@@ -207,6 +243,9 @@ impl Formulas {
         wanted: Option<Kind>,
     ) -> Option<Formula> {
         let tree = formula.tree.as_ref()?;
+        if linker.is_full() {
+            return None;
+        }
         match check_tree(formula.text, tree, &self.words, wanted) {
             Ok(checked) => Some(checked),
             Err(faults) => {
@@ -255,6 +294,9 @@ impl Formulas {
         text: Option<&String>,
     ) -> Option<Formula> {
         let text = text?;
+        if linker.is_full() {
+            return Some(left_out());
+        }
         match check(text, &self.words, None) {
             Ok(formula) => {
                 is_truth(linker, spot, &formula);
@@ -341,6 +383,15 @@ impl Formulas {
             );
             return None;
         }
+        if from >= to {
+            linker.error(
+                "range",
+                &at.field("to"),
+                "the curve ends where it begins, or before",
+                "let to: be more than from:",
+            );
+            return None;
+        }
         if known.is_none() {
             self.words.variable(over, own, kind);
         }
@@ -362,9 +413,12 @@ impl Formulas {
             over_name: over.clone(),
             from,
             to,
-            steps: linker
-                .count(&at.field("steps"), written.steps.as_ref(), 11, MOST_CURVE_STEPS)
-                .max(2),
+            steps: linker.count(
+                &at.field("steps"),
+                written.steps.as_ref(),
+                11,
+                2..=MOST_CURVE_STEPS,
+            ),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
             marks,
@@ -434,12 +488,8 @@ impl Formulas {
             let word = written.level.as_deref().unwrap_or("care");
             let level = LEVELS.iter().find(|(known, _)| *known == word).map(|(_, level)| *level);
             if level.is_none() {
-                linker.unknown(
-                    &at.field("level"),
-                    word,
-                    LEVELS.iter().map(|(known, _)| *known),
-                    "a level",
-                );
+                let known = LEVELS.iter().map(|(known, _)| *known);
+                linker.wrong_word(&at.field("level"), word, known, "level");
             }
             let text = linker.text(&at.field("text"), written.text.as_ref());
             if text.is_none() {
@@ -498,6 +548,26 @@ impl Formulas {
         }
         Some(Template(found))
     }
+}
+
+/// Notes that an entry goes in a circle by way of another, or of itself.
+fn circle(linker: &mut Linker<'_>, at: At<'_>, spot: &Spot, other: &str, does: &str) {
+    let (message, help) = if other == at.id() {
+        let message = format!("{other} {does} itself");
+        (message, "nothing can be worked out from itself: put in what it is made of")
+    } else {
+        let message = format!("{} {does} itself, by way of {other}", at.id());
+        (message, "break the circle: one of them must do without the others")
+    };
+    linker.error("circle", spot, message, help);
+}
+
+/// The entries called, each once.
+fn distinct(called: &[(usize, Span)]) -> Vec<usize> {
+    let mut found: Vec<usize> = called.iter().map(|(index, _)| *index).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
 }
 
 fn forbids(

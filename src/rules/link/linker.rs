@@ -1,7 +1,8 @@
 //! What every section's linking needs: places, texts, ids, numbers with units, chances; each
 //! mistake noted and linking gone on with.
 
-use std::ops::Range;
+use std::collections::HashSet;
+use std::ops::{Range, RangeInclusive};
 
 use crate::formula::{Fault as FormulaFault, nearest};
 use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
@@ -9,6 +10,10 @@ use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
 use crate::rules::table::Place;
 use crate::rules::yaml::{Route, RouteStep};
+
+/// The most faults that are noted: the nearest name is looked for at each, and a file of nothing
+/// but mistakes must not take minutes.
+const MOST_NOTED: usize = 500;
 
 /// The longest text a screen is asked to show.
 const LONGEST_TEXT: usize = 4000;
@@ -29,6 +34,11 @@ impl<'a> At<'a> {
 
     pub(super) fn id(self) -> &'a str {
         self.id
+    }
+
+    /// The file it stands in.
+    pub(super) fn file(self) -> usize {
+        self.file
     }
 
     /// The entry's own key.
@@ -95,9 +105,16 @@ impl Spot {
 pub(super) struct Linker<'a> {
     pub(super) stack: &'a Stack,
     pub(super) faults: Vec<Fault>,
+    /// Questions whose form of answer is faulty: what reads them is no second fault.
+    pub(super) formless: HashSet<String>,
 }
 
 impl Linker<'_> {
+    /// Whether so much is wrong that no more is said.
+    pub(super) fn is_full(&self) -> bool {
+        self.faults.len() >= MOST_NOTED
+    }
+
     pub(super) fn error(
         &mut self,
         code: &'static str,
@@ -128,7 +145,7 @@ impl Linker<'_> {
         help: impl Into<String>,
     ) {
         // A spoilt entry has been reported; what follows from it is no second fault.
-        if spot.spoilt {
+        if spot.spoilt || self.is_full() {
             return;
         }
         let fault = Fault {
@@ -146,7 +163,7 @@ impl Linker<'_> {
     }
 
     pub(super) fn formula_faults(&mut self, spot: &Spot, faults: Vec<FormulaFault>) {
-        if spot.spoilt {
+        if spot.spoilt || self.is_full() {
             return;
         }
         for fault in faults {
@@ -165,7 +182,8 @@ impl Linker<'_> {
     /// A pack without a complaint starts nowhere.
     pub(super) fn no_complaint(&mut self) {
         let route = vec![RouteStep::Key("questions".to_owned())];
-        let spot = Spot { file: 0, route, mark: Mark::Key, spoilt: false };
+        let file = self.stack.questions.values().next().map_or(0, |question| question.file);
+        let spot = Spot { file, route, mark: Mark::Key, spoilt: false };
         self.warning(
             "no-complaint",
             &spot,
@@ -239,6 +257,9 @@ impl Linker<'_> {
         known: impl IntoIterator<Item = &'n str>,
         what: &str,
     ) {
+        if spot.spoilt || self.is_full() {
+            return;
+        }
         let help = match nearest(id, known) {
             Some(near) => format!("did you mean {near}?"),
             None => format!("give the id of {what}, or add one with this id"),
@@ -251,6 +272,26 @@ impl Linker<'_> {
             "not known",
             help,
         );
+    }
+
+    /// A word that is none of the few that may stand here.
+    pub(super) fn wrong_word<'n>(
+        &mut self,
+        spot: &Spot,
+        word: &str,
+        known: impl IntoIterator<Item = &'n str>,
+        what: &str,
+    ) {
+        let known: Vec<&str> = known.into_iter().collect();
+        let help = match (nearest(word, known.iter().copied()), known.split_last()) {
+            (Some(near), _) => format!("did you mean {near}?"),
+            (None, Some((last, rest))) if !rest.is_empty() => {
+                format!("write {} or {last}", rest.join(", "))
+            }
+            _ => format!("write {}", known.join(", ")),
+        };
+        let message = format!("{} is no {what}", shortened(word));
+        self.note(Severity::Error, "unknown-word", spot, message, "not known", help);
     }
 
     /// The places of a list of ids.
@@ -273,14 +314,18 @@ impl Linker<'_> {
         match read(text, kind, None) {
             Ok(value) => Some(value),
             Err(error) => {
-                self.unreadable(spot, &error);
+                self.unreadable(spot, text, &error);
                 None
             }
         }
     }
 
-    pub(super) fn unreadable(&mut self, spot: &Spot, error: &ReadError) {
+    fn unreadable(&mut self, spot: &Spot, text: &str, error: &ReadError) {
         let said = error.to_string();
+        let spot = &match error {
+            ReadError::NoUnit { .. } | ReadError::WrongDimension { .. } => unit_of(spot, text),
+            _ => spot.clone(),
+        };
         let (message, help) =
             said.split_once(": ").unwrap_or((&said, "write a number with its unit"));
         self.error("value", spot, message, help);
@@ -298,7 +343,7 @@ impl Linker<'_> {
                 self.error(
                     "number",
                     spot,
-                    "these are no minutes",
+                    format!("{} is no number of minutes", shortened(text)),
                     "write a number, for example minutes: 10",
                 );
                 otherwise
@@ -306,20 +351,22 @@ impl Linker<'_> {
         }
     }
 
-    /// A whole number of at least 1.
+    /// A whole number within bounds.
     pub(super) fn count(
         &mut self,
         spot: &Spot,
         text: Option<&String>,
         otherwise: usize,
-        most: usize,
+        range: RangeInclusive<usize>,
     ) -> usize {
         let Some(text) = text else { return otherwise };
-        match text.trim().parse::<usize>().ok().filter(|count| (1..=most).contains(count)) {
+        match text.trim().parse::<usize>().ok().filter(|count| range.contains(count)) {
             Some(count) => count,
             None => {
-                let help = format!("write a whole number from 1 to {most}");
-                self.error("number", spot, "this is no count", help);
+                let (least, most) = (range.start(), range.end());
+                let help = format!("write a whole number from {least} to {most}");
+                let message = format!("{} is out of bounds", shortened(text));
+                self.error("number", spot, message, help);
                 otherwise
             }
         }
@@ -333,7 +380,8 @@ impl Linker<'_> {
                 "chance",
                 spot,
                 format!("{} is no chance", shortened(text)),
-                "write 3 in 100, or a number from 0 to 1",
+                count_meant(text)
+                    .unwrap_or_else(|| "write 3 in 100, or a number from 0 to 1".to_owned()),
             );
         }
         chance
@@ -376,10 +424,29 @@ pub(super) fn read_chance(text: &str) -> Option<f64> {
     (0.0..=1.0).contains(&chance).then_some(chance)
 }
 
-fn bare(what: &str) -> &str {
-    what.trim_start_matches("a ").trim_start_matches("an ")
+/// The unit of a value as its place, where it can be told; else the value's.
+fn unit_of(spot: &Spot, text: &str) -> Spot {
+    let sign = |letter: char| letter.is_alphabetic() || "°%".contains(letter);
+    match text.find(sign) {
+        // Further letters belong to the uncertainty or to another reading.
+        Some(start) if !text.contains(['±', ';']) => spot.part(start..text.trim_end().len()),
+        _ => spot.clone(),
+    }
 }
 
-fn shortened(text: &str) -> String {
+/// What most likely was meant by a chance above 1, or by one in per cent.
+pub(super) fn count_meant(text: &str) -> Option<String> {
+    let number = text.trim().trim_end_matches('%').trim_end();
+    let percent = number.parse::<f64>().ok().filter(|percent| (1.0..=100.0).contains(percent));
+    let meant = percent.is_some() && (text.contains('%') || percent.is_some_and(|p| p >= 2.0));
+    meant.then(|| format!("did you mean {number} in 100?"))
+}
+
+fn bare(what: &str) -> String {
+    let what = what.strip_prefix("a ").or_else(|| what.strip_prefix("an ")).unwrap_or(what);
+    what.replace(" or a ", " or ")
+}
+
+pub(super) fn shortened(text: &str) -> String {
     text.chars().take(40).collect()
 }

@@ -4,11 +4,14 @@
 mod cases;
 mod causes;
 mod formulas;
+mod ids;
 mod linker;
 mod order;
 mod questions;
 mod vocabulary;
 mod walk;
+
+use std::collections::HashSet;
 
 use super::fault::Fault;
 use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
@@ -19,13 +22,26 @@ use crate::formula::{Meaning, Names, Node, check};
 use crate::quantity::{Dimension, Kind};
 pub(super) use causes::STRENGTHS;
 use formulas::Formulas;
+use ids::readable_ids;
 use linker::{At, Linker, Spot};
+pub(super) use order::order;
 pub(super) use walk::CONCLUDE;
 
 /// Links a stack of packs. The pack is only to be walked where no fault is an error.
 pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
-    let mut linker = Linker { stack, faults: Vec::new() };
+    let mut linker = Linker { stack, faults: Vec::new(), formless: HashSet::new() };
     let mut pack = Pack { layers: stack.heads.iter().map(layer).collect(), ..Pack::default() };
+    readable_ids(&mut linker, "complaints", &stack.complaints);
+    readable_ids(&mut linker, "car_states", &stack.car_states);
+    readable_ids(&mut linker, "setups", &stack.setups);
+    readable_ids(&mut linker, "instruments", &stack.instruments);
+    readable_ids(&mut linker, "curves", &stack.curves);
+    readable_ids(&mut linker, "causes", &stack.causes);
+    readable_ids(&mut linker, "repairs", &stack.repairs);
+    readable_ids(&mut linker, "cautions", &stack.cautions);
+    readable_ids(&mut linker, "steps", &stack.steps);
+    readable_ids(&mut linker, "sources", &stack.sources);
+    readable_ids(&mut linker, "cases", &stack.cases);
     sources(&mut linker, &mut pack);
     car_states(&mut linker, &mut pack);
     setups(&mut linker, &mut pack);
@@ -96,7 +112,7 @@ fn sources(linker: &mut Linker<'_>, pack: &mut Pack) {
         let kind = KINDS.iter().find(|(known, _)| *known == word).map(|(_, kind)| *kind);
         if kind.is_none() {
             let known = KINDS.iter().map(|(known, _)| *known);
-            linker.unknown(&at.field("kind"), word, known, "a kind of source");
+            linker.wrong_word(&at.field("kind"), word, known, "kind of source");
         }
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let source = Source {
@@ -199,8 +215,8 @@ impl Linker<'_> {
     fn any_value(&mut self, spot: &Spot, text: &str) -> Option<(f64, Dimension)> {
         let nothing = NoNames;
         match check(text, &nothing, None) {
-            Ok(formula) => match (&formula.node, formula.kind()) {
-                (Node::Number(si), Some(kind)) => Some((*si, kind.dimension)),
+            Ok(formula) => match (fixed(&formula.node), formula.kind()) {
+                (Some(si), Some(kind)) => Some((si, kind.dimension)),
                 _ => {
                     self.error(
                         "value",
@@ -216,6 +232,15 @@ impl Linker<'_> {
                 None
             }
         }
+    }
+}
+
+/// A number, perhaps with a minus.
+fn fixed(node: &Node) -> Option<f64> {
+    match node {
+        Node::Number(si) => Some(*si),
+        Node::Negated(inner) => fixed(inner).map(|si| -si),
+        _ => None,
     }
 }
 

@@ -1,14 +1,14 @@
 //! An order in which each entry stands behind those it reads.
 
 /// The order, or the entries that read one another in a circle.
-pub(super) struct Ordered {
-    pub(super) order: Vec<usize>,
+pub(in crate::rules) struct Ordered {
+    pub(in crate::rules) order: Vec<usize>,
     /// Entries that lie on a circle, or read one that does.
-    pub(super) circular: Vec<usize>,
+    pub(in crate::rules) circular: Vec<usize>,
 }
 
 /// Orders `0..reads.len()`, where `reads[i]` are the entries that `i` reads (Kahn 1962).
-pub(super) fn order(reads: &[Vec<usize>]) -> Ordered {
+pub(in crate::rules) fn order(reads: &[Vec<usize>]) -> Ordered {
     let mut waiting: Vec<usize> = reads.iter().map(Vec::len).collect();
     let mut readers = vec![Vec::new(); reads.len()];
     for (reader, read) in reads.iter().enumerate() {

@@ -4,8 +4,9 @@ use indexmap::IndexMap;
 
 use super::entries;
 use super::formulas::Formulas;
+use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
-use crate::formula::{Unusable, nearest, unusable};
+use crate::formula::{nearest, unusable};
 use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, Spread};
 use crate::rules::written as w;
@@ -20,6 +21,9 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     for (at, written) in entries("questions", &stack.questions) {
         usable_id(linker, at);
         let answer = answer(linker, pack, at, written);
+        if answer.is_none() {
+            linker.formless.insert(at.id().to_owned());
+        }
         let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
         let question = Question {
             text: linker.required(at, "text", written.text.as_ref()),
@@ -42,7 +46,12 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             sure: sure(linker, at, written),
-            repeats: linker.count(&at.field("repeats"), written.repeats.as_ref(), 1, MOST_REPEATS),
+            repeats: linker.count(
+                &at.field("repeats"),
+                written.repeats.as_ref(),
+                1,
+                1..=MOST_REPEATS,
+            ),
             holds: holds(linker, at, written),
             cautions,
             // A condition reads findings and workings, which are linked later.
@@ -75,29 +84,6 @@ pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &For
     }
 }
 
-/// An id must be a name that formulas can read.
-pub(super) fn usable_id(linker: &mut Linker<'_>, at: At<'_>) {
-    let (code, message, help) = match unusable(at.id()) {
-        None => return,
-        Some(Unusable::Unit) => (
-            "unit-as-id",
-            format!("{} is a unit and can't be an id", at.id()),
-            "give it a longer name",
-        ),
-        Some(Unusable::Reserved) => (
-            "id",
-            format!("{} is a word of the formula language", at.id()),
-            "give it a longer name",
-        ),
-        Some(Unusable::Letters) => (
-            "id",
-            format!("{} can't be read as a name in formulas", at.id().escape_debug()),
-            "use small letters, digits and _, and start with a letter",
-        ),
-    };
-    linker.error(code, &at.key(), message, help);
-}
-
 fn sure(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> f64 {
     let Some(text) = &written.sure else { return 1.0 };
     linker.chance(&at.field("sure"), text).unwrap_or(1.0)
@@ -111,7 +97,7 @@ fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
         Some((_, holds)) => *holds,
         None => {
             let known = WORDS.iter().map(|(known, _)| *known);
-            linker.unknown(&at.field("holds"), word, known, "a word for how long an answer holds");
+            linker.wrong_word(&at.field("holds"), word, known, "word for how long it holds");
             Holds::UntilTouched
         }
     }
@@ -175,6 +161,16 @@ fn choose(
             help,
         );
         return None;
+    }
+    for option in options.keys() {
+        if unusable(option).is_some() {
+            linker.warning(
+                "option",
+                &spot.under(option).on_key(),
+                format!("no formula can compare with {}", option.escape_debug()),
+                "use letters, digits and _, and no unit and no word of the formula language",
+            );
+        }
     }
     Some(AnswerForm::Choose(options.clone()))
 }
@@ -259,6 +255,16 @@ fn measure(
             "the range ends where it begins, or before",
             "let to: be more than from:",
         );
+    } else if let Some(typical) = &typical {
+        let below = from.as_ref().is_some_and(|from| typical.si < from.si);
+        if below || to.as_ref().is_some_and(|to| typical.si > to.si) {
+            linker.error(
+                "range",
+                &spot.under("typical"),
+                "the typical value lies outside the range",
+                "widen from: and to:, or look at its unit",
+            );
+        }
     }
     for instrument in &read_with {
         let reads = pack.instruments[*instrument].kind;

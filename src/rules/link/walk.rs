@@ -22,13 +22,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
                 "give this step another id",
             );
         }
-        if written.until.as_deref().is_some_and(|until| until != "clear") {
-            linker.error(
-                "until",
-                &at.field("until"),
-                "until knows only one word",
-                "write until: clear",
-            );
+        if let Some(until) = written.until.as_deref().filter(|until| *until != "clear") {
+            linker.wrong_word(&at.field("until"), until, ["clear"], "end of asking");
         }
         let step = Step {
             title: linker.text(&at.field("title"), written.title.as_ref()),
@@ -99,7 +94,7 @@ fn better(linker: &mut Linker<'_>, at: At<'_>, word: Option<&str>) -> Option<Bet
         "lower" => Some(Better::Lower),
         "higher" => Some(Better::Higher),
         other => {
-            linker.unknown(&at.field("better"), other, ["lower", "higher"], "a direction");
+            linker.wrong_word(&at.field("better"), other, ["lower", "higher"], "direction");
             None
         }
     }

@@ -77,7 +77,7 @@ fn no_measurement_is_asked_for_without_its_unit_in_sight() {
         let question = &pack.questions[pack.questions.find(id).unwrap()];
         let AnswerForm::Measure(measure) = &question.answer else { continue };
         let kind = measure.kind.to_string();
-        let shown = format!("{} in {}", &kind[1..], typeset(measure.unit.symbol()));
+        let shown = typeset(&format!("{} in {}", &kind[1..], measure.unit));
         let bare = measure.unit.symbol() == "1";
         assert!(bare || said.contains(&shown), "{id}: no \"{shown}\"");
     }

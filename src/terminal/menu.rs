@@ -177,7 +177,13 @@ impl<'m> Marking<'m> {
         let typed = format!("{}{digit}", self.typed);
         let index = typed.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
         let Some(index) = index.filter(|index| *index < self.menu.choices.len()) else {
-            return Pressed::Nothing;
+            if self.menu.one_digit_is_enough() || typed.len() > LONGEST_WORD {
+                return Pressed::Nothing;
+            }
+            // A number that is none of the options must not leave the option of its first digit marked.
+            self.marked = None;
+            self.typed = typed;
+            return Pressed::Marked;
         };
         if self.menu.one_digit_is_enough() {
             return Pressed::Taken(Chosen::Option(index));

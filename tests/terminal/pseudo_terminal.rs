@@ -231,6 +231,22 @@ fn colour_is_left_out_where_the_person_wants_none() {
 }
 
 #[test]
+fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
+    let folder = tempdir().unwrap();
+    let mut ask = portable_pty::CommandBuilder::new(program());
+    ask.arg("ask");
+    ask.cwd(folder.path());
+    ask.env("TERM", "xterm-256color");
+    // The built-in rules know more than nine complaints, so that a first digit settles nothing.
+    let mut desk = Desk::start(80, ask);
+    desk.asked("What is wrong with the boost?").line("99").asked("\"99\" means nothing here");
+    desk.line("0").asked("\"0\" means nothing here");
+    desk.press("17").sees("> 17 ").press("\x7f").press("3").sees("> 3 ");
+    desk.press(CTRL_C);
+    assert_eq!(desk.end(), 130);
+}
+
+#[test]
 fn narrow_terminals_do_no_harm() {
     for columns in [1, 2, 5, 12] {
         let folder = tempdir().unwrap();

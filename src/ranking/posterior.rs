@@ -33,8 +33,8 @@ pub enum RestsOn {
 pub struct Inference {
     /// Whether each cause's probability counts every set.
     pub exact: bool,
-    /// At most this share of the probability was not looked at; 0 where exact. No cause's probability
-    /// is off by more.
+    /// At most this share of the probability was not counted but estimated between its bounds; 0 where
+    /// exact. Against enumeration no cause's probability was off by as much.
     pub left_out: f64,
     /// What `left_out` rests on.
     pub rests_on: RestsOn,

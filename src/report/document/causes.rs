@@ -117,7 +117,7 @@ fn said(reason: &ReasonLine) -> String {
     format!("{} ({not}{weight})", open_ended(&reason.says))
 }
 
-/// How far off the chances may be. A bound that says next to nothing is not dressed up as a number.
+/// How much of the probability was estimated. A bound that says next to nothing is not dressed up as a number.
 fn left_out(bound: f64) -> String {
     let opening = "Too many causes hang together to count every set of them";
     if bound > USELESS_BOUND {
@@ -125,7 +125,7 @@ fn left_out(bound: f64) -> String {
     } else {
         // A bound is rounded away from what it promises.
         let percent = (bound * 100.0).ceil();
-        format!("{opening}; no chance is off by more than {percent:.0}\u{a0}%.")
+        format!("{opening}; up to {percent:.0}\u{a0}% of the probability is estimated.")
     }
 }
 

@@ -6,7 +6,7 @@ use std::path::Path;
 use super::arguments::StackOptions;
 use super::exit::Failure;
 use super::output;
-use crate::rules::{Loaded, Pack, PackSource, Severity, load};
+use crate::rules::{Loaded, Pack, PackSource, Severity, load, load_to_walk};
 
 /// The packs named by the options, lowest first.
 pub(super) fn sources(options: &StackOptions) -> Result<Vec<PackSource>, Failure> {
@@ -30,7 +30,8 @@ pub(super) fn with_folder(
 
 /// A pack to walk. A faulty one is drawn and refused.
 pub(super) fn sound(options: &StackOptions) -> Result<Pack, Failure> {
-    let loaded = load(&sources(options)?).map_err(|error| Failure::new(error.to_string()))?;
+    let loaded =
+        load_to_walk(&sources(options)?).map_err(|error| Failure::new(error.to_string()))?;
     if !loaded.faults.any_error() {
         return Ok(loaded.pack);
     }

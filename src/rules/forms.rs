@@ -32,6 +32,15 @@ impl<'de> Deserialize<'de> for AnswerForm {
     }
 }
 
+impl Serialize for AnswerForm {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Word(word) => word.serialize(serializer),
+            Self::Fields(fields) => fields.serialize(serializer),
+        }
+    }
+}
+
 impl<'de> Deserialize<'de> for OneOrMore {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         struct Ids;

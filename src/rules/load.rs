@@ -7,13 +7,16 @@ use std::fs;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use super::built_in;
+use super::digest::{self, digest};
 use super::fault::{Fault, Faults, FileText, Mark, Place, Severity};
 use super::link::link;
 use super::lint::lint;
 use super::origin::{Origin, origins};
 use super::pack::Pack;
-use super::read::{ReadFile, read_fully, read_quickly};
-use super::stack::{PackFiles, lay};
+use super::read::{ReadFile, read_fully};
+use super::stack::{PackFiles, Stack, lay};
+use super::written::File;
 
 /// The largest rule file that is read.
 const LARGEST_FILE: u64 = 1 << 20;
@@ -64,61 +67,88 @@ pub struct Loaded {
 /// # Errors
 /// A folder that can't be read at all.
 pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
-    let mut files = Vec::new();
-    let mut packs = Vec::new();
-    let mut list = Vec::new();
-    let mut layers = Vec::new();
-    for (layer, source) in sources.iter().enumerate() {
-        let texts = match source {
-            PackSource::BuiltIn => built_in_files(),
-            PackSource::Folder(folder) => folder_files(folder, files.len(), &mut list)?,
-            PackSource::Texts(texts) => texts.clone(),
-        };
-        let quick = *source == PackSource::BuiltIn;
-        packs.push(read_files(texts, quick, &mut files, &mut list));
-        layers.resize(files.len(), layer);
-    }
-    let stack = lay(packs, &mut list);
-    let (mut pack, linked) = link(&stack);
-    list.extend(linked);
-    let poor = lint(&stack, &pack, &list);
-    list.extend(poor);
-    list.sort_by_key(|fault: &Fault| fault.severity);
-    pack.digest = digest(&files);
-    Ok(Loaded { pack, faults: Faults { files, list }, origins: origins(&stack, &layers) })
+    let (mut all, stack, pack) = linked(sources, true)?;
+    let poor = lint(&stack, &pack, &all.faults);
+    all.faults.extend(poor);
+    let origins = origins(&stack, &all.layers);
+    Ok(Loaded { pack, faults: all.sorted(), origins })
 }
 
-fn read_files(
-    texts: Vec<FileText>,
-    quick: bool,
-    files: &mut Vec<FileText>,
-    faults: &mut Vec<Fault>,
-) -> PackFiles {
-    let mut read = Vec::new();
-    for file in texts {
-        let index = files.len();
-        // The built-in pack was checked in full when the program was made (a test sees to it).
-        let sound = if quick { read_quickly(&file.text) } else { None };
-        let no_text = faults.iter().any(|fault| fault.place.file == index);
-        let found = match sound {
-            Some(sound) => ReadFile { file: sound, ..ReadFile::default() },
+/// Loads packs to hold an interview with. Of the built-in one alone only what an interview needs is
+/// loaded: no cases and no origins; and it is not linted, since its tests do that.
+///
+/// # Errors
+/// A folder that can't be read at all.
+pub fn load_to_walk(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
+    if *sources != [PackSource::BuiltIn] {
+        return load(sources);
+    }
+    let (all, _, pack) = linked(sources, false)?;
+    Ok(Loaded { pack, faults: all.sorted(), origins: Vec::new() })
+}
+
+/// Reads packs, lays them over one another and links them.
+fn linked(sources: &[PackSource], cases: bool) -> Result<(AllFiles, Stack, Pack), Unreadable> {
+    let mut all = AllFiles::default();
+    let packs = all.read(sources, cases)?;
+    let stack = lay(packs, &mut all.faults);
+    let (mut pack, linked) = link(&stack);
+    all.faults.extend(linked);
+    pack.digest = digest_of(sources, &all.files);
+    Ok((all, stack, pack))
+}
+
+/// The files of all packs.
+#[derive(Default)]
+struct AllFiles {
+    files: Vec<FileText>,
+    /// The place of each file's pack in the stack.
+    layers: Vec<usize>,
+    faults: Vec<Fault>,
+}
+
+impl AllFiles {
+    /// Reads packs; the cases of the built-in one only where they are wanted.
+    fn read(&mut self, sources: &[PackSource], cases: bool) -> Result<Vec<PackFiles>, Unreadable> {
+        let mut packs = Vec::with_capacity(sources.len());
+        for (layer, source) in sources.iter().enumerate() {
+            let texts = match source {
+                PackSource::BuiltIn => built_in::files(cases).collect(),
+                PackSource::Folder(folder) => {
+                    unread(folder_files(folder, self.files.len(), &mut self.faults)?)
+                }
+                PackSource::Texts(texts) => unread(texts.clone()),
+            };
+            packs.push(texts.into_iter().map(|(file, known)| self.add(file, known)).collect());
+            self.layers.resize(self.files.len(), layer);
+        }
+        Ok(packs)
+    }
+
+    /// A file with what it says. What is known before was checked when the program was made: its
+    /// tests see to that.
+    fn add(&mut self, file: FileText, known: Option<File>) -> (usize, ReadFile) {
+        let index = self.files.len();
+        let no_text = self.faults.iter().any(|fault| fault.place.file == index);
+        let read = match known {
+            Some(known) => ReadFile { file: known, ..ReadFile::default() },
             // What is left of it is no rules.
             None if no_text => ReadFile::default(),
-            None => read_fully(index, &file, faults),
+            None => read_fully(index, &file, &mut self.faults),
         };
-        read.push((index, found));
-        files.push(file);
+        self.files.push(file);
+        (index, read)
     }
-    read
+
+    /// The faults with their files, errors first.
+    fn sorted(mut self) -> Faults {
+        self.faults.sort_by_key(|fault| fault.severity);
+        Faults { files: self.files, list: self.faults }
+    }
 }
 
-include!(concat!(env!("OUT_DIR"), "/built_in.rs"));
-
-fn built_in_files() -> Vec<FileText> {
-    BUILT_IN
-        .iter()
-        .map(|(name, text)| FileText { name: (*name).to_owned(), text: (*text).to_owned() })
-        .collect()
+fn unread(texts: Vec<FileText>) -> Vec<(FileText, Option<File>)> {
+    texts.into_iter().map(|text| (text, None)).collect()
 }
 
 /// The rule files of a folder, of which the first will have the number `next`.
@@ -149,7 +179,7 @@ fn folder_files(
         if total > LARGEST_PACK {
             return Err(unreadable(folder, "the pack holds more than 16 MiB of rules"));
         }
-        found.push(FileText { name: path.display().to_string(), text });
+        found.push(FileText { name: path.display().to_string(), text: text.into() });
     }
     Ok(found)
 }
@@ -232,12 +262,12 @@ fn plain(error: &std::io::Error) -> String {
     }
 }
 
-/// Tells one state of the rules from another (FNV-1a, 64 bits): a session remembers which rules
-/// it was held with. No protection against forgery is meant.
-fn digest(files: &[FileText]) -> String {
-    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-    for byte in files.iter().flat_map(|file| file.text.bytes().chain([0])) {
-        hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-    }
-    format!("{hash:016x}")
+/// The digest of all files, of which those in the binary were counted when it was made.
+fn digest_of(sources: &[PackSource], files: &[FileText]) -> String {
+    let (before, counted) = match sources.first() {
+        Some(PackSource::BuiltIn) => (built_in::DIGEST, built_in::count()),
+        _ => (digest::EMPTY, 0),
+    };
+    let rest = files.iter().skip(counted);
+    format!("{:016x}", rest.fold(before, |before, file| digest(before, &file.text)))
 }

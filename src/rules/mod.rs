@@ -3,6 +3,8 @@
 //!
 //! Knows nothing of terminals or sessions.
 
+mod built_in;
+mod digest;
 pub mod explain;
 mod fault;
 mod fields;
@@ -11,6 +13,7 @@ pub mod graph;
 mod link;
 mod lint;
 mod load;
+mod look_up;
 mod origin;
 mod pack;
 mod read;
@@ -29,7 +32,7 @@ pub use fault::{
     Fault, Faults, FileText, MOST_DRAWN, Mark, Place as FaultPlace, Position, Severity,
 };
 pub use fields::fields_of;
-pub use load::{Loaded, PackSource, Unreadable, load};
+pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};
 pub use origin::Origin;
 pub use pack::*;
 pub use record::{End, Note, Range, Record};

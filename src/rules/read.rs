@@ -6,7 +6,7 @@ use super::explain::fields_at;
 use super::fault::{Fault, FileText, Mark, Place, Severity};
 use super::shape::{FileKind, read_noting};
 use super::written::File;
-use super::yaml::{Places, Route, RouteStep, read};
+use super::yaml::{Places, Route, RouteStep};
 use crate::formula::nearest;
 use crate::quantity::{is_tame, steers};
 
@@ -24,11 +24,6 @@ pub(super) struct ReadFile {
     pub(super) file: File,
     /// Section and id of entries with a mistake of shape.
     pub(super) spoilt: HashSet<(String, String)>,
-}
-
-/// Reads a file that is known to be sound, without looking for where anything stands.
-pub(super) fn read_quickly(text: &str) -> Option<File> {
-    read(text).ok()
 }
 
 /// Reads a file, noting every mistake.

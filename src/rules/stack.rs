@@ -182,7 +182,8 @@ impl Adding<'_, '_> {
         into: &mut Entries<T>,
     ) {
         for (id, entry) in written.into_iter().flatten() {
-            let spoilt = self.spoilt.contains(&(name.to_owned(), id.clone()));
+            let spoilt =
+                !self.spoilt.is_empty() && self.spoilt.contains(&(name.to_owned(), id.clone()));
             if self.admit(name, &id) {
                 let replaced = into.get(&id).map(|below| below.file);
                 into.insert(id, Entry { written: entry, file: self.file, replaced, spoilt });
@@ -202,7 +203,6 @@ impl Adding<'_, '_> {
     /// Whether the id may be taken: new, or said to be replaced in the same section.
     fn admit(&mut self, section: &'static str, id: &str) -> bool {
         let laying = &mut *self.laying;
-        let here = route(section, id);
         if let Some(owner) = laying.owners.get(id) {
             let over = owner.layer < laying.layer;
             if over && owner.section == section && laying.replaces.iter().any(|named| named == id) {
@@ -217,7 +217,7 @@ impl Adding<'_, '_> {
                     code: "repeated-id",
                     severity: Severity::Error,
                     message: format!("the id {id} is taken"),
-                    place: Place { file: self.file, route: here, mark: Mark::Key },
+                    place: Place { file: self.file, route: route(section, id), mark: Mark::Key },
                     label: "given again here".to_owned(),
                     other: Some((
                         Place {

@@ -1,15 +1,17 @@
 //! A rule file as it is written: texts and lists, nothing looked up yet. Every field may be
 //! missing here, so that the checker can name all that is wrong at once. Scalars stay text, as
 //! they stand in the file.
+//!
+//! `build.rs` compiles this file too: it writes the built-in rules as these types read them.
 
 use indexmap::IndexMap;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// One section: entries by id.
 pub type Section<T> = IndexMap<String, T>;
 
 /// A rule file.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct File {
     pub pack: Option<Head>,
@@ -32,7 +34,7 @@ pub struct File {
 }
 
 /// The head of a pack.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Head {
     pub name: Option<String>,
@@ -45,7 +47,7 @@ pub struct Head {
     pub replaces: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Complaint {
     pub title: Option<String>,
@@ -58,7 +60,7 @@ pub struct Complaint {
     pub comparable_within: Option<IndexMap<String, String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct CarState {
     pub title: Option<String>,
@@ -67,7 +69,7 @@ pub struct CarState {
     pub cautions: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Setup {
     pub title: Option<String>,
@@ -77,7 +79,7 @@ pub struct Setup {
     pub cautions: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Instrument {
     pub title: Option<String>,
@@ -87,7 +89,7 @@ pub struct Instrument {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Question {
     pub text: Option<String>,
@@ -110,13 +112,13 @@ pub struct Question {
 }
 
 /// How a question is answered: a bare word, or a mapping with one of `measure`, `choose`, `table`.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum AnswerForm {
     Word(String),
     Fields(Box<AnswerFields>),
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct AnswerFields {
     pub measure: Option<String>,
@@ -130,14 +132,14 @@ pub struct AnswerFields {
     pub table: Option<IndexMap<String, String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Relation {
     pub given: Option<Vec<String>>,
     pub formula: Option<String>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Working {
     pub title: Option<String>,
@@ -147,7 +149,7 @@ pub struct Working {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Curve {
     pub title: Option<String>,
@@ -161,7 +163,7 @@ pub struct Curve {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct CurveMark {
     pub title: Option<String>,
@@ -169,7 +171,7 @@ pub struct CurveMark {
     pub value: Option<String>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Finding {
     pub when: Option<String>,
@@ -178,7 +180,7 @@ pub struct Finding {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Cause {
     pub title: Option<String>,
@@ -190,7 +192,7 @@ pub struct Cause {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Repair {
     pub title: Option<String>,
@@ -207,7 +209,7 @@ pub struct Repair {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Caution {
     pub level: Option<String>,
@@ -217,7 +219,7 @@ pub struct Caution {
     pub source: Option<Vec<String>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Step {
     pub title: Option<String>,
@@ -228,14 +230,14 @@ pub struct Step {
     pub then: Option<Vec<Branch>>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Branch {
     pub when: Option<String>,
     pub go: Option<String>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Source {
     pub title: Option<String>,
@@ -244,7 +246,7 @@ pub struct Source {
     pub place: Option<String>,
 }
 
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Case {
     pub about: Option<String>,
@@ -255,7 +257,7 @@ pub struct Case {
 }
 
 /// What a case expects of its conclusion.
-#[derive(Debug, Clone, Default, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Expected {
     pub first: Option<String>,

@@ -28,7 +28,7 @@ pub(super) fn session_from(name: &str, text: String) -> Result<(Session, Source)
     if text.trim().is_empty() {
         return Err(Problem::Empty);
     }
-    let file = FileText { name: name.to_owned(), text };
+    let file = FileText { name: name.to_owned(), text: text.into() };
     let stamp: Stamp = read(&file.text).unwrap_or_default();
     let format = format_of(&stamp)?;
     let mut faults = Vec::new();

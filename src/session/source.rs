@@ -15,7 +15,7 @@ impl Source {
     /// Where a session comes from that was not read from a file.
     #[must_use]
     pub fn none(name: &str) -> Self {
-        Self { file: FileText { name: name.to_owned(), text: String::new() }, single: false }
+        Self { file: FileText { name: name.to_owned(), text: "".into() }, single: false }
     }
 
     /// The way to something in a round (from 0).

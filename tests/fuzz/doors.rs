@@ -131,7 +131,7 @@ pub(super) fn answers(bytes: &[u8]) {
 }
 
 fn of_one_file(text: &str) -> Loaded {
-    let file = FileText { name: "rules.yaml".to_owned(), text: text.to_owned() };
+    let file = FileText { name: "rules.yaml".to_owned(), text: text.to_owned().into() };
     load(&[PackSource::Texts(vec![file])]).expect("nothing has to be read")
 }
 

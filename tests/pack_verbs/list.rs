@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use boostwright::rules::{PackSource, load};
+use boostwright::rules::{PackSource, load, load_to_walk};
 use tempfile::TempDir;
 
 use super::outcome;
@@ -83,6 +83,17 @@ fn every_entry_of_the_built_in_pack_stands_where_it_is_said_to_stand() {
     assert_eq!(counted("questions"), pack.questions.len());
     assert_eq!(counted("causes"), pack.causes.len());
     assert_eq!(counted("cases"), pack.cases.len());
+}
+
+#[test]
+fn an_interview_walks_the_same_rules_without_their_cases() {
+    let sources = [PackSource::BuiltIn];
+    let mut all = load(&sources).unwrap().pack;
+    let walked = load_to_walk(&sources).unwrap();
+    assert!(walked.faults.list.is_empty());
+    assert!(walked.pack.cases.is_empty() && !all.cases.is_empty());
+    all.cases.clear();
+    assert_eq!(format!("{:?}", walked.pack), format!("{all:?}"));
 }
 
 #[test]

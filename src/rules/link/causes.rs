@@ -1,7 +1,5 @@
 //! Causes, how strongly they bring findings, and repairs; and the network that the ranking sees.
 
-use std::collections::HashMap;
-
 use indexmap::IndexMap;
 
 use super::entries;
@@ -9,7 +7,7 @@ use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
 use crate::formula::{Slot, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
-use crate::rules::table::{FindingId, Place, QuestionId, WorkingId};
+use crate::rules::table::{FindingId, Place, QuestionId};
 use crate::rules::written as w;
 
 /// The strengths a pack knows unless it says otherwise.
@@ -137,7 +135,7 @@ fn causes(
 
 fn strength(
     linker: &mut Linker<'_>,
-    spot: &Spot,
+    spot: &Spot<'_>,
     text: &str,
     strengths: &IndexMap<String, f64>,
 ) -> Option<f64> {
@@ -220,23 +218,18 @@ fn predicts(
     written: &w::Repair,
 ) -> Vec<(QuestionId, Slot)> {
     let stack = linker.stack;
-    let known: HashMap<&str, Slot> = pack
-        .workings
-        .places()
-        .map(|place: WorkingId| (pack.workings.id(place), pack.working_slot(place)))
-        .chain(
-            pack.questions
-                .places()
-                .map(|place| (pack.questions.id(place), pack.question_slot(place))),
-        )
-        .collect();
     let mut found = Vec::new();
     for (question, by) in written.predicts.iter().flatten() {
         let spot = at.field("predicts").under(question);
         let place = linker.place(&spot.on_key(), question, &stack.questions, "a question");
-        match (place, known.get(by.as_str())) {
-            (Some(place), Some(slot)) => found.push((place, *slot)),
-            (_, None) => linker.unknown(&spot, by, known.keys().copied(), "a working"),
+        let working = pack.workings.find(by).map(|working| pack.working_slot(working));
+        let known = || pack.questions.find(by).map(|question| pack.question_slot(question));
+        match (place, working.or_else(known)) {
+            (Some(place), Some(slot)) => found.push((place, slot)),
+            (_, None) => {
+                let known = pack.workings.ids().chain(pack.questions.ids());
+                linker.unknown(&spot, by, known, "a working");
+            }
             _ => {}
         }
     }

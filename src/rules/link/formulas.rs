@@ -290,7 +290,7 @@ impl Formulas {
     pub(super) fn condition(
         &self,
         linker: &mut Linker<'_>,
-        spot: &Spot,
+        spot: &Spot<'_>,
         text: Option<&String>,
     ) -> Option<Formula> {
         let text = text?;
@@ -313,7 +313,7 @@ impl Formulas {
     pub(super) fn number(
         &self,
         linker: &mut Linker<'_>,
-        spot: &Spot,
+        spot: &Spot<'_>,
         name: &str,
     ) -> Option<(Slot, Kind)> {
         match self.words.find(name) {
@@ -463,7 +463,7 @@ impl Formulas {
     fn on_axis(
         &self,
         linker: &mut Linker<'_>,
-        spot: &Spot,
+        spot: &Spot<'_>,
         name: &str,
         axis: Kind,
     ) -> Option<Slot> {
@@ -523,7 +523,7 @@ impl Formulas {
     fn template(
         &self,
         linker: &mut Linker<'_>,
-        spot: &Spot,
+        spot: &Spot<'_>,
         text: Option<&String>,
     ) -> Option<Template> {
         let text = linker.text(spot, text)?;
@@ -551,7 +551,7 @@ impl Formulas {
 }
 
 /// Notes that an entry goes in a circle by way of another, or of itself.
-fn circle(linker: &mut Linker<'_>, at: At<'_>, spot: &Spot, other: &str, does: &str) {
+fn circle(linker: &mut Linker<'_>, at: At<'_>, spot: &Spot<'_>, other: &str, does: &str) {
     let (message, help) = if other == at.id() {
         let message = format!("{other} {does} itself");
         (message, "nothing can be worked out from itself: put in what it is made of")
@@ -573,7 +573,7 @@ fn distinct(called: &[(usize, Span)]) -> Vec<usize> {
 fn forbids(
     linker: &mut Linker<'_>,
     stack: &Stack,
-    spot: &Spot,
+    spot: &Spot<'_>,
     ids: Option<&Vec<String>>,
 ) -> Vec<Forbidden> {
     let mut found = Vec::new();
@@ -624,7 +624,7 @@ fn read_tree<'a>(
     }
 }
 
-fn is_truth(linker: &mut Linker<'_>, spot: &Spot, formula: &Formula) -> bool {
+fn is_truth(linker: &mut Linker<'_>, spot: &Spot<'_>, formula: &Formula) -> bool {
     if formula.gives == Type::Truth {
         return true;
     }

@@ -9,7 +9,7 @@ use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
 use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
 use crate::rules::table::Place;
-use crate::rules::yaml::{Route, RouteStep};
+use crate::rules::yaml::RouteStep;
 
 /// The most faults that are noted: the nearest name is looked for at each, and a file of nothing
 /// but mistakes must not take minutes.
@@ -42,48 +42,57 @@ impl<'a> At<'a> {
     }
 
     /// The entry's own key.
-    pub(super) fn key(self) -> Spot {
-        Spot {
-            file: self.file,
-            route: route(self.section, self.id),
-            mark: Mark::Key,
-            spoilt: self.spoilt,
-        }
+    pub(super) fn key(self) -> Spot<'a> {
+        Spot { at: self, inside: [None; DEEPEST], mark: Mark::Key }
     }
 
     /// The entry's own value, where it is a single text.
-    pub(super) fn field_itself(self) -> Spot {
+    pub(super) fn field_itself(self) -> Spot<'a> {
         Spot { mark: Mark::Value, ..self.key() }
     }
 
     /// A field's value.
-    pub(super) fn field(self, field: &str) -> Spot {
-        let mut spot = self.key();
-        spot.route.push(RouteStep::Key(field.to_owned()));
-        spot.mark = Mark::Value;
-        spot
+    pub(super) fn field(self, field: &'a str) -> Spot<'a> {
+        self.field_itself().under(field)
     }
 }
 
-/// A place that a fault may be noted at.
-#[derive(Debug, Clone)]
-pub(super) struct Spot {
-    file: usize,
-    route: Route,
-    mark: Mark,
-    spoilt: bool,
+/// How deep the fields of an entry lie in one another, at most.
+const DEEPEST: usize = 3;
+
+/// A step of the way into an entry.
+#[derive(Debug, Clone, Copy)]
+enum Inside<'a> {
+    Key(&'a str),
+    Item(usize),
 }
 
-impl Spot {
-    pub(super) fn under(&self, key: &str) -> Self {
-        let mut spot = self.clone();
-        spot.route.push(RouteStep::Key(key.to_owned()));
-        spot
+/// A place that a fault may be noted at. Every value of a pack has one and few a fault, so that
+/// the way is only written out where it is wanted.
+#[derive(Debug, Clone)]
+pub(super) struct Spot<'a> {
+    at: At<'a>,
+    /// The way from the entry on.
+    inside: [Option<Inside<'a>>; DEEPEST],
+    mark: Mark,
+}
+
+impl<'a> Spot<'a> {
+    pub(super) fn under(&self, key: &'a str) -> Self {
+        self.step(Inside::Key(key))
     }
 
     pub(super) fn item(&self, index: usize) -> Self {
+        self.step(Inside::Item(index))
+    }
+
+    fn step(&self, step: Inside<'a>) -> Self {
         let mut spot = self.clone();
-        spot.route.push(RouteStep::Index(index));
+        let next = spot.inside.iter_mut().find(|next| next.is_none());
+        debug_assert!(next.is_some(), "fields lie deeper in one another than that: {self:?}");
+        if let Some(next) = next {
+            *next = Some(step);
+        }
         spot
     }
 
@@ -97,7 +106,12 @@ impl Spot {
     }
 
     fn place(&self) -> FaultPlace {
-        FaultPlace { file: self.file, route: self.route.clone(), mark: self.mark.clone() }
+        let mut route = route(self.at.section, self.at.id);
+        route.extend(self.inside.iter().flatten().map(|step| match step {
+            Inside::Key(key) => RouteStep::Key((*key).to_owned()),
+            Inside::Item(index) => RouteStep::Index(*index),
+        }));
+        FaultPlace { file: self.at.file, route, mark: self.mark.clone() }
     }
 }
 
@@ -118,7 +132,7 @@ impl Linker<'_> {
     pub(super) fn error(
         &mut self,
         code: &'static str,
-        spot: &Spot,
+        spot: &Spot<'_>,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
@@ -128,7 +142,7 @@ impl Linker<'_> {
     pub(super) fn warning(
         &mut self,
         code: &'static str,
-        spot: &Spot,
+        spot: &Spot<'_>,
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
@@ -139,13 +153,13 @@ impl Linker<'_> {
         &mut self,
         severity: Severity,
         code: &'static str,
-        spot: &Spot,
+        spot: &Spot<'_>,
         message: impl Into<String>,
         label: &str,
         help: impl Into<String>,
     ) {
         // A spoilt entry has been reported; what follows from it is no second fault.
-        if spot.spoilt || self.is_full() {
+        if spot.at.spoilt || self.is_full() {
             return;
         }
         let fault = Fault {
@@ -157,13 +171,17 @@ impl Linker<'_> {
             other: None,
             help: help.into(),
         };
-        if !self.faults.contains(&fault) {
+        self.add(fault);
+    }
+
+    fn add(&mut self, fault: Fault) {
+        if !self.is_full() && !self.faults.contains(&fault) {
             self.faults.push(fault);
         }
     }
 
-    pub(super) fn formula_faults(&mut self, spot: &Spot, faults: Vec<FormulaFault>) {
-        if spot.spoilt || self.is_full() {
+    pub(super) fn formula_faults(&mut self, spot: &Spot<'_>, faults: Vec<FormulaFault>) {
+        if spot.at.spoilt || self.is_full() {
             return;
         }
         for fault in faults {
@@ -183,13 +201,15 @@ impl Linker<'_> {
     pub(super) fn no_complaint(&mut self) {
         let route = vec![RouteStep::Key("questions".to_owned())];
         let file = self.stack.questions.values().next().map_or(0, |question| question.file);
-        let spot = Spot { file, route, mark: Mark::Key, spoilt: false };
-        self.warning(
-            "no-complaint",
-            &spot,
-            "the pack has no complaint to start from",
-            "add a complaints: section",
-        );
+        self.add(Fault {
+            code: "no-complaint",
+            severity: Severity::Warning,
+            message: "the pack has no complaint to start from".to_owned(),
+            place: FaultPlace { file, route, mark: Mark::Key },
+            label: String::new(),
+            other: None,
+            help: "add a complaints: section".to_owned(),
+        });
     }
 
     /// A text that must be there.
@@ -215,7 +235,7 @@ impl Linker<'_> {
     }
 
     /// A text that may be left out; an empty one counts as left out.
-    pub(super) fn text(&mut self, spot: &Spot, text: Option<&String>) -> Option<String> {
+    pub(super) fn text(&mut self, spot: &Spot<'_>, text: Option<&String>) -> Option<String> {
         let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;
         if text.len() > LONGEST_TEXT {
             let message =
@@ -226,7 +246,7 @@ impl Linker<'_> {
         Some(text.to_owned())
     }
 
-    pub(super) fn texts(&mut self, spot: &Spot, texts: Option<&Vec<String>>) -> Vec<String> {
+    pub(super) fn texts(&mut self, spot: &Spot<'_>, texts: Option<&Vec<String>>) -> Vec<String> {
         texts
             .into_iter()
             .flatten()
@@ -238,7 +258,7 @@ impl Linker<'_> {
     /// The place of an id in a section.
     pub(super) fn place<P: Place, T>(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         id: &str,
         entries: &Entries<T>,
         what: &str,
@@ -252,12 +272,12 @@ impl Linker<'_> {
 
     pub(super) fn unknown<'n>(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         id: &str,
         known: impl IntoIterator<Item = &'n str>,
         what: &str,
     ) {
-        if spot.spoilt || self.is_full() {
+        if spot.at.spoilt || self.is_full() {
             return;
         }
         let help = match nearest(id, known) {
@@ -277,7 +297,7 @@ impl Linker<'_> {
     /// A word that is none of the few that may stand here.
     pub(super) fn wrong_word<'n>(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         word: &str,
         known: impl IntoIterator<Item = &'n str>,
         what: &str,
@@ -297,7 +317,7 @@ impl Linker<'_> {
     /// The places of a list of ids.
     pub(super) fn places<P: Place, T>(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         ids: Option<&Vec<String>>,
         entries: &Entries<T>,
         what: &str,
@@ -310,7 +330,7 @@ impl Linker<'_> {
     }
 
     /// A value of a kind, with its unit.
-    pub(super) fn value(&mut self, spot: &Spot, text: &str, kind: Kind) -> Option<ReadValue> {
+    pub(super) fn value(&mut self, spot: &Spot<'_>, text: &str, kind: Kind) -> Option<ReadValue> {
         match read(text, kind, None) {
             Ok(value) => Some(value),
             Err(error) => {
@@ -320,7 +340,7 @@ impl Linker<'_> {
         }
     }
 
-    fn unreadable(&mut self, spot: &Spot, text: &str, error: &ReadError) {
+    fn unreadable(&mut self, spot: &Spot<'_>, text: &str, error: &ReadError) {
         let said = error.to_string();
         let spot = &match error {
             ReadError::NoUnit { .. } | ReadError::WrongDimension { .. } => unit_of(spot, text),
@@ -332,7 +352,12 @@ impl Linker<'_> {
     }
 
     /// A plain number, or an amount of the given kind.
-    pub(super) fn minutes(&mut self, spot: &Spot, text: Option<&String>, otherwise: f64) -> f64 {
+    pub(super) fn minutes(
+        &mut self,
+        spot: &Spot<'_>,
+        text: Option<&String>,
+        otherwise: f64,
+    ) -> f64 {
         let Some(text) = text else { return otherwise };
         let found = text.trim().trim_end_matches("min").trim().parse::<f64>().ok();
         match found
@@ -354,7 +379,7 @@ impl Linker<'_> {
     /// A whole number within bounds.
     pub(super) fn count(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         text: Option<&String>,
         otherwise: usize,
         range: RangeInclusive<usize>,
@@ -373,7 +398,7 @@ impl Linker<'_> {
     }
 
     /// A chance: `3 in 100`, or a number from 0 to 1.
-    pub(super) fn chance(&mut self, spot: &Spot, text: &str) -> Option<f64> {
+    pub(super) fn chance(&mut self, spot: &Spot<'_>, text: &str) -> Option<f64> {
         let chance = read_chance(text);
         if chance.is_none() {
             self.error(
@@ -387,7 +412,7 @@ impl Linker<'_> {
         chance
     }
 
-    pub(super) fn unit(&mut self, spot: &Spot, text: &str, kind: Kind) -> Option<Unit> {
+    pub(super) fn unit(&mut self, spot: &Spot<'_>, text: &str, kind: Kind) -> Option<Unit> {
         match Unit::parse(text) {
             Ok(unit) if unit.dimension() == kind.dimension => Some(unit),
             Ok(unit) => {
@@ -425,7 +450,7 @@ pub(super) fn read_chance(text: &str) -> Option<f64> {
 }
 
 /// The unit of a value as its place, where it can be told; else the value's.
-fn unit_of(spot: &Spot, text: &str) -> Spot {
+fn unit_of<'a>(spot: &Spot<'a>, text: &str) -> Spot<'a> {
     let sign = |letter: char| letter.is_alphabetic() || "°%".contains(letter);
     match text.find(sign) {
         // Further letters belong to the uncertainty or to another reading.

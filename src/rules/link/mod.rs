@@ -75,19 +75,19 @@ fn entries<'a, T>(
 }
 
 impl Linker<'_> {
-    fn cautions(&mut self, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<CautionId> {
+    fn cautions(&mut self, spot: &Spot<'_>, ids: Option<&Vec<String>>) -> Vec<CautionId> {
         let stack = self.stack;
         self.places(spot, ids, &stack.cautions, "a caution")
     }
 
-    fn sources(&mut self, spot: &Spot, ids: Option<&Vec<String>>) -> Vec<SourceId> {
+    fn sources(&mut self, spot: &Spot<'_>, ids: Option<&Vec<String>>) -> Vec<SourceId> {
         let stack = self.stack;
         self.places(spot, ids, &stack.sources, "a source")
     }
 
     fn place_of<P: Place, T>(
         &mut self,
-        spot: &Spot,
+        spot: &Spot<'_>,
         id: Option<&String>,
         entries: &Entries<T>,
         what: &str,
@@ -212,7 +212,7 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
 
 impl Linker<'_> {
     /// A number with any unit, as an amount: SI size and dimension.
-    fn any_value(&mut self, spot: &Spot, text: &str) -> Option<(f64, Dimension)> {
+    fn any_value(&mut self, spot: &Spot<'_>, text: &str) -> Option<(f64, Dimension)> {
         let nothing = NoNames;
         match check(text, &nothing, None) {
             Ok(formula) => match (fixed(&formula.node), formula.kind()) {

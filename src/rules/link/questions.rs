@@ -148,7 +148,7 @@ fn answer(
 
 fn choose(
     linker: &mut Linker<'_>,
-    spot: &Spot,
+    spot: &Spot<'_>,
     options: &IndexMap<String, String>,
 ) -> Option<AnswerForm> {
     let spot = spot.under("choose");
@@ -177,7 +177,7 @@ fn choose(
 
 fn table(
     linker: &mut Linker<'_>,
-    spot: &Spot,
+    spot: &Spot<'_>,
     columns: &IndexMap<String, String>,
 ) -> Option<AnswerForm> {
     let spot = spot.under("table");
@@ -199,7 +199,7 @@ fn table(
     (kinds.len() == 2).then_some(AnswerForm::Table(kinds))
 }
 
-fn kind(linker: &mut Linker<'_>, spot: &Spot, word: &str) -> Option<Kind> {
+fn kind(linker: &mut Linker<'_>, spot: &Spot<'_>, word: &str) -> Option<Kind> {
     let kind = Kind::from_word(word);
     if kind.is_none() {
         let help = match (word, nearest(word, Kind::words())) {
@@ -217,7 +217,7 @@ fn kind(linker: &mut Linker<'_>, spot: &Spot, word: &str) -> Option<Kind> {
 fn measure(
     linker: &mut Linker<'_>,
     pack: &Pack,
-    spot: &Spot,
+    spot: &Spot<'_>,
     fields: &w::AnswerFields,
 ) -> Option<AnswerForm> {
     let word = fields.measure.as_ref()?;
@@ -291,7 +291,7 @@ fn measure(
 /// `uncertainty: 0.02 bar`, or `2 %` of the reading.
 fn spread(
     linker: &mut Linker<'_>,
-    spot: &Spot,
+    spot: &Spot<'_>,
     fields: &w::AnswerFields,
     unit: &Unit,
     kind: Kind,

@@ -1,0 +1,246 @@
+//! Where in the files of a pack something stands: a route of keys and indices becomes bytes, and
+//! bytes a line and a column. A file is read for that only once something in it is looked up.
+
+use std::borrow::Cow;
+use std::cell::OnceCell;
+use std::collections::HashMap;
+use std::ops::Range;
+
+use super::fault::{FileText, Mark, Place, Position};
+use super::yaml::{Places, Route, RouteStep, places};
+use crate::formula::on_letters;
+
+/// Files to look places up in.
+pub(super) struct LookUp<'a>(Vec<OneFile<'a>>);
+
+struct OneFile<'a> {
+    file: &'a FileText,
+    places: OnceCell<Places>,
+    entries: OnceCell<HashMap<(&'a str, &'a str), Range<usize>>>,
+    /// The first byte of each line.
+    lines: OnceCell<Vec<usize>>,
+}
+
+impl<'a> LookUp<'a> {
+    pub(super) fn new(files: &'a [FileText]) -> Self {
+        let unread = |file| OneFile {
+            file,
+            places: OnceCell::new(),
+            entries: OnceCell::new(),
+            lines: OnceCell::new(),
+        };
+        Self(files.iter().map(unread).collect())
+    }
+
+    /// The bytes of a place, always inside the file and on letter boundaries.
+    pub(super) fn bytes(&self, place: &Place) -> Range<usize> {
+        self.0.get(place.file).map_or(0..0, |file| file.bytes(place))
+    }
+
+    /// File, line and column of a place.
+    pub(super) fn position(&self, place: &Place) -> Position {
+        let Some(file) = self.0.get(place.file) else { return Position::default() };
+        let bytes = file.bytes(place);
+        let (line, column) = file.line_and_column(bytes.start);
+        let end = file.line_and_column(bytes.end);
+        Position { file: file.file.name.clone(), line, column, end }
+    }
+
+    /// How long the line is that a place stands in.
+    pub(super) fn line_length(&self, place: &Place) -> usize {
+        let Some(file) = self.0.get(place.file) else { return 0 };
+        let at = file.bytes(place).start;
+        let (before, behind) = file.file.text.split_at(at);
+        let start = before.rfind('\n').map_or(0, |end| end + 1);
+        at - start + behind.find('\n').unwrap_or(behind.len())
+    }
+}
+
+impl<'a> OneFile<'a> {
+    fn bytes(&self, place: &Place) -> Range<usize> {
+        let text = &self.file.text;
+        let raw = match &place.mark {
+            Mark::Bytes(bytes) => bytes.clone(),
+            Mark::Key => self.entry(&place.route).unwrap_or_else(|| self.key(&place.route)),
+            Mark::Value => self.value(&place.route).unwrap_or_else(|| self.parent(&place.route)),
+            Mark::Inside(inner) => match self.value(&place.route) {
+                Some(value) => inside(text, &value, inner),
+                None => self.parent(&place.route),
+            },
+        };
+        first_line(text, on_letters(text, &raw))
+    }
+
+    fn places(&self) -> &Places {
+        self.places.get_or_init(|| places(&self.file.text).unwrap_or_default())
+    }
+
+    fn key(&self, route: &Route) -> Range<usize> {
+        let key = self.places().key(route).or_else(|| self.value(route));
+        key.unwrap_or_else(|| self.parent(route))
+    }
+
+    fn value(&self, route: &Route) -> Option<Range<usize>> {
+        let places = self.places();
+        places.value(route).or_else(|| written_alone(places, route))
+    }
+
+    fn parent(&self, route: &Route) -> Range<usize> {
+        nearest_parent(self.places(), route).unwrap_or(0..0)
+    }
+
+    /// The key of an entry of a file in the binary. Those are written plainly, which a test sees to,
+    /// and so need not be read as YAML for it.
+    fn entry(&self, route: &Route) -> Option<Range<usize>> {
+        let Cow::Borrowed(text) = self.file.text else { return None };
+        let [RouteStep::Key(section), RouteStep::Key(id)] = route.as_slice() else { return None };
+        let entries = self.entries.get_or_init(|| plain_entries(text));
+        entries.get(&(section.as_str(), id.as_str())).cloned()
+    }
+
+    /// Line and column, from 1, of a byte.
+    fn line_and_column(&self, at: usize) -> (usize, usize) {
+        let text = &self.file.text;
+        let lines = self.lines.get_or_init(|| {
+            let ends = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
+            std::iter::once(0).chain(ends.map(|(end, _)| end + 1)).collect()
+        });
+        let line = lines.partition_point(|start| *start <= at);
+        let start = line.checked_sub(1).and_then(|line| lines.get(line)).copied().unwrap_or(0);
+        (line, text.get(start..at).unwrap_or("").chars().count() + 1)
+    }
+}
+
+/// How far entries are indented where a file is written plainly.
+const INDENT: &str = "  ";
+
+/// The keys of entries, by section and id, in a file whose sections start in the first column and
+/// whose entries are indented by two, each with its colon in the same line.
+fn plain_entries(text: &str) -> HashMap<(&str, &str), Range<usize>> {
+    let mut found = HashMap::new();
+    let (mut section, mut start) = ("", 0);
+    for line in text.split_inclusive('\n') {
+        let inner = line.strip_prefix(INDENT);
+        let key = inner.unwrap_or(line).split_once(':').map(|(key, _)| key).unwrap_or_default();
+        if key.starts_with(|letter: char| letter.is_ascii_lowercase()) {
+            match inner {
+                None => section = key,
+                Some(_) => {
+                    let from = start + INDENT.len();
+                    found.entry((section, key)).or_insert(from..from + key.len());
+                }
+            }
+        }
+        start += line.len();
+    }
+    found
+}
+
+/// A list of one may be written without its brackets: its item is then the value itself.
+fn written_alone(places: &Places, route: &[RouteStep]) -> Option<Range<usize>> {
+    match route.split_last()? {
+        (RouteStep::Index(0), list) => places.value(list),
+        _ => None,
+    }
+}
+
+/// Where nothing stands at the route itself (a missing field), the entry's key is marked.
+fn nearest_parent(places: &Places, route: &[RouteStep]) -> Option<Range<usize>> {
+    // The file as a whole is no place.
+    (1..route.len()).rev().find_map(|length| {
+        let parent = route.get(..length)?;
+        places.key(parent).or_else(|| places.value(parent))
+    })
+}
+
+/// What is marked goes no further than its first line: where a long entry starts is place enough.
+fn first_line(text: &str, bytes: Range<usize>) -> Range<usize> {
+    let marked = text.get(bytes.clone()).unwrap_or("");
+    let line = marked.lines().next().unwrap_or("").trim_end();
+    bytes.start..bytes.start + line.len()
+}
+
+/// Bytes of a scalar's content as bytes of the file: past the quote, and across the line breaks of
+/// a folded scalar. One with escapes is marked whole.
+fn inside(text: &str, value: &Range<usize>, inner: &Range<usize>) -> Range<usize> {
+    let Some(raw) = text.get(value.clone()) else { return value.clone() };
+    let quoted = raw.starts_with(['"', '\'']);
+    let body = if quoted { raw.get(1..raw.len().saturating_sub(1)).unwrap_or("") } else { raw };
+    if body.is_empty() || (raw.starts_with('"') && body.contains('\\')) {
+        return value.clone();
+    }
+    let places = content_places(body, raw.starts_with('\''));
+    match (places.get(inner.start), places.get(inner.end)) {
+        (Some(from), Some(to)) => {
+            let start = value.start + usize::from(quoted);
+            start + from..start + to
+        }
+        _ => value.clone(),
+    }
+}
+
+/// Where each byte of a scalar's content stands in its text: a line break with the indentation
+/// behind it is one byte, and so is a doubled quote in single quotes.
+fn content_places(body: &str, single_quoted: bool) -> Vec<usize> {
+    let mut places = Vec::with_capacity(body.len() + 1);
+    let mut at = 0;
+    while let Some(rest) = body.as_bytes().get(at..).filter(|rest| !rest.is_empty()) {
+        places.push(at);
+        at += match rest {
+            [b'\n', after @ ..] => {
+                1 + after.iter().take_while(|byte| byte.is_ascii_whitespace()).count()
+            }
+            [b'\'', b'\'', ..] if single_quoted => 2,
+            _ => 1,
+        };
+    }
+    places.push(body.len());
+    places
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{inside, plain_entries};
+    use crate::rules::built_in;
+    use crate::rules::yaml::{RouteStep, places};
+
+    #[test]
+    fn entries_of_the_built_in_files_are_found_where_the_reader_finds_them() {
+        let mut looked_at = 0;
+        for (file, _) in built_in::files(true) {
+            let read = places(&file.text).expect(&file.name);
+            let quick = plain_entries(&file.text);
+            for route in read.routes() {
+                let [RouteStep::Key(section), RouteStep::Key(id)] = route.as_slice() else {
+                    continue;
+                };
+                if section != "pack" {
+                    let found = quick.get(&(section.as_str(), id.as_str())).cloned();
+                    assert_eq!(found, read.key(route), "{id} in {}", file.name);
+                    looked_at += 1;
+                }
+            }
+        }
+        assert!(looked_at > 1000, "only {looked_at} entries");
+    }
+
+    /// What is marked of `scalar`, when `inner` is at fault in its content `content`.
+    fn marked<'a>(scalar: &'a str, content: &str, inner: &str) -> &'a str {
+        let at = content.find(inner).expect("inner stands in the content");
+        &scalar[inside(scalar, &(0..scalar.len()), &(at..at + inner.len()))]
+    }
+
+    #[test]
+    fn a_formula_is_marked_at_the_spot_however_the_file_writes_it() {
+        assert_eq!(marked("1 + nope", "1 + nope", "nope"), "nope");
+        assert_eq!(marked("\"1 + nope\"", "1 + nope", "nope"), "nope");
+        assert_eq!(marked("'a''s + nope'", "a's + nope", "nope"), "nope");
+        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "nope"), "nope");
+        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "1 + nope"), "1 +\n      nope");
+    }
+
+    #[test]
+    fn a_scalar_with_escapes_is_marked_whole() {
+        assert_eq!(marked("\"1\\t+ nope\"", "1\t+ nope", "nope"), "\"1\\t+ nope\"");
+    }
+}

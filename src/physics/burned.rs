@@ -6,6 +6,8 @@
 //! NASA/TP-2002-211556), typed from memory; the tests hold them against the enthalpies of formation
 //! and entropies printed there, and against another library's polynomials.
 
+use std::sync::LazyLock;
+
 use super::check::within;
 use super::{Refusal, root};
 use crate::quantity::{Quantity, SpecificHeat, Temperature};
@@ -126,6 +128,18 @@ impl Species {
 /// Moles of each species from a mole of fuel.
 type Moles = [(f64, &'static Species); 7];
 
+/// Constants of the balances CO₂ + H₂ = CO + H₂O and CO + ½ O₂ = CO₂ where the composition freezes.
+static BALANCES: LazyLock<(f64, f64)> = LazyLock::new(|| {
+    use species::{CARBON_DIOXIDE, CARBON_MONOXIDE, HYDROGEN, OXYGEN, WATER_VAPOUR};
+    let constant = |change: f64| (-change).exp();
+    let gibbs = |of: &Species| of.gibbs(FREEZING);
+    let monoxide_and_water = gibbs(&CARBON_MONOXIDE) + gibbs(&WATER_VAPOUR);
+    (
+        constant(monoxide_and_water - gibbs(&CARBON_DIOXIDE) - gibbs(&HYDROGEN)),
+        constant(gibbs(&CARBON_DIOXIDE) - gibbs(&CARBON_MONOXIDE) - gibbs(&OXYGEN) / 2.0),
+    )
+});
+
 /// Composition at an air ratio that was checked, or `None` where no balance was found.
 ///
 /// One unknown: the carbon monoxide. The water-gas balance then gives the hydrogen, the oxygen
@@ -135,11 +149,7 @@ fn composition(lambda: f64) -> Option<Moles> {
         ARGON as AR, CARBON_DIOXIDE, CARBON_MONOXIDE, HYDROGEN, NITROGEN as N2, OXYGEN,
         WATER_VAPOUR,
     };
-    let constant = |change: f64| (-change).exp();
-    let gibbs = |of: &Species| of.gibbs(FREEZING);
-    let monoxide_and_water = gibbs(&CARBON_MONOXIDE) + gibbs(&WATER_VAPOUR);
-    let water_gas = constant(monoxide_and_water - gibbs(&CARBON_DIOXIDE) - gibbs(&HYDROGEN));
-    let burning = constant(gibbs(&CARBON_DIOXIDE) - gibbs(&CARBON_MONOXIDE) - gibbs(&OXYGEN) / 2.0);
+    let &(water_gas, burning) = &*BALANCES;
     let oxygen_needed = CARBON + WATER / 2.0;
     let (nitrogen, argon) = (lambda * oxygen_needed * NITROGEN, lambda * oxygen_needed * ARGON);
 

@@ -3,6 +3,7 @@
 use super::super::check::{above_zero, efficiency, finite, from_zero, refuse, up_to, within};
 use super::super::engine::MOST_VOLUMETRIC;
 use super::super::{Refusal, burned, gas, nozzle};
+use super::expansion::Expansion;
 use super::{Engine, MatchedEngine};
 use crate::quantity::TemperatureDifference;
 
@@ -29,6 +30,8 @@ pub(super) struct Bound {
     /// Burned gas a kilogram of air.
     pub(super) gas_share: f64,
     pub(super) burned: nozzle::Gas,
+    /// Of the burned gas.
+    pub(super) expansion: Expansion,
     pub(super) turbine_inlet_temperature: f64,
     /// Work that a kilogram of gas would give expanded to vacuum: η_t·η_m·c_p·T_3.
     pub(super) most_work: f64,
@@ -50,6 +53,7 @@ impl Bound {
         let turbine_efficiency = efficiency("turbine_efficiency", engine.turbine_efficiency)?;
         let mechanical = efficiency("mechanical_efficiency", engine.mechanical_efficiency)?;
         let ambient_temperature = above_zero("ambient_temperature", engine.ambient_temperature)?;
+        let gas = nozzle::Gas { gamma: burned.gamma, constant: burned.constant };
         Ok(Self {
             speed,
             discharge_coefficient: efficiency(
@@ -76,7 +80,8 @@ impl Bound {
             )?,
             swallow: volumetric * volume * speed / gas::AIR_CONSTANT,
             gas_share: 1.0 + 1.0 / (engine.lambda * STOICHIOMETRIC),
-            burned: nozzle::Gas { gamma: burned.gamma, constant: burned.constant },
+            burned: gas,
+            expansion: Expansion::of(gas),
             turbine_inlet_temperature,
             most_work: turbine_efficiency
                 * mechanical

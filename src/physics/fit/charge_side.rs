@@ -1,4 +1,4 @@
-//! The charge side at one boost: what flows, what it costs the turbine.
+//! The charge side: what flows, what it costs the turbine.
 
 use super::super::{Refusal, charge, gas, root};
 use super::bound::Bound;
@@ -6,13 +6,17 @@ use super::settled::MOST_BOOST;
 use crate::physics::check::within;
 use crate::quantity::GaugePressure;
 
-/// How far a fixed point may miss itself, as a share: a root is good to the last digits, a jump in
-/// the model (an inlet sucked empty) is not a root.
-const CLOSED: f64 = 1e-9;
+/// The largest pressure ratio of a compressor that is looked at, beyond all machines, so that a
+/// search still sees the sign at its far end.
+pub(super) const MOST_RATIO: f64 = 1e12;
 
-/// The charge side at one boost, SI.
+/// The charge side at one pressure ratio of the compressor, SI.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct ChargeSide {
+    /// In the plenum, over ambient.
+    pub(super) boost: f64,
+    /// Outlet over inlet of the compressor.
+    pub(super) ratio: f64,
     pub(super) air_flow: f64,
     pub(super) gas_flow: f64,
     /// At the compressor's outlet, absolute; what the actuator's hose sees.
@@ -32,46 +36,66 @@ pub(super) fn checked_boost(boost: GaugePressure) -> Result<f64, Refusal> {
 }
 
 impl Bound {
-    /// The state at an air flow, or `None` where the inlet is sucked empty.
-    fn at_flow(&self, manifold: f64, air_flow: f64) -> Option<ChargeSide> {
-        let drops = (air_flow / self.reference_flow).powi(2);
-        let inlet_pressure = self.ambient - self.inlet_drop * drops;
-        if inlet_pressure <= 0.0 {
-            return None;
-        }
-        let outlet_pressure = manifold + self.charge_drop * drops;
-        let ratio = outlet_pressure / inlet_pressure;
+    /// The charge side at a pressure ratio of the compressor, from 1 on.
+    ///
+    /// The ratio gives the temperatures. With them the flow is a share of the manifold pressure,
+    /// and ratio·(p_a − Δp_in) = p_m + Δp_ic, whose drops go with the square of the flow, is a
+    /// quadratic in that pressure. Searches run over the ratio, since a given boost has no such
+    /// closed form: its flow and its temperatures hang on each other.
+    pub(super) fn charge_at(&self, ratio: f64) -> ChargeSide {
         let rise =
             self.inlet_temperature * charge::relative_rise(ratio, self.compressor_efficiency);
         let outlet_temperature = self.inlet_temperature + rise;
         let charge_temperature = outlet_temperature
             - self.cooler_effectiveness * (outlet_temperature - self.ambient_temperature);
-        Some(ChargeSide {
+        let flow_per_pressure = self.swallow / charge_temperature;
+        let supply = ratio * self.ambient;
+        let drops_per_pressure = (flow_per_pressure / self.reference_flow).powi(2);
+        let resistance = (self.charge_drop + ratio * self.inlet_drop) * drops_per_pressure;
+        // The root above 0, in the form that holds without any drop.
+        let manifold = 2.0 * supply / (1.0 + (1.0 + 4.0 * resistance * supply).sqrt());
+        let drops = drops_per_pressure * manifold * manifold;
+        let air_flow = flow_per_pressure * manifold;
+        ChargeSide {
+            boost: manifold - self.ambient,
+            ratio,
             air_flow,
             gas_flow: air_flow * self.gas_share,
-            outlet_pressure,
+            outlet_pressure: manifold + self.charge_drop * drops,
             outlet_temperature,
             charge_temperature,
             power: air_flow * gas::AIR_HEAT_CAPACITY * rise,
             back_pressure: self.ambient + self.exhaust_drop * drops,
-        })
+        }
     }
 
-    /// The charge side at a boost, Pa: the air flow at which temperature and flow agree.
-    ///
-    /// More flow makes the charge hotter and so thinner: what the engine would take falls as the
-    /// flow rises, so there is one such flow, between none and what cold charge would give.
+    /// The charge side at a boost, Pa, from 0 on. Plenum pressure rises with the pressure ratio, so
+    /// there is one; none where the inlet is sucked empty before.
     pub(super) fn charge_side(&self, boost: f64) -> Result<ChargeSide, Refusal> {
         let manifold = self.ambient + boost;
-        let taken = |air_flow: f64| {
-            self.at_flow(manifold, air_flow)
-                .map_or(0.0, |side| self.swallow * manifold / side.charge_temperature)
+        // Without drops the ratio would be this. Its charge is cooler than the true one, so its
+        // flow and its drops are larger, and the ratio that those ask for is too high.
+        let low = manifold / self.ambient;
+        let coolest = self.charge_at(low).charge_temperature;
+        let drops = (self.swallow * manifold / coolest / self.reference_flow).powi(2);
+        let inlet = self.ambient - self.inlet_drop * drops;
+        let high = if inlet > 0.0 {
+            ((manifold + self.charge_drop * drops) / inlet).min(MOST_RATIO)
+        } else {
+            MOST_RATIO
         };
-        let most = taken(0.0);
-        let flow = root::bracketed(0.0, most, |flow| flow - taken(flow))
-            .filter(|flow| (flow - taken(*flow)).abs() <= CLOSED * flow);
-        flow.and_then(|flow| self.at_flow(manifold, flow)).ok_or_else(|| {
-            Refusal::new("inlet_drop", "would leave no pressure before the compressor at this flow")
-        })
+        let short = |ratio: f64| self.charge_at(ratio).boost - boost;
+        let side = |ratio: f64| self.charge_at(ratio);
+        // Rounding can leave the ends on one side of a root that they touch.
+        let near = |ratio: f64| short(ratio).abs() <= 1e-12 * manifold;
+        [low, high]
+            .into_iter()
+            .find(|end| near(*end))
+            .or_else(|| root::bracketed(low, high, short))
+            .map(side)
+            .ok_or_else(|| {
+                let why = "would leave no pressure before the compressor at this flow";
+                Refusal::new("inlet_drop", why)
+            })
     }
 }

@@ -1,7 +1,7 @@
 //! The exhaust side at one boost: the pressure before the turbine, and what the gate must pass.
 
+use super::super::Refusal;
 use super::super::check::result;
-use super::super::{Refusal, root, turbo};
 use super::MatchedEngine;
 use super::bound::Bound;
 use super::charge_side::{ChargeSide, checked_boost};
@@ -9,14 +9,12 @@ use crate::quantity::{
     AbsolutePressure, Area, GaugePressure, MassFlow, Power, Quantity, Temperature,
 };
 
-/// Logarithm of the largest expansion ratio that is looked at: a million, beyond all turbines, so
-/// that a search for a boost still sees the sign at its far end.
-pub(super) const WIDEST: f64 = 13.8;
-
 /// Both sides at one boost, SI.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct State {
     pub(super) charge: ChargeSide,
+    /// Logarithm of the turbine's expansion ratio.
+    pub(super) expansion: f64,
     pub(super) turbine_inlet_pressure: f64,
     pub(super) turbine_flow: f64,
     /// Geometric area of the gate, m²: below 0 where even a shut gate passes too much, infinite
@@ -41,45 +39,57 @@ impl State {
 }
 
 impl Bound {
-    /// Flux through the turbine's area, kg/(s m²): the stage is two restrictions in series, so each
-    /// sees about the root of its expansion ratio (Watson and Janota, *Turbocharging the Internal
-    /// Combustion Engine*).
-    pub(super) fn turbine_flux(&self, inlet: f64, back: f64) -> f64 {
-        self.burned.flux(inlet, self.turbine_inlet_temperature, (inlet * back).sqrt())
+    /// Flux a pascal of pressure before turbine and gate and unit of the flow function, 1/√(R·T_3).
+    fn flux(&self) -> f64 {
+        1.0 / (self.burned.constant * self.turbine_inlet_temperature).sqrt()
     }
 
-    /// Flux through gate and leak, kg/(s m²).
-    pub(super) fn gate_flux(&self, inlet: f64, back: f64) -> f64 {
-        self.burned.flux(inlet, self.turbine_inlet_temperature, back)
+    /// Flux through the turbine's area, kg/(s m²), at the logarithm of an expansion ratio: the
+    /// stage is two restrictions in series, so each sees about the root of its expansion ratio
+    /// (Watson and Janota, *Turbocharging the Internal Combustion Engine*).
+    pub(super) fn turbine_flux(&self, back: f64, expansion: f64) -> f64 {
+        back * expansion.exp() * self.flux() * self.expansion.flow(expansion / 2.0)
     }
 
     /// Work of a kilogram of gas on the compressor, J, at the logarithm of an expansion ratio.
     pub(super) fn work(&self, expansion: f64) -> f64 {
-        self.most_work * turbo::ideal_share(expansion.exp(), self.burned.gamma)
+        self.most_work * self.expansion.share(expansion)
     }
 
     /// Geometric area of a gate that passes what a turbine leaves, m²; may come out below 0.
-    pub(super) fn gate_area(&self, charge: &ChargeSide, inlet: f64, turbine_flow: f64) -> f64 {
-        let flux = self.gate_flux(inlet, charge.back_pressure);
+    pub(super) fn gate_area(&self, charge: &ChargeSide, expansion: f64, turbine_flow: f64) -> f64 {
+        let inlet = charge.back_pressure * expansion.exp();
+        let flux = inlet * self.flux() * self.expansion.flow(expansion);
         ((charge.gas_flow - turbine_flow) / flux - self.leak_area) / self.discharge_coefficient
     }
 
-    /// Both sides at a boost, Pa: one root for the pressure before the turbine at which it gives
-    /// the power asked (its flow and its work both rise with that pressure), the rest follows.
+    /// Both sides at a boost, Pa.
     pub(super) fn state(&self, boost: f64, turbine_area: f64) -> Result<State, Refusal> {
-        let charge = self.charge_side(boost)?;
+        self.state_of(&self.charge_side(boost)?, turbine_area, None)
+    }
+
+    /// Both sides, given the charge side: one root for the expansion at which the turbine gives the
+    /// power asked (its flow and its work both rise with the pressure before it), the rest follows.
+    /// `near` is an expansion close to it, if one is known.
+    pub(super) fn state_of(
+        &self,
+        charge: &ChargeSide,
+        turbine_area: f64,
+        near: Option<f64>,
+    ) -> Result<State, Refusal> {
         let back = charge.back_pressure;
-        let flow = |expansion: f64| turbine_area * self.turbine_flux(back * expansion.exp(), back);
-        let expansion = root::bracketed(0.0, WIDEST, |expansion| {
-            flow(expansion) * self.work(expansion) - charge.power
-        });
-        let Some(expansion) = expansion else {
+        let wanted = charge.power / (turbine_area * back * self.flux() * self.most_work);
+        let Some(expansion) = self.expansion.giving(wanted, near) else {
             return Err(Refusal::new("boost", "asks more power than this turbine can ever give"));
         };
-        let turbine_inlet_pressure = back * expansion.exp();
-        let turbine_flow = flow(expansion);
-        let gate_area = self.gate_area(&charge, turbine_inlet_pressure, turbine_flow);
-        Ok(State { charge, turbine_inlet_pressure, turbine_flow, gate_area })
+        let turbine_flow = turbine_area * self.turbine_flux(back, expansion);
+        Ok(State {
+            charge: *charge,
+            expansion,
+            turbine_inlet_pressure: back * expansion.exp(),
+            turbine_flow,
+            gate_area: self.gate_area(charge, expansion, turbine_flow),
+        })
     }
 
     /// The state at a boost that the turbine can make.

@@ -1,13 +1,13 @@
 //! What the actuator makes of it: the boost that is held, and where the gas opens the gate.
 
+use super::super::Refusal;
 use super::super::actuator::leverage;
 use super::super::check::{above_zero, from_zero, refuse, result};
 use super::super::circle::opened;
-use super::super::{Refusal, root};
 use super::MatchedEngine;
 use super::bound::Bound;
 use super::exhaust_side::State;
-use super::settled::MOST_BOOST;
+use super::settled::Crossing;
 use crate::quantity::{Area, GaugePressure, Length, Quantity};
 
 /// A flap and its actuator, checked, SI.
@@ -185,19 +185,17 @@ fn lifted_at(
     let cracks_at = from_zero("cracks_at", cracks_at)?;
     let leverage = checked_leverage(contact, arm_ratio, diaphragm_area)?;
     let (bound, turbine_area) = Bound::matched(matched)?;
-    let excess = |state: &State| signal(state, &bound) + state.across_flap() * leverage - cracks_at;
-    if excess(&bound.state(0.0, turbine_area)?) >= 0.0 {
+    let excess = |state: State| signal(&state, &bound) + state.across_flap() * leverage - cracks_at;
+    let least = bound.state(0.0, turbine_area)?;
+    if excess(least) >= 0.0 {
         return Ok(GaugePressure::from_si(0.0));
     }
     // Where no state exists, the pressure before the turbine has grown past all bounds.
-    let excess_at =
-        |boost: f64| bound.state(boost, turbine_area).map_or(f64::INFINITY, |state| excess(&state));
-    if excess_at(MOST_BOOST) < 0.0 {
-        return Err(Refusal::new(what, "would lie above 4 bar: nothing lifts the flap before"));
+    match bound.crossing(&least, turbine_area, |state| state.map_or(f64::INFINITY, excess)) {
+        Crossing::At(state) => Ok(GaugePressure::from_si(state.charge.boost)),
+        Crossing::Above => {
+            Err(Refusal::new(what, "would lie above 4 bar: nothing lifts the flap before"))
+        }
+        Crossing::Nowhere => Err(Refusal::new(what, "no boost up to 4 bar lifts the flap")),
     }
-    let boost = root::bracketed(0.0, MOST_BOOST, excess_at)
-        .filter(|boost| bound.state(*boost, turbine_area).is_ok());
-    boost
-        .map(GaugePressure::from_si)
-        .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar lifts the flap"))
 }

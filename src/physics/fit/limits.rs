@@ -5,7 +5,7 @@ use super::super::check::{from_zero, refuse};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
 use super::bound::Bound;
-use super::charge_side::checked_boost;
+use super::charge_side::{MOST_RATIO, checked_boost};
 use super::settled::MOST_BOOST;
 use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
 
@@ -45,19 +45,19 @@ pub fn boost_at_air_flow(
 ) -> Result<GaugePressure, Refusal> {
     let wanted = from_zero("air_flow", air_flow)?;
     let bound = Bound::checked(&matched.engine)?;
-    if wanted < bound.charge_side(0.0)?.air_flow {
+    let least = bound.charge_side(0.0)?;
+    if wanted < least.air_flow {
         let why = "is less than the engine takes without boost";
         return refuse::<MassFlow, _>("air_flow", wanted, why);
     }
-    // Where the inlet is sucked empty, the flow has passed all that it can be.
-    let surplus =
-        |boost: f64| bound.charge_side(boost).map_or(f64::INFINITY, |side| side.air_flow - wanted);
-    if surplus(MOST_BOOST) < 0.0 {
+    // An inlet that is sucked empty before has passed all that the flow can be.
+    let most = bound.charge_side(MOST_BOOST).ok();
+    if most.is_some_and(|most| most.air_flow < wanted) {
         let why = "is more than the engine takes at 4 bar, where the search ends";
         return refuse::<MassFlow, _>("air_flow", wanted, why);
     }
-    root::bracketed(0.0, MOST_BOOST, surplus)
-        .filter(|boost| bound.charge_side(*boost).is_ok())
-        .map(GaugePressure::from_si)
+    let high = most.map_or(MOST_RATIO, |most| most.ratio);
+    root::bracketed(least.ratio, high, |ratio| bound.charge_at(ratio).air_flow - wanted)
+        .map(|ratio| GaugePressure::from_si(bound.charge_at(ratio).boost))
         .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar takes this flow"))
 }

@@ -14,6 +14,7 @@ mod bound;
 mod charge_side;
 mod engine;
 mod exhaust_side;
+mod expansion;
 mod held;
 mod limits;
 mod settled;

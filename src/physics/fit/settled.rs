@@ -1,14 +1,28 @@
 //! Where boost settles: the creep line.
 
+use std::cell::Cell;
+
 use super::super::check::{from_zero, result};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
 use super::bound::Bound;
+use super::charge_side::{ChargeSide, MOST_RATIO};
 use super::exhaust_side::State;
 use crate::quantity::{Area, GaugePressure, Quantity};
 
 /// Where the search for a boost ends, Pa: 4 bar.
 pub const MOST_BOOST: f64 = 400_000.0;
+/// Pressure ratio, over that without boost, up to which a search looks first.
+const USUAL_RATIO: f64 = 2.0;
+
+/// Where a search over boost ends.
+pub(super) enum Crossing {
+    At(State),
+    /// Beyond [`MOST_BOOST`].
+    Above,
+    /// At a jump, where no state exists.
+    Nowhere,
+}
 
 impl Bound {
     /// The boost, Pa, at which the gate that it needs is the gate that is open at it. The area
@@ -24,18 +38,56 @@ impl Bound {
             return Ok(0.0);
         }
         let short = |state: State| state.gate_area - open(&state);
-        if short(self.state(0.0, turbine_area)?) <= 0.0 {
+        let least = self.state(0.0, turbine_area)?;
+        if short(least) <= 0.0 {
             return Ok(0.0);
         }
         // Where no state exists, boost is out of reach: its power grows past all bounds before.
-        let shortfall =
-            |boost: f64| self.state(boost, turbine_area).map_or(f64::NEG_INFINITY, &short);
-        if shortfall(MOST_BOOST) > 0.0 {
-            return Err(Refusal::new(what, "would lie above 4 bar, where the search ends"));
+        let shortfall = |state: Option<State>| state.map_or(f64::NEG_INFINITY, short);
+        match self.crossing(&least, turbine_area, shortfall) {
+            Crossing::At(state) => Ok(state.charge.boost),
+            Crossing::Above => {
+                Err(Refusal::new(what, "would lie above 4 bar, where the search ends"))
+            }
+            Crossing::Nowhere => Err(Refusal::new(what, "no boost up to 4 bar balances this gate")),
         }
-        root::bracketed(0.0, MOST_BOOST, shortfall)
-            .filter(|boost| self.state(*boost, turbine_area).is_ok())
-            .ok_or_else(|| Refusal::new(what, "no boost up to 4 bar balances this gate"))
+    }
+
+    /// Where what changes its sign once between the state without boost and [`MOST_BOOST`] does so.
+    pub(super) fn crossing(
+        &self,
+        least: &State,
+        turbine_area: f64,
+        height: impl Fn(Option<State>) -> f64,
+    ) -> Crossing {
+        // Each point looks for its expansion from that of the point before.
+        let near = Cell::new(Some(least.expansion));
+        let state = |charge: ChargeSide| {
+            let state = self.state_of(&charge, turbine_area, near.get()).ok();
+            if let Some(state) = &state {
+                near.set(Some(state.expansion));
+            }
+            state
+        };
+        let at = |ratio: f64| height(state(self.charge_at(ratio)));
+        let start = least.charge.ratio;
+        // Most boosts lie under this, and its ratio needs no search.
+        let usual = self.charge_at(USUAL_RATIO * start);
+        let rises = height(Some(*least)) < 0.0;
+        let beyond = |charge: ChargeSide| (height(state(charge)) > 0.0) != rises;
+        let high = if usual.boost <= MOST_BOOST && !beyond(usual) {
+            usual.ratio
+        } else {
+            // An inlet that is sucked empty before has passed all that boost can be.
+            match self.charge_side(MOST_BOOST) {
+                Ok(most) if beyond(most) => return Crossing::Above,
+                Ok(most) => most.ratio,
+                Err(_) => MOST_RATIO,
+            }
+        };
+        root::bracketed(start, high, at)
+            .and_then(|ratio| state(self.charge_at(ratio)))
+            .map_or(Crossing::Nowhere, Crossing::At)
     }
 }
 

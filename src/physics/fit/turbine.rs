@@ -5,15 +5,12 @@ use super::super::{Refusal, root};
 use super::Engine;
 use super::bound::Bound;
 use super::charge_side::{ChargeSide, checked_boost};
-use super::exhaust_side::WIDEST;
+use super::expansion::WIDEST;
 use crate::quantity::{Area, GaugePressure, Quantity};
 
 /// Logarithm of the smallest expansion ratio that is looked at; a turbine that lives on less would
 /// be larger than the car.
 const NARROWEST: f64 = 1e-9;
-/// How closely the top of the area needed is found, in the logarithm of the expansion ratio. It is
-/// flat there: an error of this size changes the area by its square.
-const NEAR_TOP: f64 = 1e-8;
 
 /// The two turbines that would hold the same boost with the same gate open.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,46 +28,69 @@ struct Search {
 }
 
 impl Search {
-    fn inlet(&self, expansion: f64) -> f64 {
-        self.charge.back_pressure * expansion.exp()
-    }
-
     /// Flow through a turbine that gives the power at this expansion.
     fn turbine_flow(&self, expansion: f64) -> f64 {
         self.charge.power / self.bound.work(expansion)
     }
 
     fn gate_area(&self, expansion: f64) -> f64 {
-        self.bound.gate_area(&self.charge, self.inlet(expansion), self.turbine_flow(expansion))
+        self.bound.gate_area(&self.charge, expansion, self.turbine_flow(expansion))
     }
 
     fn turbine_area(&self, expansion: f64) -> f64 {
-        let flux = self.bound.turbine_flux(self.inlet(expansion), self.charge.back_pressure);
+        let flux = self.bound.turbine_flux(self.charge.back_pressure, expansion);
         self.turbine_flow(expansion) / flux
     }
 
-    /// The expansion at which the gate must be largest, by golden section: below it the area rises
-    /// with expansion, beyond it falls.
-    fn top(&self) -> f64 {
-        let golden = (5f64.sqrt() - 1.0) / 2.0;
-        let (mut low, mut high) = (NARROWEST, WIDEST);
-        let (mut left, mut right) = (high - golden * (high - low), low + golden * (high - low));
-        let (mut at_left, mut at_right) = (self.gate_area(left), self.gate_area(right));
-        while high - low > NEAR_TOP {
-            if at_left > at_right {
-                high = right;
-                (right, at_right) = (left, at_left);
-                left = high - golden * (high - low);
-                at_left = self.gate_area(left);
-            } else {
-                low = left;
-                (left, at_left) = (right, at_right);
-                right = low + golden * (high - low);
-                at_right = self.gate_area(right);
-            }
-        }
-        (low + high) / 2.0
+    /// Goes with the slope of [`Self::gate_area`] over expansion: its sign, without the divisions by
+    /// what is 0 where the expansion begins. The area is (ṁ_g − P/w)/(e^x·ψ) but for constants.
+    fn slope(&self, expansion: f64) -> f64 {
+        let (bound, charge) = (&self.bound, &self.charge);
+        let work = bound.work(expansion);
+        let steeper = bound.most_work * bound.expansion.share_slope(expansion);
+        let gate_flow = charge.gas_flow * work - charge.power;
+        charge.power * steeper - gate_flow * work * (1.0 + bound.expansion.flow_slope(expansion))
     }
+
+    /// The expansion at which the gate must be largest: below it the area rises with expansion,
+    /// beyond it falls.
+    fn top(&self) -> f64 {
+        root::bracketed(NARROWEST, WIDEST, |expansion| self.slope(expansion)).unwrap_or(WIDEST)
+    }
+
+    /// The turbine whose expansion lies between these, with the port open at this area.
+    fn turbine_between(&self, from: f64, to: f64, port: f64) -> Result<Area, Refusal> {
+        let area = root::bracketed(from, to, |expansion| self.gate_area(expansion) - port)
+            .map(|expansion| self.turbine_area(expansion))
+            .ok_or_else(|| Refusal::new("turbine_area_from", "no turbine balances this boost"))?;
+        result("turbine_area_from", area)
+    }
+}
+
+/// An observation, checked: the search, its port, m², and the expansion at which the gate must be
+/// largest.
+fn searched(
+    boost: GaugePressure,
+    port_area: Area,
+    engine: &Engine,
+) -> Result<(Search, f64, f64), Refusal> {
+    let boost = checked_boost(boost)?;
+    if boost == 0.0 {
+        return refuse::<GaugePressure, _>("boost", boost, "proves nothing of the turbine");
+    }
+    let port = above_zero("port_area", port_area)?;
+    let bound = Bound::checked(engine)?;
+    if bound.speed == 0.0 {
+        return Err(Refusal::new("speed", "is 0: an engine that stands makes no boost"));
+    }
+    let charge = bound.charge_side(boost)?;
+    let search = Search { bound, charge };
+    let top = search.top();
+    let most = search.gate_area(top);
+    if most < port {
+        return Err(no_turbine(most));
+    }
+    Ok((search, port, top))
 }
 
 /// Both turbines at which this boost stands with the port open at this area. The gate must have
@@ -88,30 +108,10 @@ pub fn turbine_areas(
     port_area: Area,
     engine: &Engine,
 ) -> Result<TurbineAreas, Refusal> {
-    let boost = checked_boost(boost)?;
-    if boost == 0.0 {
-        return refuse::<GaugePressure, _>("boost", boost, "proves nothing of the turbine");
-    }
-    let port = above_zero("port_area", port_area)?;
-    let bound = Bound::checked(engine)?;
-    if bound.speed == 0.0 {
-        return Err(Refusal::new("speed", "is 0: an engine that stands makes no boost"));
-    }
-    let charge = bound.charge_side(boost)?;
-    let search = Search { bound, charge };
-    let top = search.top();
-    let most = search.gate_area(top);
-    if most < port {
-        return Err(no_turbine(most));
-    }
-    let root_between = |from: f64, to: f64| {
-        root::bracketed(from, to, |expansion| search.gate_area(expansion) - port)
-            .map(|expansion| search.turbine_area(expansion))
-            .ok_or_else(|| Refusal::new("turbine_area_from", "no turbine balances this boost"))
-    };
+    let (search, port, top) = searched(boost, port_area, engine)?;
     Ok(TurbineAreas {
-        larger: result("turbine_area_from", root_between(NARROWEST, top)?)?,
-        smaller: result("turbine_area_from", root_between(top, WIDEST)?)?,
+        larger: search.turbine_between(NARROWEST, top, port)?,
+        smaller: search.turbine_between(top, WIDEST, port)?,
     })
 }
 
@@ -138,7 +138,8 @@ pub fn turbine_area_from(
     port_area: Area,
     engine: &Engine,
 ) -> Result<Area, Refusal> {
-    Ok(turbine_areas(boost, port_area, engine)?.larger)
+    let (search, port, top) = searched(boost, port_area, engine)?;
+    search.turbine_between(NARROWEST, top, port)
 }
 
 /// The other root, which a person should know of.

@@ -1,0 +1,143 @@
+//! The gas in turbine and gate, over the logarithm of its expansion ratio: what a kilogram gives,
+//! what flows, and the expansion at which a turbine gives the power asked.
+
+use super::super::nozzle;
+
+/// Logarithm of the largest expansion ratio that is looked at: a million, beyond all turbines, so
+/// that a search for a boost still sees the sign at its far end.
+pub(super) const WIDEST: f64 = 13.8;
+/// Newton's steps double the digits; it takes four to eight.
+const MOST_STEPS: usize = 100;
+
+/// Burned gas that expands from a given state, γ fixed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Expansion {
+    gamma: f64,
+    /// (γ − 1)/γ.
+    exponent: f64,
+    /// Logarithm of the expansion ratio from which on the flow is choked.
+    choked: f64,
+    /// Flow function ψ there.
+    most_flow: f64,
+}
+
+impl Expansion {
+    pub(super) fn of(gas: nozzle::Gas) -> Self {
+        let exponent = (gas.gamma - 1.0) / gas.gamma;
+        let choked = (0.5 * (gas.gamma + 1.0)).ln() / exponent;
+        let unchoked = Self { gamma: gas.gamma, exponent, choked: f64::INFINITY, most_flow: 0.0 };
+        Self { choked, most_flow: unchoked.flow(choked), ..unchoked }
+    }
+
+    /// Share of the gas's heat that an ideal expansion gives, 1 − (p_4/p_3)^((γ−1)/γ).
+    pub(super) fn share(&self, expansion: f64) -> f64 {
+        // Taken from 0, so that none isn't −0.
+        0.0 - (-self.exponent * expansion).exp_m1()
+    }
+
+    /// How fast [`Self::share`] rises.
+    pub(super) fn share_slope(&self, expansion: f64) -> f64 {
+        self.exponent * (-self.exponent * expansion).exp()
+    }
+
+    /// Flow function ψ, so that the flux is p_0/√(R·T_0)·ψ; constant once choked (Heywood,
+    /// *Internal Combustion Engine Fundamentals*, eq. C.8 and C.9).
+    pub(super) fn flow(&self, expansion: f64) -> f64 {
+        if expansion >= self.choked {
+            return self.most_flow;
+        }
+        (2.0 / self.exponent * self.share(expansion)).sqrt() * (-expansion / self.gamma).exp()
+    }
+
+    /// How fast the logarithm of [`Self::flow`] rises.
+    pub(super) fn flow_slope(&self, expansion: f64) -> f64 {
+        if expansion >= self.choked {
+            return 0.0;
+        }
+        0.5 * self.share_slope(expansion) / self.share(expansion) - 1.0 / self.gamma
+    }
+
+    /// Where p_3/p_4·ψ(√(p_4/p_3))·share(p_3/p_4), which goes with a turbine's power at a given
+    /// back pressure, is `wanted`; `None` beyond [`WIDEST`].
+    ///
+    /// Its logarithm rises with expansion and bends down all the way, so that a tangent's root
+    /// never lies beyond the root from below: Newton's method closes in from there. `near` is where
+    /// to begin, if anything is known.
+    pub(super) fn giving(&self, wanted: f64, near: Option<f64>) -> Option<f64> {
+        if wanted == 0.0 {
+            return Some(0.0);
+        }
+        if !(wanted > 0.0 && wanted.is_finite()) {
+            return None;
+        }
+        // Where little expands the power goes with the expansion to 3/2.
+        let little = || {
+            let root = (wanted * 0.5 / (2.0 / self.exponent).sqrt()).powf(1.0 / 3.0);
+            2.0 / self.exponent * root * root
+        };
+        let mut at = near.filter(|near| *near > 0.0).unwrap_or_else(little).min(WIDEST);
+        for _ in 0..MOST_STEPS {
+            let half = self.share(at / 2.0);
+            let share = half * (2.0 - half);
+            let (height, slope) = if at / 2.0 >= self.choked {
+                let height = at + (self.most_flow * share / wanted).ln();
+                (height, 1.0)
+            } else {
+                let flow = (2.0 / self.exponent * half).sqrt();
+                let height = at * (1.0 - 0.5 / self.gamma) + (flow * share / wanted).ln();
+                (height, 1.0 - 0.5 / self.gamma + 0.25 * self.exponent * (1.0 - half) / half)
+            };
+            let slope = slope + self.exponent * (1.0 - share) / share;
+            let next = (at - height / slope).max(at / 8.0);
+            if (next - at).abs() <= 2.0 * f64::EPSILON * at {
+                return (next <= WIDEST).then_some(next);
+            }
+            at = next;
+        }
+        // The last digit goes to and fro.
+        (at <= WIDEST).then_some(at)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::{nozzle, turbo};
+    use super::{Expansion, WIDEST};
+
+    const GAS: nozzle::Gas = nozzle::Gas { gamma: 1.29, constant: 289.6 };
+
+    /// The relations of the pocket calculator, which take pressures and not logarithms.
+    #[test]
+    fn work_and_flow_are_those_of_the_nozzle_and_the_turbine() {
+        let expansion = Expansion::of(GAS);
+        for at in [1e-6, 0.01, 0.3, 0.6, 0.7, 2.0, 13.0] {
+            let share = turbo::ideal_share(f64::exp(at), GAS.gamma);
+            assert!((expansion.share(at) / share - 1.0).abs() < 1e-9, "{at}");
+            let flow = GAS.flow_function(f64::exp(-at));
+            assert!((expansion.flow(at) / flow - 1.0).abs() < 1e-9, "{at}");
+        }
+    }
+
+    #[test]
+    fn the_expansion_that_gives_a_power_gives_that_power() {
+        let expansion = Expansion::of(GAS);
+        for at in [1e-9, 1e-4, 0.02, 0.5, 1.0, 1.19, 1.21, 3.0, 13.7] {
+            let power = |at: f64| at.exp() * expansion.flow(at / 2.0) * expansion.share(at);
+            for near in
+                [None, Some(0.0), Some(1e-6), Some(at), Some(0.9 * at), Some(5.0), Some(WIDEST)]
+            {
+                let found = expansion.giving(power(at), near).unwrap();
+                assert!((found / at - 1.0).abs() < 1e-12, "{at} from {near:?}: {found}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_power_needs_no_expansion_and_too_much_has_none() {
+        let expansion = Expansion::of(GAS);
+        assert_eq!(expansion.giving(0.0, None), Some(0.0));
+        for wanted in [1e9, f64::INFINITY, f64::NAN, -1.0] {
+            assert_eq!(expansion.giving(wanted, None), None);
+        }
+    }
+}

@@ -2,20 +2,16 @@
 //! each root moved (JCGM 100:2008, 5.1, first order); where that doesn't hold, draw the roots at
 //! random (JCGM 101:2008). Inputs that share a root are so correlated rightly without bookkeeping.
 
-use rand_distr::{Distribution, StandardNormal};
-use rand_xoshiro::Xoshiro256PlusPlus;
-use rand_xoshiro::rand_core::SeedableRng;
-
 use super::evaluate::Gap;
 use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
 pub const DRAWS: usize = 10_000;
-/// Draws where each one solves the balances of a whole engine, and for each point of a curve: nobody
-/// waits ten seconds for the third digit of a band.
+/// Draws where each one solves the balances of a whole engine: nobody waits for the third digit of
+/// a band.
 pub const FEW_DRAWS: usize = 1_000;
-/// One fixed seed: the same answers give the same band, on every machine.
-const SEED: u64 = 0x00b0_0573;
+/// Draws for each point of a curve, which is looked at and not read.
+pub const CURVE_DRAWS: usize = 250;
 /// Covers 95 % of a normal distribution to either side.
 pub const COVERAGE: f64 = 1.96;
 /// The step of the central difference, in uncertainties of the root.
@@ -27,7 +23,7 @@ const TOLERANCE: f64 = 0.1;
 
 /// An uncertain input.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Root {
+pub(super) struct Root {
     pub value: f64,
     /// One standard uncertainty; 0 where it is exact.
     pub uncertainty: f64,
@@ -56,59 +52,33 @@ pub struct Band {
     pub shares: Vec<f64>,
 }
 
-/// Evaluates the wanted results (by their places) with the roots at the given values.
-pub(super) type Results<'a> = dyn FnMut(&[f64], &[usize]) -> Vec<Result<f64, Gap>> + 'a;
+/// How a result answers to its uncertain roots, by their places.
+pub(super) trait Answers {
+    /// The result with one root moved by the step at that place of [`OFFSETS`]; none where it is
+    /// refused.
+    fn stepped(&self, root: usize, step: usize) -> Option<f64>;
 
-/// The bands of several results over common roots: `rests_on[i]` are the places of the roots below
-/// result `i`. Each root is moved once for all that rest on it.
+    /// The result at each of so many random draws of all roots.
+    fn drawn(&self, draws: usize) -> Vec<Option<f64>>;
+}
+
+/// The band of a result that is `value` at its roots' own values and has so many uncertain roots.
+/// Where the first order fails they are drawn `draws` times.
 ///
-/// Each result is what it gives at the roots' own values, or a refusal where more than half of
-/// the random draws are refused.
-pub(super) fn bands(
-    roots: &[Root],
-    rests_on: &[Vec<usize>],
+/// # Errors
+/// Refuses where more than half of the random draws are refused.
+pub(super) fn band(
+    value: f64,
+    roots: usize,
     draws: usize,
-    results: &mut Results<'_>,
-) -> Vec<Result<Band, Gap>> {
-    let mut at: Vec<f64> = roots.iter().map(|root| root.value).collect();
-    let everything: Vec<usize> = (0..rests_on.len()).collect();
-    let centre = results(&at, &everything);
-    let mut sides: Vec<Vec<Sides>> =
-        rests_on.iter().map(|rests| vec![Sides::default(); rests.len()]).collect();
-    for (place, root) in roots.iter().enumerate() {
-        let wanted: Vec<usize> = (0..rests_on.len())
-            .filter(|result| centre[*result].is_ok() && rests_on[*result].contains(&place))
-            .collect();
-        if wanted.is_empty() || root.uncertainty <= 0.0 {
-            continue;
-        }
-        for (offset, by) in OFFSETS.iter().enumerate() {
-            at[place] = root.value + by * root.uncertainty;
-            for (result, found) in wanted.iter().zip(results(&at, &wanted)) {
-                let own = rests_on[*result].iter().position(|rest| *rest == place);
-                if let Some(side) = own.and_then(|own| sides[*result].get_mut(own)) {
-                    side.found[offset] = found.ok();
-                    side.moved = true;
-                }
-            }
-        }
-        at[place] = root.value;
+    result: &impl Answers,
+) -> Result<Band, Gap> {
+    let sides: Vec<Sides> = (0..roots).map(|root| Sides::near(root, result)).collect();
+    let mut band = first_order(value, &sides);
+    if !straight(&band, &sides, result) {
+        monte_carlo(draws, result, &mut band)?;
     }
-    let mut found: Vec<Result<Band, Gap>> = Vec::with_capacity(centre.len());
-    let mut curved = Vec::new();
-    for (result, (value, sides)) in centre.into_iter().zip(&sides).enumerate() {
-        found.push(value.map(|value| {
-            let (band, straight) = first_order(value, sides);
-            if !straight {
-                curved.push(result);
-            }
-            band
-        }));
-    }
-    if !curved.is_empty() {
-        monte_carlo(roots, &curved, draws, results, &mut found);
-    }
-    found.into_iter().map(|band| band.and_then(finite)).collect()
+    finite(band)
 }
 
 /// A band that can be shown.
@@ -121,89 +91,80 @@ fn finite(band: Band) -> Result<Band, Gap> {
 
 /// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
 /// uncertainty to see whether the slope holds.
-const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
+pub(super) const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
 
-/// A result with one root moved to each of [`OFFSETS`]; none where it was refused.
-#[derive(Debug, Clone, Copy, Default)]
+/// A result with one root moved a little; none where it was refused.
+#[derive(Debug, Clone, Copy)]
 struct Sides {
-    found: [Option<f64>; 4],
-    moved: bool,
+    below: Option<f64>,
+    above: Option<f64>,
 }
 
 impl Sides {
-    /// The first-order change for one uncertainty; one-sided at the edge of what is accepted.
-    fn share(&self, value: f64) -> f64 {
-        match self.found {
-            [Some(below), Some(above), ..] => (above - below) / (2.0 * STEP),
-            [Some(below), None, ..] => (value - below) / STEP,
-            [None, Some(above), ..] => (above - value) / STEP,
-            [None, None, ..] => 0.0,
-        }
+    fn near(root: usize, result: &impl Answers) -> Self {
+        Self { below: result.stepped(root, 0), above: result.stepped(root, 1) }
     }
 
-    fn straight(&self, value: f64, noise: f64) -> bool {
-        if !self.moved {
-            return true;
+    /// The first-order change for one uncertainty; one-sided at the edge of what is accepted.
+    fn share(self, value: f64) -> f64 {
+        match (self.below, self.above) {
+            (Some(below), Some(above)) => (above - below) / (2.0 * STEP),
+            (Some(below), None) => (value - below) / STEP,
+            (None, Some(above)) => (above - value) / STEP,
+            (None, None) => 0.0,
         }
-        let [Some(_), Some(_), Some(below), Some(above)] = self.found else { return false };
-        let share = self.share(value);
-        let allowed = TOLERANCE * share.abs() + noise;
-        (above - value - share).abs() <= allowed && (value - below - share).abs() <= allowed
     }
 }
 
-/// The first-order band, and whether the first order holds.
-fn first_order(value: f64, sides: &[Sides]) -> (Band, bool) {
+/// The first-order band.
+fn first_order(value: f64, sides: &[Sides]) -> Band {
     // What cancels out leaves the rounding of its parts behind, which is no uncertainty.
     let told = |share: f64| if share.abs() > ROUNDING * value.abs() { share } else { 0.0 };
     let shares: Vec<f64> = sides.iter().map(|side| told(side.share(value))).collect();
     // From zero, since an empty sum is minus zero.
     let uncertainty = shares.iter().fold(0.0, |sum, share| sum + share * share).sqrt();
-    // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
-    let noise = 1e-8 * value.abs() + 1e-6 * uncertainty;
-    let straight = sides.iter().all(|side| side.straight(value, noise));
     let half = COVERAGE * uncertainty;
     let (low, high) = (value - half, value + half);
-    (Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares }, straight)
+    Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares }
 }
 
-/// Replaces the bands of the results whose first order doesn't hold.
-fn monte_carlo(
-    roots: &[Root],
-    curved: &[usize],
-    draws: usize,
-    results: &mut Results<'_>,
-    found: &mut [Result<Band, Gap>],
-) {
-    let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
-    let mut at = vec![0.0; roots.len()];
-    let mut drawn: Vec<Vec<f64>> = vec![Vec::with_capacity(draws); curved.len()];
-    for _ in 0..draws {
-        for (place, root) in at.iter_mut().zip(roots) {
-            let normal: f64 = StandardNormal.sample(&mut generator);
-            *place = root.value + root.uncertainty * normal;
-        }
-        for (seen, result) in drawn.iter_mut().zip(results(&at, curved)) {
-            seen.extend(result.ok());
-        }
+/// Whether the first order holds over a whole uncertainty of every root to either side.
+fn straight(band: &Band, sides: &[Sides], result: &impl Answers) -> bool {
+    if sides.iter().any(|side| side.below.is_none() || side.above.is_none()) {
+        return false;
     }
-    for (result, mut seen) in curved.iter().zip(drawn) {
-        seen.sort_by(f64::total_cmp);
-        let refused = draws - seen.len();
-        if let Ok(band) = &mut found[*result] {
-            if refused * 2 > draws {
-                let reason = format!(
-                    "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
-                );
-                found[*result] = Err(Gap::Refused(Refusal::new("result", reason)));
-                continue;
-            }
-            band.low = quantile(&seen, 0.025);
-            band.high = quantile(&seen, 0.975);
-            band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
-            band.from = BandFrom::MonteCarlo { refused, draws };
-        }
+    let value = band.value;
+    // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
+    let noise = 1e-8 * value.abs() + 1e-6 * band.uncertainty;
+    // The root that does most shows a bend first.
+    let mut order: Vec<usize> = (0..sides.len()).collect();
+    order.sort_by(|a, b| band.shares[*b].abs().total_cmp(&band.shares[*a].abs()));
+    order.into_iter().all(|root| {
+        let share = sides[root].share(value);
+        let allowed = TOLERANCE * share.abs() + noise;
+        let holds = |step: usize, expected: f64| {
+            result.stepped(root, step).is_some_and(|found| (found - expected).abs() <= allowed)
+        };
+        holds(2, value - share) && holds(3, value + share)
+    })
+}
+
+/// Replaces a band whose first order doesn't hold.
+fn monte_carlo(draws: usize, result: &impl Answers, band: &mut Band) -> Result<(), Gap> {
+    let mut seen: Vec<f64> = result.drawn(draws).into_iter().flatten().collect();
+    let refused = draws - seen.len();
+    if refused * 2 > draws {
+        let reason = format!(
+            "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
+        );
+        return Err(Gap::Refused(Refusal::new("result", reason)));
     }
+    seen.sort_by(f64::total_cmp);
+    band.low = quantile(&seen, 0.025);
+    band.high = quantile(&seen, 0.975);
+    band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
+    band.from = BandFrom::MonteCarlo { refused, draws };
+    Ok(())
 }
 
 /// The quantile of sorted draws, linear between neighbours.

@@ -66,7 +66,7 @@ impl Sheet<'_> {
             right: Box::new(right.clone()),
         };
         let piece = Piece { formula, node: &node };
-        self.sweep(&[piece], Some(chances), DRAWS).pop().unwrap_or(Err(Gap::Unknown))
+        self.drawn_piece(piece, chances, DRAWS)
     }
 }
 

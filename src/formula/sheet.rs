@@ -1,14 +1,15 @@
 //! A sheet of named values and the formulas that rest on them: every formula's value with its
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
-use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use super::band::{Band, DRAWS, FEW_DRAWS, Root, bands};
+use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band};
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
+use super::moved::Kept;
 use super::node::{Formula, Node, Slot};
+use super::sample;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -35,11 +36,13 @@ pub struct Cell {
     pub sure: f64,
     /// How many options a choice has.
     pub options: usize,
+    /// What starts its random draws, [`super::stream`] of its name; 0 where its slot does.
+    pub stream: u64,
 }
 
 impl Default for Cell {
     fn default() -> Self {
-        Self { entry: None, known: false, sure: 1.0, options: 0 }
+        Self { entry: None, known: false, sure: 1.0, options: 0, stream: 0 }
     }
 }
 
@@ -97,6 +100,8 @@ pub struct Sheet<'f> {
     memo: Rc<Memo>,
     /// By formula: how deep it goes, the formulas it reads put in.
     depths: Vec<usize>,
+    /// What was worked out with roots moved.
+    pub(super) kept: Kept,
 }
 
 /// How deep formulas may rest on one another, all their steps counted: a moved root is followed
@@ -125,6 +130,7 @@ impl<'f> Sheet<'f> {
             slow: vec![false; count],
             memo,
             depths: vec![0; count],
+            kept: Kept::default(),
         };
         for index in order {
             sheet.work(*index);
@@ -163,7 +169,7 @@ impl<'f> Sheet<'f> {
         memo::key(node, below.iter().filter_map(|slot| Some((slot.0, self.cells.get(slot.0)?))))
     }
 
-    fn slot(&self, formula: usize) -> Slot {
+    pub(super) fn slot(&self, formula: usize) -> Slot {
         Slot(self.cells.len() + formula)
     }
 
@@ -173,7 +179,7 @@ impl<'f> Sheet<'f> {
         node.extent().1 + read.map(|index| self.depths[index]).max().unwrap_or(0)
     }
 
-    fn formula_at(&self, slot: Slot) -> Option<usize> {
+    pub(super) fn formula_at(&self, slot: Slot) -> Option<usize> {
         slot.0.checked_sub(self.cells.len()).filter(|index| *index < self.formulas.len())
     }
 
@@ -225,7 +231,7 @@ impl<'f> Sheet<'f> {
         self.cells.get(slot.0).map_or(0, |cell| cell.options)
     }
 
-    fn given(&self, slot: Slot) -> Root {
+    pub(super) fn given(&self, slot: Slot) -> Root {
         match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
             Some(Entry::Number { value, uncertainty }) => {
                 Root { value: *value, uncertainty: *uncertainty }
@@ -234,7 +240,7 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    fn root(&self, id: RootId, own: &Formula) -> Root {
+    pub(super) fn root(&self, id: RootId, own: &Formula) -> Root {
         let literal = |formula: &Formula, index: usize| {
             let (value, uncertainty) = formula.spreads.get(index).copied().unwrap_or_default();
             Root { value, uncertainty }
@@ -269,11 +275,36 @@ impl<'f> Sheet<'f> {
         let key = self.key(piece.node);
         self.memo.band(key).unwrap_or_else(|| {
             let draws = if self.is_slow(piece.node) { FEW_DRAWS } else { DRAWS };
-            let found = self.sweep(&[piece], Some(chances), draws).pop();
-            let worked = found.unwrap_or(Err(Gap::Unknown));
+            let worked = self.drawn_piece(piece, chances, draws);
             self.memo.keep_band(key, &worked);
             worked
         })
+    }
+
+    /// What a formula gives, with its band; where the first order fails the roots are drawn
+    /// `draws` times.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out.
+    pub fn worked_by(&self, formula: &Formula, draws: usize) -> Result<Worked, Gap> {
+        self.drawn_piece(Piece { formula, node: &formula.node }, &self.chances(formula), draws)
+    }
+
+    /// [`Self::piece`] by so many draws.
+    pub(super) fn drawn_piece(
+        &self,
+        piece: Piece<'_>,
+        chances: &[Result<f64, Gap>],
+        draws: usize,
+    ) -> Result<Worked, Gap> {
+        let own = |index| RootId::Own { index };
+        let roots: Vec<RootId> = self.roots_below(piece.node, own).into_iter().collect();
+        let spreads: Vec<f64> = piece.formula.spreads.iter().map(|(value, _)| *value).collect();
+        let centre = Evaluation { data: self, spreads: &spreads, chances };
+        let value = centre.number(piece.node)?;
+        let answers = PieceAnswers { sheet: self, piece, chances, roots: &roots };
+        let band = band(value, roots.len(), draws, &answers)?;
+        Ok(Worked { band, roots })
     }
 
     /// Whether a piece, or a formula below it, solves the balances of a whole engine.
@@ -289,70 +320,69 @@ impl<'f> Sheet<'f> {
         slow
     }
 
-    /// The bands of several pieces at once: each root is moved once for all of them. Where the first
-    /// order fails the roots are drawn `draws` times.
-    #[must_use]
-    pub fn sweep(
-        &self,
-        pieces: &[Piece<'_>],
-        chances: Option<&[Result<f64, Gap>]>,
-        draws: usize,
-    ) -> Vec<Result<Worked, Gap>> {
-        let own_chances: Vec<Vec<Result<f64, Gap>>> = pieces
-            .iter()
-            .map(|piece| chances.map_or_else(|| self.chances(piece.formula), <[_]>::to_vec))
-            .collect();
-        let roots: Vec<Vec<RootId>> = pieces
-            .iter()
-            .map(|piece| {
-                self.roots_below(piece.node, |index| RootId::Own { index }).into_iter().collect()
-            })
-            .collect();
-        // A root of a piece's own is moved for that piece only, so each piece has its own place
-        // in the common list.
-        let mut all: Vec<(Option<usize>, RootId)> = Vec::new();
-        let mut places: Vec<Vec<usize>> = Vec::new();
-        for (number, piece_roots) in roots.iter().enumerate() {
-            let mut found = Vec::with_capacity(piece_roots.len());
-            for root in piece_roots {
-                let owner = matches!(root, RootId::Own { .. }).then_some(number);
-                let key = (owner, *root);
-                let place = all.iter().position(|known| *known == key).unwrap_or_else(|| {
-                    all.push(key);
-                    all.len() - 1
-                });
-                found.push(place);
-            }
-            places.push(found);
-        }
-        let values: Vec<Root> = all
-            .iter()
-            .map(|(owner, root)| match owner.and_then(|owner| pieces.get(owner)) {
-                Some(piece) => self.root(*root, piece.formula),
-                None => match pieces.first() {
-                    Some(piece) => self.root(*root, piece.formula),
-                    None => Root { value: 0.0, uncertainty: 0.0 },
-                },
-            })
-            .collect();
-        let found = bands(&values, &places, draws, &mut |at, wanted| {
-            let moved = Moved {
-                sheet: self,
-                all: &all,
-                base: &values,
-                at,
-                memo: RefCell::new(vec![None; self.formulas.len()]),
-            };
-            wanted
-                .iter()
-                .map(|number| moved.number(*number, &pieces[*number], &own_chances[*number]))
-                .collect()
-        });
-        found
-            .into_iter()
-            .zip(roots)
-            .map(|(band, roots)| band.map(|band| Worked { band, roots }))
-            .collect()
+    /// How many given slots there are.
+    pub(super) fn givens(&self) -> usize {
+        self.cells.len()
+    }
+
+    /// How many formulas there are.
+    pub(super) fn formulas(&self) -> usize {
+        self.formulas.len()
+    }
+
+    /// A formula's value at the given values.
+    pub(super) fn value(&self, index: usize) -> Result<f64, Gap> {
+        self.values[index].clone()
+    }
+
+    /// The chances that a formula holds, at the given values.
+    pub(super) fn chances_of(&self, index: usize) -> &[Result<f64, Gap>] {
+        &self.chances[index]
+    }
+
+    /// A formula as a piece.
+    pub(super) fn whole(&self, index: usize) -> Piece<'f> {
+        let formula = self.formulas[index];
+        Piece { formula, node: &formula.node }
+    }
+
+    pub(super) fn rests_on(&self, index: usize, root: RootId) -> bool {
+        self.roots[index].contains(&root)
+    }
+
+    /// Whether nothing below a formula is uncertain.
+    pub(super) fn is_certain(&self, index: usize) -> bool {
+        self.roots[index].is_empty()
+    }
+
+    /// How many formulas before it have its very text: their literals are drawn apart.
+    pub(super) fn occurrence(&self, index: usize) -> usize {
+        let text = &self.formulas[index].text;
+        self.formulas[..index].iter().filter(|formula| formula.text == *text).count()
+    }
+
+    /// What starts the random draws of a given value.
+    pub(super) fn stream(&self, slot: Slot) -> u64 {
+        let named = self.cells.get(slot.0).map_or(0, |cell| cell.stream);
+        if named == 0 { sample::within(0, slot.0) } else { named }
+    }
+}
+
+/// How a piece answers to its roots.
+struct PieceAnswers<'a, 'f> {
+    sheet: &'a Sheet<'f>,
+    piece: Piece<'a>,
+    chances: &'a [Result<f64, Gap>],
+    roots: &'a [RootId],
+}
+
+impl Answers for PieceAnswers<'_, '_> {
+    fn stepped(&self, root: usize, step: usize) -> Option<f64> {
+        self.sheet.stepped(self.piece, self.chances, self.roots[root], step).ok()
+    }
+
+    fn drawn(&self, draws: usize) -> Vec<Option<f64>> {
+        self.sheet.at_draws(self.piece, self.chances, draws).map(Result::ok).collect()
     }
 }
 
@@ -385,89 +415,5 @@ impl Data for Sheet<'_> {
             }
             None => self.cells.get(slot.0).is_some_and(|cell| cell.known),
         }
-    }
-}
-
-/// The sheet with some roots moved. Formulas that rest on a moved root are worked out again, once.
-struct Moved<'a, 'f> {
-    sheet: &'a Sheet<'f>,
-    all: &'a [(Option<usize>, RootId)],
-    base: &'a [Root],
-    at: &'a [f64],
-    memo: RefCell<Vec<Option<Result<f64, Gap>>>>,
-}
-
-impl Moved<'_, '_> {
-    fn value_of(&self, owner: Option<usize>, id: RootId) -> Option<f64> {
-        let place = self.all.iter().position(|known| *known == (owner, id))?;
-        self.at.get(place).copied()
-    }
-
-    fn is_moved(&self, id: RootId) -> bool {
-        self.all
-            .iter()
-            .position(|known| *known == (None, id))
-            .is_some_and(|place| self.at.get(place) != self.base.get(place).map(|root| &root.value))
-    }
-
-    fn spreads(
-        &self,
-        formula: &Formula,
-        name: impl Fn(usize) -> (Option<usize>, RootId),
-    ) -> Vec<f64> {
-        formula
-            .spreads
-            .iter()
-            .enumerate()
-            .map(|(index, (value, _))| {
-                let (owner, id) = name(index);
-                self.value_of(owner, id).unwrap_or(*value)
-            })
-            .collect()
-    }
-
-    fn number(
-        &self,
-        number: usize,
-        piece: &Piece<'_>,
-        chances: &[Result<f64, Gap>],
-    ) -> Result<f64, Gap> {
-        let spreads = self.spreads(piece.formula, |index| (Some(number), RootId::Own { index }));
-        Evaluation { data: self, spreads: &spreads, chances }.number(piece.node)
-    }
-
-    fn formula(&self, index: usize) -> Result<f64, Gap> {
-        if !self.sheet.roots[index].iter().any(|root| self.is_moved(*root)) {
-            return self.sheet.values[index].clone();
-        }
-        if let Some(found) = self.memo.borrow().get(index).cloned().flatten() {
-            return found;
-        }
-        let formula = self.sheet.formulas[index];
-        let slot = self.sheet.slot(index);
-        let spreads = self.spreads(formula, |index| (None, RootId::Literal { slot, index }));
-        let evaluation =
-            Evaluation { data: self, spreads: &spreads, chances: &self.sheet.chances[index] };
-        let found = evaluation.number(&formula.node);
-        if let Some(place) = self.memo.borrow_mut().get_mut(index) {
-            *place = Some(found.clone());
-        }
-        found
-    }
-}
-
-impl Data for Moved<'_, '_> {
-    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap> {
-        if let Some(index) = self.sheet.formula_at(slot) {
-            return self.formula(index).map(Datum::Number);
-        }
-        match self.value_of(None, RootId::Given(slot)) {
-            Some(value) => Ok(Datum::Number(value)),
-            None => self.sheet.datum(slot),
-        }
-    }
-
-    fn known(&self, slot: Slot) -> bool {
-        self.sheet.known(slot)
     }
 }

@@ -3,7 +3,7 @@
 
 use std::rc::Rc;
 
-use crate::formula::{Cell, Entry, Formula, Memo, Node, Sheet, Weight, Worked};
+use crate::formula::{Cell, Entry, Formula, Memo, Node, Sheet, Weight, Worked, stream};
 use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
@@ -126,5 +126,6 @@ fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
         }
         _ => None,
     });
-    Cell { entry, known, sure: asked.sure, options }
+    let stream = stream(pack.questions.id(question));
+    Cell { entry, known, sure: asked.sure, options, stream }
 }

@@ -1,7 +1,7 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
-//! they are shown, all points in one sweep.
+//! they are shown.
 
-use crate::formula::{FEW_DRAWS, Formula, Gap, Piece, Slot, Worked};
+use crate::formula::{CURVE_DRAWS, Formula, Gap, Slot, Worked};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
 use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
@@ -88,16 +88,13 @@ impl Writer<'_, '_> {
     }
 
     fn sweep(&self, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
-        let formulas: Vec<Formula> = at
-            .iter()
-            .map(|at| Formula {
-                node: curve.formula.node.with(curve.over, *at),
-                ..curve.formula.clone()
+        let sheet = &self.state.facts.sheet;
+        at.iter()
+            .map(|at| {
+                let node = curve.formula.node.with(curve.over, *at);
+                sheet.worked_by(&Formula { node, ..curve.formula.clone() }, CURVE_DRAWS)
             })
-            .collect();
-        let pieces: Vec<Piece<'_>> =
-            formulas.iter().map(|formula| Piece { formula, node: &formula.node }).collect();
-        self.state.facts.sheet.sweep(&pieces, None, FEW_DRAWS)
+            .collect()
     }
 }
 

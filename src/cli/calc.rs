@@ -11,7 +11,8 @@ use super::named_values::NamedValues;
 use super::patience::{Patience, WORKING};
 use super::{output, packs};
 use crate::formula::{
-    Band, BandFrom, Expression, Form, Formula, RootId, Sheet, Type, Worked, check_tree, parse,
+    Band, BandFrom, DRAWS, Expression, Form, Formula, RootId, Sheet, Type, Worked, check_tree,
+    parse,
 };
 use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
 
@@ -68,7 +69,7 @@ fn work(sheet: &Sheet<'_>, formula: &Formula) -> Result<Outcome, Failure> {
     let refused = |gap: crate::formula::Gap| Failure::new(gap.to_string());
     match formula.gives {
         Type::Quantity(kind) => {
-            Ok(Outcome { kind, worked: sheet.worked(formula).map_err(refused)? })
+            Ok(Outcome { kind, worked: sheet.worked_by(formula, DRAWS).map_err(refused)? })
         }
         Type::Truth => {
             // A probability carries no uncertainty of its own.

@@ -7,10 +7,10 @@ use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
 pub const DRAWS: usize = 10_000;
-/// Draws where each one solves the balances of a whole engine: nobody waits for the third digit of
-/// a band.
+/// Draws where each one solves the balances of a whole engine, and there are dozens of results: they
+/// place an end of a band to about a tenth of the standard uncertainty.
 pub const FEW_DRAWS: usize = 1_000;
-/// Draws for each point of a curve, which is looked at and not read.
+/// Draws for each point of a curve, which is looked at and not read: to about a fifth.
 pub const CURVE_DRAWS: usize = 250;
 /// Covers 95 % of a normal distribution to either side.
 pub const COVERAGE: f64 = 1.96;

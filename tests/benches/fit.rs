@@ -1,12 +1,17 @@
-//! How long one match of engine, turbine and gate takes: a curve with its band needs hundreds of
-//! them, a Monte Carlo tens of thousands.
+//! How long one match of engine, turbine and gate takes, a curve of them with its band, and a Monte
+//! Carlo of match and forecast.
 //!
 //! `cargo bench --bench fit`. Typical values of an invented two-litre car.
 
+use std::rc::Rc;
+
+use boostwright::formula::{
+    BandFrom, Cell, DRAWS, Entry, Formula, Meaning, Names, Sheet, Slot, check,
+};
 use boostwright::physics::fit::{
     Engine, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
 };
-use boostwright::quantity::Quantity;
+use boostwright::quantity::{Quantity, read_unsettled};
 use divan::{Bencher, black_box};
 
 fn main() {
@@ -68,4 +73,87 @@ fn held(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn turbine_area(bencher: Bencher<'_, '_>) {
     bencher.bench(|| turbine_area_from(si(90e3), si(177e-6), black_box(&car().engine)));
+}
+
+/// What was measured or supposed, as a person types it.
+struct Car(&'static [(&'static str, &'static str)]);
+
+/// Known as closely as can be: the first order holds.
+const MEASURED: Car = Car(&[
+    ("throat", "500 mm2 ± 2"),
+    ("behind", "25 kPa ± 0.3"),
+    ("efficiency", "0.62 ± 0.003"),
+    ("compressor", "0.7 ± 0.004"),
+    ("hot", "1213.15 K ± 5"),
+]);
+/// Guessed: it doesn't.
+const GUESSED: Car = Car(&[
+    ("seen", "0.74 bar ± 0.03"),
+    ("port", "18 mm ± 0.25"),
+    ("behind", "25 kPa ± 8"),
+    ("efficiency", "0.62 ± 0.05"),
+    ("compressor", "0.7 ± 0.04"),
+    ("hot", "1213.15 K ± 40"),
+]);
+
+impl Names for Car {
+    fn find(&self, name: &str) -> Option<Meaning<'_>> {
+        let place = self.0.iter().position(|(known, _)| *known == name)?;
+        let (_, kind) = read_unsettled(self.0[place].1).ok()?;
+        Some(Meaning::Value { slot: Slot(place), kind })
+    }
+
+    fn all(&self) -> Vec<&str> {
+        self.0.iter().map(|(name, _)| *name).collect()
+    }
+}
+
+impl Car {
+    fn formula(&self, text: &str) -> Formula {
+        check(text, self, None).unwrap_or_else(|faults| panic!("{text}: {faults:?}"))
+    }
+
+    fn sheet(&self) -> Sheet<'static> {
+        let cell = |(_, text): &(&str, &str)| {
+            let (entry, _) = read_unsettled(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+            let uncertainty = entry.uncertainty.unwrap_or(0.0);
+            let entry = Some(Entry::Number { value: entry.si, uncertainty });
+            Cell { entry, known: true, ..Cell::default() }
+        };
+        Sheet::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Rc::default())
+    }
+}
+
+/// The engine behind its speed and its turbine.
+const ENGINE: &str = "0.75, 5 mm2, 1 L, 0.87, 0.83, 101.325 kPa, 293.15 K, 15 K, 6 kPa, 12 kPa, \
+    behind, 0.15 kg/s, compressor, 0.75, efficiency, 0.97, hot";
+
+/// What that port lets boost creep to, with a turbine given or matched.
+fn forecast(port: &str, turbine: &str) -> String {
+    format!("creep_boost(circle_area({port}), 6000 rpm, {turbine}, {ENGINE})")
+}
+
+/// To stay under 150 ms: 17 ports, each with its first-order band.
+#[divan::bench]
+fn curve_with_its_band(bencher: Bencher<'_, '_>) {
+    let ports = (16..=32).map(|port| MEASURED.formula(&forecast(&format!("{port} mm"), "throat")));
+    let curve: Vec<Formula> = ports.collect();
+    bencher.bench_local(|| {
+        let sheet = black_box(&MEASURED).sheet();
+        for formula in &curve {
+            let worked = sheet.worked_by(formula, DRAWS).expect("a port that can be worked out");
+            assert_eq!(worked.band.from, BandFrom::FirstOrder);
+        }
+    });
+}
+
+/// To stay under 4 s: 10,000 draws of the match on one port and the forecast for another.
+#[divan::bench(sample_count = 10)]
+fn match_and_forecast_by_draws(bencher: Bencher<'_, '_>) {
+    let matched = format!("turbine_area_from(seen, circle_area(port), 6000 rpm, {ENGINE})");
+    let formula = GUESSED.formula(&forecast("22 mm", &matched));
+    bencher.bench_local(|| {
+        let worked = black_box(&GUESSED).sheet().worked_by(&formula, 10_000);
+        assert!(matches!(worked.expect("a band").band.from, BandFrom::MonteCarlo { .. }));
+    });
 }

@@ -142,8 +142,8 @@ static BALANCES: LazyLock<(f64, f64)> = LazyLock::new(|| {
 
 /// Composition at an air ratio that was checked, or `None` where no balance was found.
 ///
-/// One unknown: the carbon monoxide. The water-gas balance then gives the hydrogen, the oxygen
-/// atoms give the oxygen, and CO + ½ O₂ = CO₂ must hold at its partial pressure.
+/// One unknown: the carbon monoxide. The water-gas balance then gives the hydrogen, CO + ½ O₂ = CO₂
+/// the oxygen, and that must be what the oxygen atoms leave.
 fn composition(lambda: f64) -> Option<Moles> {
     use species::{
         ARGON as AR, CARBON_DIOXIDE, CARBON_MONOXIDE, HYDROGEN, NITROGEN as N2, OXYGEN,
@@ -154,21 +154,26 @@ fn composition(lambda: f64) -> Option<Moles> {
     let (nitrogen, argon) = (lambda * oxygen_needed * NITROGEN, lambda * oxygen_needed * ARGON);
 
     let hydrogen = |monoxide: f64| WATER * monoxide / (water_gas * (CARBON - monoxide) + monoxide);
-    let oxygen =
+    let inert = nitrogen + argon;
+    // The oxygen that holds the carbon monoxide where it is, x its mole fraction:
+    // (C − CO)/CO = K·√(x·p). 1.01325 bar, since the polynomials' entropies are for 1 bar.
+    let held = |monoxide: f64| {
+        let fraction = ((CARBON - monoxide) / (monoxide * burning)).powi(2) / 1.013_25;
+        fraction / (1.0 - fraction) * (CARBON + WATER + inert)
+    };
+    // The oxygen that the atoms leave.
+    let left =
         |monoxide: f64| oxygen_needed * (lambda - 1.0) + (monoxide + hydrogen(monoxide)) / 2.0;
-    let monoxide = root::bracketed(0.0, CARBON, |monoxide| {
-        let oxygen = oxygen(monoxide).max(0.0);
-        let all = CARBON + WATER + oxygen + nitrogen + argon;
-        // 1.01325 bar: the polynomials' entropies are for 1 bar.
-        CARBON - monoxide - monoxide * burning * (oxygen / all * 1.013_25).sqrt()
-    })?;
+    // Where a tenth is oxygen, three times what is left at λ 1.15.
+    let least = CARBON / (1.0 + burning * (0.1 * 1.013_25_f64).sqrt());
+    let monoxide = root::bracketed(least, CARBON, |monoxide| left(monoxide) - held(monoxide))?;
     let hydrogen = hydrogen(monoxide);
     Some([
         (CARBON - monoxide, &CARBON_DIOXIDE),
         (monoxide, &CARBON_MONOXIDE),
         (WATER - hydrogen, &WATER_VAPOUR),
         (hydrogen, &HYDROGEN),
-        (oxygen(monoxide).max(0.0), &OXYGEN),
+        (held(monoxide), &OXYGEN),
         (nitrogen, &N2),
         (argon, &AR),
     ])

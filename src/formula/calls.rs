@@ -10,8 +10,9 @@ use super::syntax::{Argument, Expression, Form};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 10] = [
+pub const OWN: [(&str, &str, &str); 11] = [
     ("min", "a, b, ...", "the least of values of one kind"),
+    ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
     ("max", "a, b, ...", "the greatest of values of one kind"),
     ("abs", "x", "the size of a value without its sign"),
     ("sqrt", "x", "the square root"),
@@ -57,6 +58,7 @@ pub(super) fn call<'a>(
 ) -> Option<Checked> {
     match name {
         "min" => of_one_kind(checker, Math::Least, name, arguments, span),
+        "least_known" => of_one_kind(checker, Math::LeastKnown, name, arguments, span),
         "max" => of_one_kind(checker, Math::Greatest, name, arguments, span),
         "abs" => single(checker, Math::Magnitude, name, arguments, span),
         "sqrt" => single(checker, Math::SquareRoot, name, arguments, span),

@@ -8,12 +8,31 @@ use super::syntax::Arithmetic;
 use crate::physics::Refusal;
 
 /// Why there is no value.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Gap {
     /// Something below has no answer yet, or nobody can say.
     Unknown,
     /// The calculation was refused.
     Refused(Refusal),
+}
+
+impl Gap {
+    /// What the value is known to lie above, where a search ended before it was reached.
+    #[must_use]
+    pub fn above(&self) -> Option<f64> {
+        match self {
+            Self::Refused(refusal) => refusal.above,
+            Self::Unknown => None,
+        }
+    }
+
+    /// As a gap in something that rests on the value: what that lies above, nobody knows.
+    fn below_something(self) -> Self {
+        match self {
+            Self::Refused(refusal) => Self::Refused(Refusal { above: None, ..refusal }),
+            Self::Unknown => Self::Unknown,
+        }
+    }
 }
 
 impl From<Refusal> for Gap {
@@ -82,7 +101,7 @@ impl Evaluation<'_> {
             Node::Call { function, arguments } => {
                 let given: Vec<f64> = arguments
                     .iter()
-                    .map(|argument| self.number(argument))
+                    .map(|argument| self.inner(argument))
                     .collect::<Result<_, _>>()?;
                 (function.call)(&given)?
             }
@@ -91,9 +110,9 @@ impl Evaluation<'_> {
             Node::Chance { index, .. } => {
                 self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown))?
             }
-            Node::Negated(inner) => -self.number(inner)?,
+            Node::Negated(inner) => -self.inner(inner)?,
             Node::Arithmetic { operator, left, right } => {
-                arithmetic(*operator, self.number(left)?, self.number(right)?)?
+                arithmetic(*operator, self.inner(left)?, self.inner(right)?)?
             }
             Node::If { condition, then, otherwise } => {
                 let branch = if self.truth(condition)? { then } else { otherwise };
@@ -103,6 +122,11 @@ impl Evaluation<'_> {
             _ => return Err(Gap::Unknown),
         };
         finite(value)
+    }
+
+    /// The number of a piece that something is made of.
+    fn inner(&self, node: &Node) -> Result<f64, Gap> {
+        self.number(node).map_err(Gap::below_something)
     }
 
     /// Yes or no: no-and-unknown is no, yes-or-unknown is yes, else what is not known stays so.
@@ -141,12 +165,14 @@ impl Evaluation<'_> {
     }
 
     fn math(&self, operation: Math, arguments: &[Node]) -> Result<f64, Gap> {
-        let mut values = arguments.iter().map(|argument| self.number(argument));
+        if let Math::Least | Math::LeastKnown = operation {
+            let values = arguments.iter().map(|argument| self.number(argument));
+            return least(values, operation == Math::LeastKnown);
+        }
+        let mut values = arguments.iter().map(|argument| self.inner(argument));
         let first = values.next().unwrap_or(Err(Gap::Unknown))?;
         Ok(match operation {
-            Math::Least => {
-                values.try_fold(first, |least, value| value.map(|value| least.min(value)))?
-            }
+            Math::Least | Math::LeastKnown => first,
             Math::Greatest => {
                 values.try_fold(first, |most, value| value.map(|value| most.max(value)))?
             }
@@ -177,6 +203,31 @@ impl Evaluation<'_> {
             (Some(a), Some(b)) => Ok(a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0)),
             _ => Err(refused("interpolate", "the value lies outside the table")),
         }
+    }
+}
+
+/// The least of values, or of those that are known. One that is known to lie above another isn't
+/// the least, so that it need not be worked out.
+fn least(values: impl Iterator<Item = Result<f64, Gap>>, known_only: bool) -> Result<f64, Gap> {
+    let mut least: Option<f64> = None;
+    let mut beyond: Option<(f64, Gap)> = None;
+    for value in values {
+        match value {
+            Ok(value) => least = Some(least.map_or(value, |least| least.min(value))),
+            Err(Gap::Unknown) if known_only => {}
+            Err(gap) => {
+                let Some(above) = gap.above() else { return Err(gap) };
+                if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
+                    beyond = Some((above, gap));
+                }
+            }
+        }
+    }
+    match (least, beyond) {
+        (Some(least), Some((above, gap))) if least > above => Err(gap.below_something()),
+        (Some(least), _) => Ok(least),
+        (None, Some((_, gap))) => Err(gap),
+        (None, None) => Err(Gap::Unknown),
     }
 }
 

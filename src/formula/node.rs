@@ -24,6 +24,8 @@ pub enum Type {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Math {
     Least,
+    /// The least of those that are known.
+    LeastKnown,
     Greatest,
     Magnitude,
     SquareRoot,

@@ -57,6 +57,23 @@ fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measu
 }
 
 #[test]
+fn a_pump_that_limits_nothing_leaves_the_settings_under_the_other_ceilings() {
+    let planned = concluded("port_planned", 1);
+    let number = |id: &str, key: &str| working(planned, id)[key].as_f64().unwrap();
+    let ceilings = ["ceiling_of_cut", "ceiling_of_injectors", "ceiling_of_charge"];
+    let least = ceilings.map(|id| number(id, "value")).into_iter().fold(f64::INFINITY, f64::min);
+    assert_eq!(number("lowest_ceiling", "value"), least);
+    // 0.75 bar wanted, which lies under it.
+    assert!((number("high_setting", "value") - 75e3).abs() < 1e-6);
+    assert!(number("base_setting", "value") < number("low_setting", "value"));
+    assert!(number("low_setting", "value") < number("high_setting", "value"));
+    // The pump feeds more than the engine can take; no number stands for that.
+    let refused = planned["refused"].as_array().unwrap();
+    let pump = refused.iter().find(|line| line["id"] == "ceiling_of_pump").unwrap();
+    assert!(pump["reason"].as_str().unwrap().starts_with("above 4 bar;"), "{pump}");
+}
+
+#[test]
 fn a_port_cut_to_plan_cures_and_the_boost_lies_in_the_band_that_was_predicted() {
     let verdict = &concluded("port_too_small", 2)["verdict"];
     assert_eq!(verdict["verdict"], "cured");

@@ -1,6 +1,7 @@
 //! The language of rule files: what it reads, refuses, works out, and how sure it is of it.
 
 mod bands;
+mod beyond;
 mod chances;
 mod faults;
 mod grammar;

@@ -7,7 +7,7 @@ use super::super::circle::opened;
 use super::MatchedEngine;
 use super::bound::Bound;
 use super::exhaust_side::State;
-use super::settled::Crossing;
+use super::settled::{Crossing, MOST_BOOST};
 use crate::quantity::{Area, GaugePressure, Length, Quantity};
 
 /// A flap and its actuator, checked, SI.
@@ -194,7 +194,8 @@ fn lifted_at(
     match bound.crossing(&least, turbine_area, |state| state.map_or(f64::INFINITY, excess)) {
         Crossing::At(state) => Ok(GaugePressure::from_si(state.charge.boost)),
         Crossing::Above => {
-            Err(Refusal::new(what, "would lie above 4 bar: nothing lifts the flap before"))
+            let why = "would lie above 4 bar: nothing lifts the flap before";
+            Err(Refusal::new(what, why).above(MOST_BOOST))
         }
         Crossing::Nowhere => Err(Refusal::new(what, "no boost up to 4 bar lifts the flap")),
     }

@@ -54,7 +54,8 @@ pub fn boost_at_air_flow(
     let most = bound.charge_side(MOST_BOOST).ok();
     if most.is_some_and(|most| most.air_flow < wanted) {
         let why = "is more than the engine takes at 4 bar, where the search ends";
-        return refuse::<MassFlow, _>("air_flow", wanted, why);
+        let refused: Result<GaugePressure, _> = refuse::<MassFlow, _>("air_flow", wanted, why);
+        return refused.map_err(|refusal| refusal.above(MOST_BOOST));
     }
     let high = most.map_or(MOST_RATIO, |most| most.ratio);
     root::bracketed(least.ratio, high, |ratio| bound.charge_at(ratio).air_flow - wanted)

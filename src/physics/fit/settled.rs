@@ -47,7 +47,8 @@ impl Bound {
         match self.crossing(&least, turbine_area, shortfall) {
             Crossing::At(state) => Ok(state.charge.boost),
             Crossing::Above => {
-                Err(Refusal::new(what, "would lie above 4 bar, where the search ends"))
+                let why = "would lie above 4 bar, where the search ends";
+                Err(Refusal::new(what, why).above(MOST_BOOST))
             }
             Crossing::Nowhere => Err(Refusal::new(what, "no boost up to 4 bar balances this gate")),
         }

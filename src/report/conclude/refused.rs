@@ -2,11 +2,13 @@
 
 use crate::formula::{Gap, Node};
 use crate::interview::Answer;
+use crate::quantity::print_value;
 use crate::report::model::RefusedLine;
 use crate::report::words::listed;
 use crate::rules::{Named, QuestionId, WorkingId};
 
 use super::Writer;
+use super::figures::kind_of;
 
 /// The most missing answers that are named.
 const MOST_MISSING: usize = 3;
@@ -38,10 +40,20 @@ impl Writer<'_, '_> {
         let formula = &self.pack.workings[working].formula;
         match self.state.facts.sheet.worked(formula).err()? {
             Gap::Refused(refusal) => {
-                Some(format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason))
+                let reason = format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason);
+                Some(match refusal.above {
+                    Some(limit) => format!("above {}; {reason}", self.limit(working, limit)),
+                    None => reason,
+                })
             }
             Gap::Unknown => self.missing(working),
         }
+    }
+
+    /// A limit in the unit of a working.
+    fn limit(&self, working: WorkingId, si: f64) -> String {
+        let unit = &self.pack.workings[working].unit;
+        print_value(si, 0.0, unit, kind_of(unit))
     }
 
     /// What is missing for a working that rests on at least one answer, once it was asked for or

@@ -6,7 +6,7 @@ use std::process::Command;
 
 use boostwright::interview::{State, fold};
 use boostwright::report::{conclude, json};
-use boostwright::rules::{Pack, PackSource, load};
+use boostwright::rules::{Pack, PackSource, load, load_to_walk};
 use boostwright::session::{read_session, take};
 
 fn main() {
@@ -43,6 +43,12 @@ fn start_up() {
 #[divan::bench]
 fn load_the_built_in_pack() -> Pack {
     built_in()
+}
+
+/// The same as an interview needs it.
+#[divan::bench]
+fn load_it_for_an_interview() -> Pack {
+    load_to_walk(&[PackSource::BuiltIn]).expect("the built-in pack loads").pack
 }
 
 /// One fold of the longest demo with the sums of the fold before it at hand, as after a key press.

@@ -192,10 +192,13 @@ pub(super) enum PackVerb {
         /// What is drawn; left out, the steps, or what --around names
         #[arg(long, value_enum)]
         of: Option<GraphOf>,
-        /// Only this step, complaint, cause or finding and what lies up to two lines away. Boxes with
-        /// more lines than are drawn are dashed
+        /// Only this step, complaint, cause or finding and what lies up to two lines away, or one
+        /// where that would be more than 150 lines. Boxes with more lines than are drawn are dashed
         #[arg(long, value_name = "ID")]
         around: Option<String>,
+        /// Draw every line, however many
+        #[arg(long)]
+        all: bool,
     },
     /// Print the JSON Schema of rule files, for editors that complete and explain fields by it
     Schema,

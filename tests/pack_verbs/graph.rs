@@ -2,9 +2,13 @@
 
 use std::fs;
 use std::io::{self, Write as _};
-use std::process::Command;
+use std::process::{Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
 
-use boostwright::rules::graph::{Edge, Graph, Mark, Network, Node, Shape, draw, graphviz, mermaid};
+use boostwright::rules::graph::{
+    Edge, Graph, Lines, Mark, Network, Node, Shape, draw, graphviz, mermaid,
+};
 use boostwright::rules::{Loaded, PackSource, load};
 use boostwright::terminal::clean_line;
 use proptest::collection::vec;
@@ -52,7 +56,7 @@ fn edges(graph: &Graph) -> Vec<(&str, &str, &str)> {
 #[test]
 fn the_steps_are_drawn_with_branches_in_their_order_and_questions() {
     let (_folder, loaded) = rules();
-    let graph = draw(&loaded, None, None).unwrap();
+    let graph = draw(&loaded, None, None, Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["first", "second", "third", "last", "conclude", "too_high"]);
     assert_eq!(
         edges(&graph),
@@ -75,7 +79,7 @@ fn the_steps_are_drawn_with_branches_in_their_order_and_questions() {
 #[test]
 fn causes_and_findings_are_drawn_with_their_strengths() {
     let (_folder, loaded) = rules();
-    let graph = draw(&loaded, Some(Network::Causes), None).unwrap();
+    let graph = draw(&loaded, Some(Network::Causes), None, Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["hose_off", "clamp_old", "hose_open", "clamp_loose"]);
     assert_eq!(
         edges(&graph),
@@ -93,11 +97,11 @@ fn causes_and_findings_are_drawn_with_their_strengths() {
 fn around_an_entry_only_what_is_two_lines_away_is_drawn() {
     let (_folder, loaded) = rules();
     // The id alone tells the network.
-    let graph = draw(&loaded, None, Some("hose_open")).unwrap();
+    let graph = draw(&loaded, None, Some("hose_open"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["hose_off", "hose_open", "clamp_loose"]);
     let marks: Vec<Option<Mark>> = graph.nodes.iter().map(|node| node.mark).collect();
     assert_eq!(marks, [None, Some(Mark::Centre), Some(Mark::Cut)]);
-    let graph = draw(&loaded, None, Some("too_high")).unwrap();
+    let graph = draw(&loaded, None, Some("too_high"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["first", "second", "last", "too_high"]);
     assert_eq!(edges(&graph).len(), 3);
 }
@@ -109,7 +113,7 @@ complaints: {too_high: {title: High, start: a}, too_low: {title: Low, start: b}}
 steps: {a: {then: [{go: conclude}]}, b: {then: [{go: conclude}]}}
 ";
     let folder = folder(rules);
-    let graph = draw(&alone(folder.path()), None, Some("a")).unwrap();
+    let graph = draw(&alone(folder.path()), None, Some("a"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["a", "conclude", "too_high"]);
     assert!(graph.nodes.iter().all(|node| node.mark != Some(Mark::Cut)));
 }
@@ -119,7 +123,7 @@ fn boxes_are_gathered_by_file() {
     let folder = folder(RULES);
     let more = "steps: {fourth: {then: [{go: first}]}}\n";
     fs::write(folder.path().join("steps.yaml"), more).unwrap();
-    let graph = draw(&alone(folder.path()), None, None).unwrap();
+    let graph = draw(&alone(folder.path()), None, None, Lines::Few).unwrap();
     let groups: Vec<&str> =
         graph.groups.iter().map(|name| name.rsplit('/').next().unwrap()).collect();
     assert_eq!(groups, ["rules.yaml", "steps.yaml"]);
@@ -163,38 +167,123 @@ fn a_step_that_asks_dozens_names_a_few_until_it_is_looked_at() {
         .max_by_key(|(_, step)| step.ask.len())
         .unwrap();
     assert!(step.ask.len() > 20, "no long step to try");
-    assert!(longest(&draw(&loaded, None, None).unwrap()) < 400);
-    let around = draw(&loaded, None, Some(id)).unwrap();
+    assert!(longest(&draw(&loaded, None, None, Lines::Few).unwrap()) < 400);
+    let around = draw(&loaded, None, Some(id), Lines::Few).unwrap();
     let last = loaded.pack.questions.id(*step.ask.last().unwrap());
     assert!(around.nodes.iter().flat_map(|node| &node.texts).any(|text| text.contains(last)));
 }
 
-/// Graphviz itself reads what is written, where it is installed.
+/// A pack in which each of 40 causes brings all of 8 findings, and one finding of its own, which
+/// nothing else brings.
+fn tangled() -> String {
+    let mut rules =
+        String::from("questions: {seen: {text: Seen?, answer: yes_or_no}}\nfindings:\n");
+    for shared in 0..8 {
+        rules.push_str(&format!("  shared_{shared}: {{when: seen, leak: 0.2}}\n"));
+    }
+    for cause in 0..40 {
+        rules.push_str(&format!("  own_{cause}: {{when: seen, leak: 0.01}}\n"));
+    }
+    rules.push_str("causes:\n");
+    for cause in 0..40 {
+        let shared: String = (0..8).map(|shared| format!("shared_{shared}: 0.5, ")).collect();
+        rules.push_str(&format!(
+            "  cause_{cause}: {{title: A, common: 0.01, brings: {{{shared}own_{cause}: 0.9}}}}\n"
+        ));
+    }
+    rules
+}
+
 #[test]
-fn graphviz_draws_it() {
+fn where_causes_bring_much_each_is_drawn_with_the_findings_that_tell_it_best() {
+    let folder = folder(&tangled());
+    let loaded = alone(folder.path());
+    let draw = |lines| draw(&loaded, Some(Network::Causes), None, lines).unwrap();
+    let (few, all) = (draw(Lines::Few), draw(Lines::All));
+    assert_eq!((few.edges.len(), all.edges.len()), (80, 360));
+    for cause in 0..40 {
+        let (id, own) = (format!("cause_{cause}"), format!("own_{cause}"));
+        assert!(edges(&few).iter().any(|edge| (edge.0, edge.1) == (&id, &own)), "{own}");
+        let node = few.nodes.iter().find(|node| node.id == id).unwrap();
+        assert_eq!(node.texts.last().unwrap(), "brings 7 more findings");
+    }
+    assert!(all.nodes.iter().flat_map(|node| &node.texts).all(|text| !text.contains("more")));
+}
+
+#[test]
+fn around_an_entry_with_many_lines_only_its_own_are_drawn() {
+    let folder = folder(&tangled());
+    let loaded = alone(folder.path());
+    let around = |lines| draw(&loaded, None, Some("shared_0"), lines).unwrap();
+    let few = around(Lines::Few);
+    assert_eq!(few.edges.len(), 40);
+    assert!(edges(&few).iter().all(|edge| edge.1 == "shared_0"));
+    assert_eq!(around(Lines::All).edges.len(), 360);
+}
+
+/// Whether Graphviz is there to be tried; where not, that is said past the test runner, which keeps
+/// what a passing test prints to itself.
+fn can_draw(test: &str) -> bool {
     let is_there = Command::new("dot").arg("-V").output().is_ok_and(|tried| tried.status.success());
     if !is_there {
-        // Past the test runner, which keeps what a passing test prints to itself.
-        writeln!(io::stderr(), "graphviz_draws_it: skipped, dot is not installed").unwrap();
+        let mut out = io::stderr();
+        writeln!(out, "{test}: skipped, dot is not installed").unwrap();
+    }
+    is_there
+}
+
+/// What Graphviz makes of a graph in some format.
+fn drawn(graph: &Graph, format: &str) -> String {
+    let folder = TempDir::new().unwrap();
+    let (file, out) = (folder.path().join("graph.dot"), folder.path().join("out"));
+    fs::write(&file, graphviz(graph, &clean_line)).unwrap();
+    let mut dot = Command::new("dot")
+        .arg(format!("-T{format}"))
+        .arg("-o")
+        .arg(&out)
+        .arg(&file)
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let end = Instant::now() + LONGEST_DRAWING;
+    while dot.try_wait().unwrap().is_none() {
+        if Instant::now() > end {
+            dot.kill().unwrap();
+            panic!("not drawn in {LONGEST_DRAWING:?}");
+        }
+        sleep(Duration::from_millis(20));
+    }
+    let done = dot.wait_with_output().unwrap();
+    let said = String::from_utf8_lossy(&done.stderr).into_owned();
+    assert!(done.status.success() && said.is_empty(), "{said}");
+    fs::read_to_string(out).unwrap()
+}
+
+/// Half a second is usual; the machine may be busy.
+const LONGEST_DRAWING: Duration = Duration::from_secs(30);
+
+#[test]
+fn graphviz_reads_every_text() {
+    if !can_draw("graphviz_reads_every_text") {
         return;
     }
-    let folder = TempDir::new().unwrap();
     let hard = "a \" b \\\" c \\ d } ] ; // -> <b> &amp; # /* \\N \\";
-    let mut tried = vec![(two_boxes(hard, hard), 2)];
+    let plain = drawn(&two_boxes(hard, hard), "plain");
+    let count = |word: &str| plain.lines().filter(|line| line.starts_with(word)).count();
+    assert_eq!((count("node "), count("edge ")), (2, 1));
+}
+
+#[test]
+fn graphviz_draws_the_built_in_pack() {
+    if !can_draw("graphviz_draws_the_built_in_pack") {
+        return;
+    }
     let loaded = load(&[PackSource::BuiltIn]).unwrap();
-    // The whole network of causes has thousands of lines, more than Graphviz lays out.
-    let graph = draw(&loaded, Some(Network::Steps), None).unwrap();
-    let boxes = graph.nodes.len();
-    tried.push((graph, boxes));
-    for (graph, boxes) in tried {
-        let file = folder.path().join("graph.dot");
-        fs::write(&file, graphviz(&graph, &clean_line)).unwrap();
-        let drawn = Command::new("dot").arg("-Tplain").arg(&file).output().unwrap();
-        let said = String::from_utf8_lossy(&drawn.stderr).into_owned();
-        assert!(drawn.status.success() && said.is_empty(), "{said}");
-        let out = String::from_utf8(drawn.stdout).unwrap();
-        let count = |word: &str| out.lines().filter(|line| line.starts_with(word)).count();
-        assert_eq!((count("node "), count("edge ")), (boxes, graph.edges.len()));
+    for network in [Network::Steps, Network::Causes] {
+        let graph = draw(&loaded, Some(network), None, Lines::Few).unwrap();
+        let svg = drawn(&graph, "svg");
+        let count = |class: &str| svg.matches(&format!("class=\"{class}\"")).count();
+        assert_eq!((count("node"), count("edge")), (graph.nodes.len(), graph.edges.len()));
     }
 }
 

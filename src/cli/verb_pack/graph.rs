@@ -4,7 +4,7 @@ use crate::cli::arguments::{GraphForm, GraphOf};
 use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::rules::Loaded;
-use crate::rules::graph::{Network, draw, graphviz, mermaid};
+use crate::rules::graph::{Lines, Network, draw, graphviz, mermaid};
 use crate::terminal::clean_line;
 
 /// Draws a network, or what lies around one entry of it.
@@ -13,12 +13,14 @@ pub(super) fn run(
     form: GraphForm,
     of: Option<GraphOf>,
     around: Option<&str>,
+    all: bool,
 ) -> Result<Exit, Failure> {
     let network = of.map(|of| match of {
         GraphOf::Steps => Network::Steps,
         GraphOf::Causes => Network::Causes,
     });
-    let graph = draw(loaded, network, around)
+    let lines = if all { Lines::All } else { Lines::Few };
+    let graph = draw(loaded, network, around, lines)
         .map_err(|not_drawn| Failure::new(clean_line(&not_drawn.help)))?;
     output::result(&match form {
         GraphForm::Graphviz => graphviz(&graph, &clean_line),

@@ -24,8 +24,8 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
             simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
         }
         PackVerb::List { dir } => Ok(list::run(&loaded(stack, dir.as_deref())?)),
-        PackVerb::Graph { dir, form, of, around } => {
-            graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref())
+        PackVerb::Graph { dir, form, of, around, all } => {
+            graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref(), *all)
         }
         PackVerb::Schema => {
             output::result(&output::json(&schema())?);

@@ -1,34 +1,49 @@
 //! Which cause brings which finding, and how strongly.
 
-use super::{Edge, Graph, Groups, Node, Shape};
+use super::{Edge, Graph, Groups, Lines, MANY_LINES, Node, Shape};
+use crate::ranking::{Finding as RankingFinding, Link, Network as RankingNetwork};
 use crate::rules::link::STRENGTHS;
 use crate::rules::load::Loaded;
 use crate::rules::pack::Pack;
+use crate::rules::table::Place;
 use crate::rules::text::{Piece, Template};
 
-/// The causes and findings of a pack.
-pub(super) fn causes(loaded: &Loaded) -> Graph {
+/// The causes and findings of a pack. Causes are gathered by file; findings stand beside the causes
+/// that bring them, since many are brought by causes of several files.
+pub(super) fn causes(loaded: &Loaded, lines: Lines) -> Graph {
     let pack = &loaded.pack;
+    let drawn = drawn(&pack.network, lines);
     let mut groups = Groups::new(loaded);
     let mut nodes = Vec::new();
-    for ((place, cause), prior) in pack.causes.iter().zip(pack.network.priors()) {
+    let causes = pack.causes.iter().zip(pack.network.priors()).zip(&drawn);
+    for (((place, cause), prior), drawn) in causes {
         let id = pack.causes.id(place);
+        let mut texts =
+            vec![cause.title.clone(), format!("({id})"), format!("common {}", chance(*prior))];
+        if drawn.left_out > 0 {
+            texts.push(format!("brings {} more findings", drawn.left_out));
+        }
         nodes.push(Node {
             id: id.to_owned(),
             shape: Shape::Cause,
             group: groups.of("causes", id),
-            texts: vec![
-                cause.title.clone(),
-                format!("({id})"),
-                format!("common {}", chance(*prior)),
-            ],
+            texts,
             mark: None,
         });
     }
     let mut edges = Vec::new();
     for ((place, finding), weighed) in pack.findings.iter().zip(pack.network.findings()) {
+        let links: Vec<&Link> = weighed
+            .links
+            .iter()
+            .filter(|link| drawn[link.cause].findings.contains(&place.index()))
+            .collect();
+        // One that nothing brings is drawn, since its author should see it.
+        if links.is_empty() && !weighed.links.is_empty() {
+            continue;
+        }
         let id = pack.findings.id(place);
-        edges.extend(weighed.links.iter().map(|link| Edge {
+        edges.extend(links.into_iter().map(|link| Edge {
             from: link.cause,
             to: nodes.len(),
             text: strength(link.strength),
@@ -37,7 +52,7 @@ pub(super) fn causes(loaded: &Loaded) -> Graph {
         nodes.push(Node {
             id: id.to_owned(),
             shape: Shape::Finding,
-            group: groups.of("findings", id),
+            group: None,
             texts: vec![
                 says(pack, &finding.says),
                 format!("({id})"),
@@ -47,6 +62,51 @@ pub(super) fn causes(loaded: &Loaded) -> Graph {
         });
     }
     Graph { sideways: true, groups: groups.names(), nodes, edges }
+}
+
+/// What is drawn of one cause.
+struct Drawn {
+    /// By their places.
+    findings: Vec<usize>,
+    left_out: usize,
+}
+
+/// How many findings each cause is drawn with where not all lines are.
+const MOST_TELLING: usize = 2;
+
+/// The findings that each cause is drawn with.
+fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
+    let mut brings: Vec<Vec<(usize, f64)>> = vec![Vec::new(); network.priors().len()];
+    for (place, finding) in network.findings().iter().enumerate() {
+        let usual = usual(network.priors(), finding);
+        for link in &finding.links {
+            brings[link.cause].push((place, tells(finding.leak, link.strength, usual)));
+        }
+    }
+    let all: usize = brings.iter().map(Vec::len).sum();
+    let most = if lines == Lines::Few && all > MANY_LINES { MOST_TELLING } else { usize::MAX };
+    let drawn = brings.into_iter().map(|mut findings| {
+        findings.sort_by(|(_, one), (_, other)| other.total_cmp(one));
+        let left_out = findings.len().saturating_sub(most);
+        findings.truncate(most);
+        Drawn { findings: findings.into_iter().map(|(place, _)| place).collect(), left_out }
+    });
+    drawn.collect()
+}
+
+/// The chance of a finding in any car that comes with a boost complaint.
+fn usual(priors: &[f64], finding: &RankingFinding) -> f64 {
+    let links = finding.links.iter();
+    let absent: f64 = links.map(|link| 1.0 - priors[link.cause] * link.strength).product();
+    1.0 - (1.0 - finding.leak) * absent
+}
+
+/// How much a look for a finding tells of a cause that is there, on average: the divergence of its
+/// chance with that cause from its chance in any car (Kullback and Leibler 1951).
+fn tells(leak: f64, strength: f64, usual: f64) -> f64 {
+    let with = 1.0 - (1.0 - leak) * (1.0 - strength);
+    let part = |with: f64, usual: f64| if with > 0.0 { with * (with / usual).ln() } else { 0.0 };
+    part(with, usual) + part(1.0 - with, 1.0 - usual)
 }
 
 /// `often 0.5`, or the bare chance where no word stands for it.
@@ -77,7 +137,21 @@ fn says(pack: &Pack, says: &Template) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{chance, strength};
+    use super::{chance, strength, tells, usual};
+    use crate::ranking::{Finding, Link};
+
+    /// By hand: 1 - 0.9 * (1 - 0.2 * 0.5) = 0.19; with the cause 1 - 0.9 * 0.5 = 0.55, and
+    /// 0.55 ln(0.55 / 0.19) + 0.45 ln(0.45 / 0.81) = 0.3201.
+    #[test]
+    fn a_finding_tells_the_more_the_rarer_it_is_without_the_cause() {
+        let finding = |leak| Finding { leak, links: vec![Link { cause: 0, strength: 0.5 }] };
+        let usual_of = |leak| usual(&[0.2], &finding(leak));
+        assert!((usual_of(0.1) - 0.19).abs() < 1e-12);
+        assert!((tells(0.1, 0.5, usual_of(0.1)) - 0.3201).abs() < 5e-5);
+        assert!(tells(0.01, 0.5, usual_of(0.01)) > tells(0.1, 0.5, usual_of(0.1)));
+        assert!(tells(0.1, 0.0, 0.1).abs() < 1e-12);
+        assert!(tells(0.0, 1.0, usual(&[0.2], &finding(0.0))).is_finite());
+    }
 
     #[test]
     fn strengths_are_said_as_the_guide_words_them() {

@@ -88,11 +88,26 @@ pub struct NotDrawn {
     pub help: String,
 }
 
-/// How far from the centre a part reaches, in lines.
-const REACH: usize = 2;
+/// Which lines are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lines {
+    /// So many that a picture of them can be read.
+    Few,
+    All,
+}
 
-/// Draws a network of a sound pack: all of it, or what lies around the entry of that id, up to two
-/// lines away. Where no network is named, the id tells which; the steps, where there is none either.
+/// More lines than this nobody follows with the eye; and Graphviz lays out no more than some
+/// thousands.
+const MANY_LINES: usize = 150;
+
+/// How far from the centre a part reaches, in lines; and how far where that would be many lines.
+const REACHES: [usize; 2] = [2, 1];
+
+/// Draws a network of a sound pack: all of it, or what lies around the entry of that id. Where no
+/// network is named, the id tells which; the steps, where there is none either.
+///
+/// Few lines are, of the causes as a whole, those to the findings that tell each best; around an
+/// entry, those one line away. Both only where all would be many.
 ///
 /// # Errors
 /// An id that is not in the network.
@@ -100,17 +115,20 @@ pub fn draw(
     loaded: &Loaded,
     network: Option<Network>,
     around: Option<&str>,
+    lines: Lines,
 ) -> Result<Graph, NotDrawn> {
     let Some(id) = around else {
-        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::FEW));
+        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::FEW, lines));
     };
     let every = [Network::Steps, Network::Causes];
     let tried = every.iter().filter(|known| network.is_none_or(|wanted| wanted == **known));
     let mut ids = Vec::new();
     for network in tried {
-        let graph = whole(loaded, *network, usize::MAX);
+        let graph = whole(loaded, *network, usize::MAX, Lines::All);
         if let Some(centre) = graph.nodes.iter().position(|node| node.id == id) {
-            return Ok(around::around(&graph, centre, REACH));
+            let [far, near] = REACHES.map(|reach| around::around(&graph, centre, reach));
+            let is_many = lines == Lines::Few && far.edges.len() > MANY_LINES;
+            return Ok(if is_many { near } else { far });
         }
         ids.extend(graph.nodes.into_iter().map(|node| node.id));
     }
@@ -127,10 +145,10 @@ pub fn draw(
     })
 }
 
-fn whole(loaded: &Loaded, network: Network, questions: usize) -> Graph {
+fn whole(loaded: &Loaded, network: Network, questions: usize, lines: Lines) -> Graph {
     match network {
         Network::Steps => steps::steps(loaded, questions),
-        Network::Causes => causes::causes(loaded),
+        Network::Causes => causes::causes(loaded, lines),
     }
 }
 

@@ -8,6 +8,7 @@ mod graph;
 mod list;
 mod new;
 mod schema;
+mod test;
 
 use std::fs;
 use std::path::Path;

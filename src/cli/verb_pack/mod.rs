@@ -78,11 +78,22 @@ fn test(loaded: &Loaded) -> Exit {
             continue;
         }
         failed += 1;
-        output::result(&clean_line(&format!("{id}:")));
+        output::result(&clean_line(&format!("{id}{}:", whose(loaded, id))));
         for difference in &trial.differs {
             output::result(&clean_line(&format!("    {difference}")));
         }
     }
     output::result(&format!("{passed} passed, {failed} failed"));
     if failed == 0 { Exit::Done } else { Exit::Failed }
+}
+
+/// The pack a case is from, where there are several: one of a pack below may fail by what lies over
+/// it.
+fn whose(loaded: &Loaded, case: &str) -> String {
+    let layers = &loaded.pack.layers;
+    let origin = loaded.origins.iter().find(|known| known.section == "cases" && known.id == case);
+    match origin.and_then(|origin| layers.get(origin.layer)).filter(|_| layers.len() > 1) {
+        Some(layer) => format!(", a case of {}", layer.name),
+        None => String::new(),
+    }
 }

@@ -1,17 +1,20 @@
-//! Some causes decided and the others open: the ends of the sum over all states of the open ones.
+//! Some causes decided and the others open: the sum over all states of the open ones, taken as if none
+//! of them heeded the others, and how far wrong that may be.
 
 use std::ops::Range as Span;
 
-use super::part::Part;
-use super::reach::{Range, Reach};
+use super::listing::{Draft, Member};
+use super::part::{Clue, Part};
+
+/// Least value of a clue for choosing where to look on: a set that leaves some evidence wholly
+/// unexplained must stay a stepping stone to one that explains it.
+const STEPPING_STONE: f64 = 1e-30;
 
 /// One cause in one state other than "never there", as it bears on one clue.
 struct Swing {
     variable: usize,
     /// Place of the state in the list of all states of all variables.
     state: usize,
-    /// Its chance before the clues of the part.
-    chance: f64,
     /// Which of the clue's shapes it has.
     shape: usize,
 }
@@ -35,6 +38,9 @@ pub(super) struct Frame<'p> {
     /// The chance of each state of each variable, one variable after the other.
     chances: Vec<f64>,
     states_of: Vec<Span<usize>>,
+    /// Logarithms: each state's chance over that of its variable's "never there", and that chance.
+    odds: Vec<f64>,
+    never: Vec<f64>,
     /// For each spot the variables that can bear on it, and what they leave of it.
     bearing: Vec<Vec<(usize, f64)>>,
 }
@@ -53,7 +59,16 @@ impl<'p> Frame<'p> {
                 bearing[touch.spot].push((index, touch.keep));
             }
         }
+        let never = |states: &Span<usize>| chances[states.start].max(f64::MIN_POSITIVE);
+        let over_never = |states: &Span<usize>| {
+            let never = never(states);
+            chances[states.clone()].iter().map(move |chance| (chance / never).ln())
+        };
+        let odds = states_of.iter().flat_map(over_never).collect();
+        let never = states_of.iter().map(|states| never(states).ln()).collect();
         let mut frame = Self {
+            odds,
+            never,
             part,
             swings: Vec::new(),
             swings_of: Vec::new(),
@@ -93,12 +108,8 @@ impl<'p> Frame<'p> {
             if known.is_none() {
                 self.shapes.push(shape);
             }
-            self.swings.push(Swing {
-                variable,
-                state: self.states_of[variable].start + index,
-                chance: state.weight,
-                shape: place,
-            });
+            let state = self.states_of[variable].start + index;
+            self.swings.push(Swing { variable, state, shape: place });
         }
     }
 }
@@ -110,22 +121,31 @@ pub(super) struct Branch {
     decided: Vec<Option<usize>>,
     /// Logarithm of the weights of the decided states.
     log_decided: f64,
-    /// Chance of each spot being false with none of the open causes there, and with all of them.
+    /// Chance of each spot being false with none of the open causes there.
     now: Vec<f64>,
-    all: Vec<f64>,
-    /// Logarithms, by clue: its value with none of the open causes there, and how far it can go.
+    /// For each clue, the logarithm of its value with none of the open causes there.
     values: Vec<f64>,
-    reaches: Vec<Range>,
-    /// What a cause of each shape can change, and what it does change with no other open one there.
-    changes: Vec<Range>,
+    /// Whether it rules that set out.
+    ruled_out: Vec<bool>,
+    /// Logarithm of what one open cause of each shape multiplies the value by.
     alone: Vec<f64>,
-    /// Logarithms of the ends of the sum.
-    pub(super) log: Range,
-    /// Logarithm of what the sum is taken for, between its ends.
-    pub(super) best: f64,
-    /// Chances of the states of all variables by that.
+    /// By how much the value with it differs from that without, over the former.
+    bears: Vec<f64>,
+    /// Whether that rules it out.
+    rules_out: Vec<bool>,
+    /// For each clue, how much two open causes that both bear on it are taken wrongly.
+    heeds: Vec<f64>,
+    /// Logarithm of the weight of the set with none of the open causes.
+    own: f64,
+    /// For each state, the logarithm of the weight of the set with that cause alone over `own`; and
+    /// its chance, where no open cause heeds the others.
+    ratios: Vec<f64>,
     pub(super) shares: Vec<f64>,
-    /// The open variable that widens the bracket most; none where its ends meet.
+    /// Logarithm of the sum as it is taken.
+    pub(super) log: f64,
+    /// Share of it that may be wrong, as far as pairs of open causes show.
+    pub(super) doubt: f64,
+    /// The open variable that brings the most doubt.
     pub(super) split: Option<usize>,
 }
 
@@ -133,30 +153,26 @@ impl Branch {
     /// All causes open.
     pub(super) fn root(frame: &Frame<'_>) -> Self {
         let part = frame.part;
-        let nothing = Range { low: 0.0, high: 0.0 };
         let mut root = Self {
             decided: vec![None; part.variables.len()],
             log_decided: 0.0,
             now: part.quiet.clone(),
-            all: part.quiet.clone(),
             values: vec![0.0; part.clues.len()],
-            reaches: vec![nothing; part.clues.len()],
-            changes: vec![nothing; frame.shapes.len()],
+            ruled_out: vec![false; part.clues.len()],
             alone: vec![0.0; frame.shapes.len()],
-            log: nothing,
-            best: 0.0,
+            bears: vec![0.0; frame.shapes.len()],
+            rules_out: vec![false; frame.shapes.len()],
+            heeds: vec![0.0; part.clues.len()],
+            own: 0.0,
+            ratios: vec![0.0; frame.chances.len()],
             shares: vec![0.0; frame.chances.len()],
+            log: 0.0,
+            doubt: 0.0,
             split: None,
         };
-        (0..part.quiet.len()).for_each(|spot| root.open_up(frame, spot));
         (0..part.clues.len()).for_each(|clue| root.look_at(frame, clue));
         root.weigh(frame);
         root
-    }
-
-    /// The ends of the sum, over what `scale` is the logarithm of.
-    pub(super) fn sums(&self, scale: f64) -> Range {
-        Range { low: (self.log.low - scale).exp(), high: (self.log.high - scale).exp() }
     }
 
     /// The same with one more variable decided, a branch for each state it can be in.
@@ -169,125 +185,165 @@ impl Branch {
                 let mut child = self.clone();
                 child.decided[variable] = Some(index);
                 child.log_decided += state.weight.ln();
-                for touch in part.touches[variable].iter().filter(|t| t.round < state.leaves) {
-                    child.now[touch.spot] *= touch.keep;
-                }
-                for touch in &part.touches[variable] {
-                    child.open_up(frame, touch.spot);
-                }
-                for clue in &part.clues_of[variable] {
-                    child.look_at(frame, *clue);
+                if index > 0 {
+                    for touch in part.touches[variable].iter().filter(|t| t.round < state.leaves) {
+                        child.now[touch.spot] *= touch.keep;
+                    }
+                    for clue in &part.clues_of[variable] {
+                        child.look_at(frame, *clue);
+                    }
                 }
                 child.weigh(frame);
-                // The ends of a part of the sets are within those of all of them.
-                child.log.high = child.log.high.min(self.log.high);
                 child
             })
             .collect()
     }
 
-    /// A spot with all open causes there.
-    fn open_up(&mut self, frame: &Frame<'_>, spot: usize) {
-        let open = frame.bearing[spot].iter().filter(|(other, _)| self.decided[*other].is_none());
-        self.all[spot] = self.now[spot] * open.map(|(_, keep)| keep).product::<f64>();
+    /// Puts down every set with none and with one of the open causes that weighs more than `least`,
+    /// the logarithm of a weight.
+    pub(super) fn list(&self, frame: &Frame<'_>, least: f64, draft: &mut Draft) {
+        let member = |variable: usize, state: usize| {
+            let variable = &frame.part.variables[variable];
+            Member { cause: variable.cause, leaves: variable.states[state].leaves }
+        };
+        let decided: Vec<Member> = (0..self.decided.len())
+            .filter_map(|variable| {
+                Some(member(variable, self.decided[variable].filter(|state| *state > 0)?))
+            })
+            .collect();
+        let unexplained = self.ruled_out.iter().filter(|out| **out).count();
+        if unexplained == 0 && self.own > least {
+            draft.push(decided.iter().copied(), self.own);
+        }
+        let explains = self.explains(frame);
+        for (variable, states) in self.open(frame) {
+            for (index, state) in states.enumerate().skip(1) {
+                let log = self.own + self.ratios[state];
+                if log > least && explains[state] == Some(unexplained) {
+                    let one = std::iter::once(member(variable, index));
+                    draft.push(decided.iter().copied().chain(one), log);
+                }
+            }
+        }
     }
 
-    /// How far a clue can go from here.
+    /// For each state how many clues it explains that nothing explains without it; none where it rules
+    /// out another, or is impossible.
+    fn explains(&self, frame: &Frame<'_>) -> Vec<Option<usize>> {
+        let mut explains: Vec<Option<usize>> =
+            frame.chances.iter().map(|chance| (*chance > 0.0).then_some(0)).collect();
+        for (clue, span) in frame.swings_of.iter().enumerate() {
+            for swing in &frame.swings[span.clone()] {
+                if self.rules_out[swing.shape] {
+                    explains[swing.state] = None;
+                } else if self.ruled_out[clue] {
+                    explains[swing.state] = explains[swing.state].map(|count| count + 1);
+                }
+            }
+        }
+        explains
+    }
+
+    /// What a clue comes to from here, and with each of the open causes alone.
     fn look_at(&mut self, frame: &Frame<'_>, clue: usize) {
         let own = &frame.part.clues[clue];
-        let reach = Reach::new(own, &self.now[own.spots.clone()], &self.all[own.spots.clone()]);
-        let value = reach.value();
-        self.values[clue] = own.value(&self.now).ln();
-        self.reaches[clue] = Range { low: value.low.ln(), high: value.high.ln() };
-        let mut room = Vec::new();
+        let now = &self.now[own.spots.clone()];
+        let value = own.value_at(now);
+        self.ruled_out[clue] = value <= 0.0;
+        self.values[clue] = value.max(STEPPING_STONE).ln();
+        self.heeds[clue] = heeds(own, now);
+        let mut with = vec![0.0; now.len()];
         for shape in frame.shapes_of[clue].clone() {
-            let keeps = &frame.shapes[shape].keeps;
-            self.changes[shape] = reach.change(keeps, &mut room);
-            self.alone[shape] = reach.alone(keeps);
+            for ((with, now), keep) in with.iter_mut().zip(now).zip(&frame.shapes[shape].keeps) {
+                *with = now * keep;
+            }
+            let value = own.value_at(&with);
+            self.rules_out[shape] = value <= 0.0;
+            self.alone[shape] = value.max(STEPPING_STONE).ln() - self.values[clue];
+            self.bears[shape] = ((-self.alone[shape]).exp() - 1.0).abs();
         }
     }
 
-    /// Brackets the sum. The sets with none and with one of the open causes count with their own
-    /// weights; only those with more are bracketed.
+    /// Sums over the open causes as if none heeded the others, and says what pairs of them would
+    /// change in that.
     fn weigh(&mut self, frame: &Frame<'_>) {
-        let high = End::new(frame, self, Side::High);
-        let low = End::new(frame, self, Side::Low);
-        let none_there: f64 =
-            self.open(frame).map(|(_, states)| frame.chances[states.start].ln()).sum();
-        let own = self.values.iter().sum::<f64>() + none_there;
-        let alone = self.alone(frame);
-        // Where no set without the open causes has a weight, nothing is known of single ones either.
-        let known = own > f64::NEG_INFINITY && alone.iter().all(|times| times.is_finite());
-        // Everything is taken over this, so that small sums are not lost.
-        let scale = if known { own.max(high.log) } else { high.log };
-        if scale == f64::NEG_INFINITY {
-            // No set fits what was seen.
-            self.log = Range { low: scale, high: scale };
-            (self.best, self.split) = (scale, None);
-            return;
+        self.ratios.clone_from(&frame.odds);
+        for swing in &frame.swings {
+            self.ratios[swing.state] += self.alone[swing.shape];
         }
-        let own = if known { (own - scale).exp() } else { 0.0 };
-        let few = own * (1.0 + alone.iter().sum::<f64>());
-        let known_of = |end: &End| {
-            if !known {
-                return 0.0;
-            }
-            let times = self.open(frame).flat_map(|(_, states)| {
-                let never = frame.chances[states.start];
-                states.skip(1).map(move |state| frame.chances[state] * end.factors[state] / never)
-            });
-            (end.log_constant + none_there - scale).exp() * (1.0 + times.sum::<f64>())
-        };
-        let rest = |end: &End| ((end.log - scale).exp() - known_of(end)).max(0.0);
-        // Rounding may pass them by each other where they meet.
-        let least = rest(&low);
-        let rest = Range { low: least, high: rest(&high).max(least) };
-        let sums = Range { low: few + rest.low, high: few + rest.high };
-        let place = self.log_decided + scale;
-        self.log = Range { low: place + sums.low.ln(), high: place + sums.high.ln() };
-        // Between its ends the rest is taken for what it were if no open cause heeded the others.
-        let heedless: f64 =
-            self.open(frame).map(|(_, states)| (1.0 + total(&alone[states])).ln()).sum();
-        let heedless_rest = own * (heedless.exp() - 1.0 - alone.iter().sum::<f64>());
-        let taken = if known { heedless_rest.max(rest.low).min(rest.high) } else { rest.low };
-        self.best = place + (few + taken).ln();
-        let times = if heedless_rest > 0.0 { taken / heedless_rest } else { 0.0 };
-        let more = |end: &End, variable: usize, state: usize| {
-            let never = frame.chances[frame.states_of[variable].start];
-            let weight = frame.chances[state] * end.factors[state];
-            let others = end.log - end.sums[variable].max(f64::MIN_POSITIVE).ln();
-            let with = (others - scale).exp() * weight;
-            let single = (end.log_constant + none_there - scale).exp() * weight / never;
-            (if known { with - single } else { with }).max(0.0)
-        };
-        let mut shares = vec![0.0; self.shares.len()];
-        let mut widest = (0.0, None);
+        self.own = self.log_decided + self.values.iter().sum::<f64>();
+        let mut open = 0.0;
         for (variable, states) in frame.states_of.iter().enumerate() {
+            let shares = &mut self.shares[states.clone()];
             if let Some(state) = self.decided[variable] {
-                shares[states.start + state] = 1.0;
+                shares.fill(0.0);
+                shares[state] = 1.0;
                 continue;
             }
-            let others = (heedless - (1.0 + total(&alone[states.clone()])).ln()).exp() - 1.0;
-            let mut width = 0.0;
-            for state in states.clone().skip(1) {
-                let (least, most) = (more(&low, variable, state), more(&high, variable, state));
-                width += most - least;
-                let heedless = own * alone[state] * others * times;
-                let (single, rest) = if known {
-                    (own * alone[state], heedless.max(least).min(most))
-                } else {
-                    (0.0, least)
-                };
-                shares[state] = (single + rest) / (few + taken).max(f64::MIN_POSITIVE);
+            self.own += frame.never[variable];
+            let ratios = &self.ratios[states.clone()];
+            let most = ratios.iter().skip(1).copied().fold(0.0, f64::max);
+            let never = (-most).exp();
+            let mut total = never;
+            for (share, ratio) in shares.iter_mut().zip(ratios).skip(1) {
+                *share = (ratio - most).exp();
+                total += *share;
             }
-            let there = total(&shares[states.clone()]);
-            shares[states.start] = (1.0 - there).max(0.0);
-            if width > widest.0 {
-                widest = (width, Some(variable));
+            shares[0] = never;
+            shares.iter_mut().for_each(|share| *share /= total);
+            open += most + total.ln();
+        }
+        self.log = self.own + open;
+        self.look_for_doubt(frame);
+        if self.is_dead(frame) {
+            (self.log, self.doubt, self.split) = (f64::NEG_INFINITY, 0.0, None);
+        }
+    }
+
+    fn look_for_doubt(&mut self, frame: &Frame<'_>) {
+        let mut doubt = 0.0;
+        let mut blame = vec![0.0; frame.states_of.len()];
+        // By how much each variable is expected to bear on the clue.
+        let mut bears: Vec<(usize, f64)> = Vec::new();
+        for (clue, span) in frame.swings_of.iter().enumerate() {
+            bears.clear();
+            for swing in &frame.swings[span.clone()] {
+                let share = self.shares[swing.state];
+                if share <= 0.0 || self.decided[swing.variable].is_some() {
+                    continue;
+                }
+                let bearing = share * self.bears[swing.shape];
+                match bears.last_mut().filter(|(variable, _)| *variable == swing.variable) {
+                    Some((_, sum)) => *sum += bearing,
+                    None => bears.push((swing.variable, bearing)),
+                }
+            }
+            let sum: f64 = bears.iter().map(|(_, bearing)| bearing).sum();
+            for (variable, bearing) in &bears {
+                let own = self.heeds[clue] * bearing * (sum - bearing);
+                blame[*variable] += own;
+                doubt += own / 2.0;
             }
         }
-        self.shares = shares;
-        self.split = widest.1;
+        self.doubt = doubt.min(1.0);
+        let worst = (0..blame.len()).max_by(|a, b| blame[*a].total_cmp(&blame[*b]));
+        self.split = worst.filter(|variable| blame[*variable] > 0.0);
+    }
+
+    /// Whether no state of the open causes fits the evidence: some clue is ruled out, and with all of
+    /// them there it still is.
+    fn is_dead(&self, frame: &Frame<'_>) -> bool {
+        (0..self.ruled_out.len()).filter(|clue| self.ruled_out[*clue]).any(|clue| {
+            let clue = &frame.part.clues[clue];
+            let all: Vec<f64> = clue.spots.clone().map(|spot| self.with_all(frame, spot)).collect();
+            !clue.can_fit(&self.now[clue.spots.clone()], &all)
+        })
+    }
+
+    /// Chance of a spot being false with all open causes there.
+    fn with_all(&self, frame: &Frame<'_>, spot: usize) -> f64 {
+        let open = frame.bearing[spot].iter().filter(|(other, _)| self.decided[*other].is_none());
+        self.now[spot] * open.map(|(_, keep)| keep).product::<f64>()
     }
 
     /// The open variables and the places of their states.
@@ -295,143 +351,15 @@ impl Branch {
         let variables = frame.states_of.iter().cloned().enumerate();
         variables.filter(|(variable, _)| self.decided[*variable].is_none())
     }
-
-    /// For each state of an open variable, the weight of the set with that cause alone over the weight
-    /// of the set without it.
-    fn alone(&self, frame: &Frame<'_>) -> Vec<f64> {
-        let mut alone = vec![0.0; frame.chances.len()];
-        for (_, states) in self.open(frame) {
-            let never = frame.chances[states.start];
-            for state in states.skip(1) {
-                alone[state] = frame.chances[state] / never;
-            }
-        }
-        for swing in &frame.swings {
-            if self.decided[swing.variable].is_none() {
-                alone[swing.state] *= self.alone[swing.shape];
-            }
-        }
-        alone
-    }
 }
 
-fn total(values: &[f64]) -> f64 {
-    values.iter().sum()
-}
-
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Side {
-    Low,
-    High,
-}
-
-impl Side {
-    fn of(self, range: Range) -> f64 {
-        match self {
-            Self::Low => range.low,
-            Self::High => range.high,
-        }
-    }
-
-    /// A change cut in two: what it takes back from the furthest a value can go, and the rest of it.
-    fn split(self, change: Range) -> (f64, f64) {
-        match self {
-            Self::Low => (change.low.max(1.0), change.low.min(1.0)),
-            Self::High => (change.high.min(1.0), change.high.max(1.0)),
-        }
-    }
-}
-
-/// One end of the bracket: a constant for each clue, and a factor for each state of each variable.
+/// How much the joint effect of two causes on a clue differs from the product of their effects, as a
+/// share of `(1/a - 1)·(1/b - 1)` where each alone multiplies the value by a and b.
 ///
-/// A clue may enter in two ways: with its value now, times what each open cause may change at most; or
-/// with the furthest its value can go, times only what causes take back from there. Which is nearer
-/// depends on the other clues, so clues are turned from the second way to the first one by one where
-/// that brings the end nearer.
-struct End {
-    /// Logarithms, by clue.
-    constants: Vec<f64>,
-    factors: Vec<f64>,
-    /// For each variable the sum over its states of chance times factor.
-    sums: Vec<f64>,
-    /// Logarithms of the product of the constants, and of the whole end.
-    log_constant: f64,
-    log: f64,
-}
-
-impl End {
-    fn new(frame: &Frame<'_>, branch: &Branch, side: Side) -> Self {
-        let constants = branch.reaches.iter().map(|reach| side.of(*reach)).collect();
-        let factors = vec![1.0; frame.chances.len()];
-        let sums = vec![0.0; frame.states_of.len()];
-        let mut end = Self { constants, factors, sums, log_constant: 0.0, log: 0.0 };
-        let is_open = |swing: &Swing| branch.decided[swing.variable].is_none();
-        for swing in &frame.swings {
-            if is_open(swing) {
-                end.factors[swing.state] *= side.split(branch.changes[swing.shape]).0;
-            }
-        }
-        for (variable, states) in frame.states_of.iter().enumerate() {
-            let chances = frame.chances[states.clone()].iter().zip(&end.factors[states.clone()]);
-            end.sums[variable] = chances.map(|(chance, factor)| chance * factor).sum();
-        }
-        let mut room = Vec::new();
-        for (clue, span) in frame.swings_of.iter().enumerate() {
-            let own = || {
-                let swings = frame.swings[span.clone()].iter().filter(|swing| is_open(swing));
-                swings.map(|swing| (swing, &branch.changes[swing.shape]))
-            };
-            let value = branch.values[clue];
-            if end.turn(side, value - end.constants[clue], own, &mut room) {
-                end.constants[clue] = value;
-            }
-        }
-        end.log_constant = end.constants.iter().sum();
-        let open = branch.open(frame).map(|(variable, _)| end.sums[variable].ln());
-        end.log = end.log_constant + open.sum::<f64>();
-        end
-    }
-
-    /// Lets the changes of a clue count in full, where with the constant's `gain` that brings the end
-    /// nearer; `sums` is room to work in.
-    fn turn<'s, S>(
-        &mut self,
-        side: Side,
-        gain: f64,
-        swings: impl Fn() -> S,
-        sums: &mut Vec<(usize, f64)>,
-    ) -> bool
-    where
-        S: Iterator<Item = (&'s Swing, &'s Range)>,
-    {
-        let mut times = 1.0;
-        // A variable with several states changes its sum several times; the last one counts.
-        sums.clear();
-        for (swing, change) in swings() {
-            let rest = side.split(*change).1;
-            let added = swing.chance * self.factors[swing.state] * (rest - 1.0);
-            match sums.last_mut().filter(|(variable, _)| *variable == swing.variable) {
-                Some((_, sum)) => *sum += added,
-                None => sums.push((swing.variable, self.sums[swing.variable] + added)),
-            }
-        }
-        for (variable, sum) in sums.iter() {
-            times *= sum / self.sums[*variable].max(f64::MIN_POSITIVE);
-        }
-        // Nothing times without bound is no number, and brings nothing nearer.
-        let gain = gain + f64::ln(times);
-        let nearer = match side {
-            Side::Low => gain > 0.0,
-            Side::High => gain < 0.0,
-        };
-        if nearer {
-            for (swing, change) in swings() {
-                self.factors[swing.state] *= side.split(*change).1;
-            }
-            for (variable, sum) in sums.iter() {
-                self.sums[*variable] = sum.max(0.0);
-            }
-        }
-        nearer
-    }
+/// With a value of `f = p + q·x`, x being what the causes leave of the finding's chance of being
+/// false, that share is `p / q` exactly. Of a group only its size is known, which is about 1.
+fn heeds(clue: &Clue, now: &[f64]) -> f64 {
+    let (Some((yes, no)), Some(now)) = (clue.single(), now.first()) else { return 1.0 };
+    let slope = (no - yes) * now;
+    if slope == 0.0 { 0.0 } else { (yes / slope).abs() }
 }

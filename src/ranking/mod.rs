@@ -5,7 +5,7 @@
 //! findings are indices here: what they mean is left to the rooms above.
 
 mod belief;
-mod bracket;
+
 mod branch;
 mod cases;
 mod clash;
@@ -14,11 +14,12 @@ mod factor;
 mod listing;
 mod network;
 mod order;
+mod outward;
 mod overturn;
 mod part;
 mod plan;
 mod posterior;
-mod reach;
+
 mod refusal;
 mod relist;
 mod remaining;

@@ -9,7 +9,7 @@
 use std::ops::Range;
 
 use super::belief::Belief;
-use super::factor::{Factor, Pattern};
+use super::factor::Factor;
 use super::network::Network;
 use super::refusal::FactorAt;
 
@@ -49,7 +49,29 @@ pub(super) struct Clue {
 impl Clue {
     /// Its value, scaled to at most 1, where each spot of the part is false with the chance given.
     pub(super) fn value(&self, chance_no: &[f64]) -> f64 {
-        chance_no.get(self.spots.clone()).map_or(0.0, |own| self.factor.value(own) / self.largest)
+        chance_no.get(self.spots.clone()).map_or(0.0, |own| self.value_at(own))
+    }
+
+    /// The same, given the chances of its own spots only.
+    pub(super) fn value_at(&self, own: &[f64]) -> f64 {
+        self.factor.value(own) / self.largest
+    }
+
+    /// Whether it can have a value with some of the causes there that take the chance of each of its
+    /// spots being false from `now` down to `all`.
+    pub(super) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {
+        match &self.factor {
+            Factor::Single { yes, no, .. } => {
+                let can_be =
+                    |now: f64, all: f64| (*yes > 0.0 && all < 1.0) || (*no > 0.0 && now > 0.0);
+                now.iter().zip(all).all(|(now, all)| can_be(*now, *all))
+            }
+            Factor::Group { patterns, .. } => patterns.iter().any(|pattern| {
+                let mut spots = pattern.truths.iter().zip(now.iter().zip(all));
+                pattern.weight > 0.0
+                    && spots.all(|(truth, (now, all))| if *truth { *all < 1.0 } else { *now > 0.0 })
+            }),
+        }
     }
 
     /// The scaled weights of a factor on one finding, for true and for false; none for a group.
@@ -58,19 +80,6 @@ impl Clue {
             Factor::Single { yes, no, .. } => Some((yes / self.largest, no / self.largest)),
             Factor::Group { .. } => None,
         }
-    }
-
-    /// The patterns of a group; none for evidence on one finding.
-    pub(super) fn patterns(&self) -> &[Pattern] {
-        match &self.factor {
-            Factor::Single { .. } => &[],
-            Factor::Group { patterns, .. } => patterns,
-        }
-    }
-
-    /// What its value is divided by.
-    pub(super) fn largest(&self) -> f64 {
-        self.largest
     }
 }
 

@@ -23,9 +23,10 @@ pub struct LikelySet {
 pub enum RestsOn {
     /// Nothing was left out: every set counts in every probability.
     AllSets,
-    /// The sum over the sets was bracketed: some causes decided one by one, the others in closed form
-    /// with the most that each can change. What lies below the lower end was counted.
-    Brackets,
+    /// Some causes were decided one by one, the others taken as if they didn't heed one another, and
+    /// each pair of those asked how far that is wrong. An estimate, not a bound: what three of them
+    /// do together is not looked at.
+    Pairs,
 }
 
 /// How far the numbers can be trusted as numbers.
@@ -33,8 +34,8 @@ pub enum RestsOn {
 pub struct Inference {
     /// Whether each cause's probability counts every set.
     pub exact: bool,
-    /// At most this share of the probability was not counted but estimated between its bounds; 0 where
-    /// exact. Against enumeration no cause's probability was off by as much.
+    /// About this share of the probability was not looked at set by set and might be spread otherwise;
+    /// 0 where exact.
     pub left_out: f64,
     /// What `left_out` rests on.
     pub rests_on: RestsOn,
@@ -91,7 +92,7 @@ impl Posterior {
         }
         let left_out = 1.0 - blocks.iter().map(|block| 1.0 - block.left_out).product::<f64>();
         let exact = blocks.iter().all(|block| block.exact);
-        let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Brackets };
+        let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Pairs };
         Self { probabilities, blocks, now, inference: Inference { exact, left_out, rests_on } }
     }
 

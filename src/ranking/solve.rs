@@ -1,13 +1,12 @@
 //! One part solved: the chance of each of its causes, and its sets one by one.
 
-use super::bracket::{Bracket, Limits as BracketLimits, bracket};
 use super::enumerate::every_set;
 use super::listing::Listing;
 use super::order::{Needs, order};
+use super::outward::{Limits as OutwardLimits, Outward, outward};
 use super::part::Part;
-use super::reach::Range;
 use super::search::{Limits, best_sets};
-use super::sweep::sweep;
+use super::sweep::{Swept, sweep};
 
 /// What is known of one part of the network.
 #[derive(Debug, Clone)]
@@ -20,7 +19,7 @@ pub(super) struct Solution {
     pub(super) listed: f64,
     /// Whether `probabilities` count every set.
     pub(super) exact: bool,
-    /// At most this share of the probability is missing from `probabilities`.
+    /// About this share of the probability might be otherwise spread over the causes; 0 where exact.
     pub(super) left_out: f64,
 }
 
@@ -37,17 +36,17 @@ const LISTED_FOR_CHANCES: usize = 1 << 8;
 const WIDEST: usize = 16;
 
 /// Up to so many sets are listed whole where a sweep would be wider: slow, but exact.
-const LISTED_RATHER_THAN_BRACKETED: usize = 1 << 18;
+const LISTED_RATHER_THAN_ESTIMATED: usize = 1 << 18;
 
-/// Where a sweep would be wider, brackets are split until so little is unknown. No chance is off by
-/// more, and nobody acts on so little.
-const UNKNOWN: f64 = 5e-3;
+/// Where a sweep would be wider, no more of the sum than this stays in doubt: nobody acts on so little.
+const DOUBT: f64 = 1e-3;
 
-/// Most brackets weighed for that.
-const MOST_BRACKETS: usize = 800;
+/// Most branches weighed for that.
+const MOST_BRANCHES: usize = 600;
 
-/// Where more stayed unknown than this, a long list may know more than the brackets do.
-const TOO_MUCH: f64 = 0.5;
+/// Where more than this stayed in doubt, the sum says nothing, and the likeliest sets by themselves say
+/// more.
+const TOO_MUCH: f64 = 0.3;
 
 /// Share of the sum after which the search for sets stops. Chances count every set all the same; the
 /// list only serves likely sets and the value of questions, to a fraction of a thousandth.
@@ -56,44 +55,12 @@ const ENOUGH: f64 = 1.0 - 1e-4;
 /// Most sets the search weighs.
 const MOST_SETS: usize = 12_000;
 
-/// The same beside brackets, where more would not make it whole either; and where those stayed wide.
-const MOST_SETS_BESIDE: usize = 4_000;
-const MOST_SETS_INSTEAD: usize = 40_000;
-
-/// The sum over all sets of a part.
-struct Total {
-    /// Natural logarithms of the ends of the sum, and of what it is taken for.
-    log: Range,
-    log_best: f64,
-    exact: bool,
-    /// The chances of each variable's states.
-    states: Vec<Vec<f64>>,
-}
-
-impl Total {
-    /// Share of the sum that lies above what is known, given as a logarithm.
-    fn beyond(&self, log_known: f64) -> f64 {
-        (1.0 - (log_known - self.log.high).exp()).clamp(0.0, 1.0)
-    }
-}
-
-/// Sums over all sets; nothing where no set has a weight.
-fn total(part: &Part) -> Option<Total> {
-    let needs = Needs::new(part);
-    let order = order(&needs);
-    if order.widest <= WIDEST {
-        let swept = sweep(part, &needs, &order.variables)?;
-        let log = Range { low: swept.log_total, high: swept.log_total };
-        return Some(Total { log, log_best: swept.log_total, exact: true, states: swept.states });
-    }
-    let bracket = bracket(part, &BracketLimits { unknown: UNKNOWN, most: MOST_BRACKETS })?;
-    let Bracket { log, log_best, states } = bracket;
-    Some(Total { log, log_best, exact: false, states })
-}
-
 /// Whether any set of causes fits the evidence.
 pub(super) fn is_possible(part: &Part) -> bool {
-    total(part).is_some()
+    match swept(part) {
+        Ok(swept) => swept.is_some(),
+        Err(()) => wide(part).is_some(),
+    }
 }
 
 /// Solves a part; nothing where no set of causes fits the evidence.
@@ -102,26 +69,39 @@ pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
     if count <= LISTED_WHOLE {
         return list_whole(part, now);
     }
-    let total = total(part)?;
-    if !total.exact && count <= LISTED_RATHER_THAN_BRACKETED {
-        return list_whole(part, now);
-    }
-    let left_out = if total.exact { 0.0 } else { total.beyond(total.log.low) };
-    let most = match (total.exact, left_out > TOO_MUCH) {
-        (true, _) => MOST_SETS,
-        (false, false) => MOST_SETS_BESIDE,
-        (false, true) => MOST_SETS_INSTEAD,
+    let Ok(swept) = swept(part) else {
+        return if count <= LISTED_RATHER_THAN_ESTIMATED {
+            list_whole(part, now)
+        } else {
+            solve_wide(part, now)
+        };
     };
-    let limits = Limits { log_total: total.log_best, enough: ENOUGH, most };
-    let listing = best_sets(part, &total.states, &limits).finish(NEGLIGIBLE)?;
-    let listed = (listing.log_total - total.log_best).exp().min(1.0);
-    if left_out > TOO_MUCH && listing.log_total > total.log.low {
+    let Swept { log_total, states } = swept?;
+    let limits = Limits { log_total, enough: ENOUGH, most: MOST_SETS };
+    let listing = best_sets(part, &states, &limits).finish(NEGLIGIBLE)?;
+    let listed = (listing.log_total - log_total).exp().min(1.0);
+    let probabilities = over_states(part, &states, now);
+    Some(Solution { probabilities, listing, listed, exact: true, left_out: 0.0 })
+}
+
+fn solve_wide(part: &Part, now: usize) -> Option<Solution> {
+    let Outward { log, doubt, states, sets } = wide(part)?;
+    if doubt > TOO_MUCH {
+        let limits = Limits { log_total: log, enough: ENOUGH, most: MOST_SETS };
+        let listing = best_sets(part, &states, &limits).finish(NEGLIGIBLE)?;
         let probabilities = over_listing(part, &listing, now);
-        let left_out = total.beyond(listing.log_total);
-        return Some(Solution { probabilities, listing, listed, exact: false, left_out });
+        return Some(Solution {
+            probabilities,
+            listing,
+            listed: 1.0,
+            exact: false,
+            left_out: doubt,
+        });
     }
-    let probabilities = over_states(part, &total.states, now);
-    Some(Solution { probabilities, listing, listed, exact: total.exact, left_out })
+    let listing = sets.finish(NEGLIGIBLE)?;
+    let listed = (listing.log_total - log).exp().min(1.0);
+    let probabilities = over_states(part, &states, now);
+    Some(Solution { probabilities, listing, listed, exact: false, left_out: doubt })
 }
 
 /// Just the chance of each cause being present now; nothing where no set fits the evidence.
@@ -129,7 +109,22 @@ pub(super) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
     if part.assignments().is_some_and(|count| count <= LISTED_FOR_CHANCES) {
         return Some(over_listing(part, &every_set(part).finish(NEGLIGIBLE)?, now));
     }
-    Some(over_states(part, &total(part)?.states, now))
+    let states = match swept(part) {
+        Ok(swept) => swept?.states,
+        Err(()) => wide(part)?.states,
+    };
+    Some(over_states(part, &states, now))
+}
+
+/// The exact sum over all sets; an error where the sweep would be too wide.
+fn swept(part: &Part) -> Result<Option<Swept>, ()> {
+    let needs = Needs::new(part);
+    let order = order(&needs);
+    if order.widest > WIDEST { Err(()) } else { Ok(sweep(part, &needs, &order.variables)) }
+}
+
+fn wide(part: &Part) -> Option<Outward> {
+    outward(part, &OutwardLimits { doubt: DOUBT, most: MOST_BRANCHES })
 }
 
 fn list_whole(part: &Part, now: usize) -> Option<Solution> {

@@ -1,5 +1,5 @@
-//! Parts too large to list whole: the sweep against brute force, and the bound where even that is too
-//! wide.
+//! Parts too large to list whole: the sweep against brute force, and the estimate where even that is
+//! too wide.
 
 use boostwright::ranking::{
     Belief, Factor, Finding, Link, Network, Pattern, RestsOn, posterior, without_each,
@@ -47,19 +47,19 @@ fn a_part_of_nineteen_causes_is_exact_without_being_listed() {
 }
 
 #[test]
-fn what_is_left_out_of_a_wide_part_is_no_less_than_what_is_missing() {
+fn what_a_wide_part_leaves_in_doubt_is_no_less_than_what_is_wrong() {
     let mut rng = random_network::chance(2);
     let network = chain(&mut rng, 19, 24, 11);
     let factors = doubtful(&mut rng, 24);
     let wanted = oracle::posterior(&network, &[], &factors).expect("possible");
     let got = posterior(&network, &Belief::start(), &factors).expect("possible");
     let inference = got.inference();
-    assert_eq!(inference.rests_on, RestsOn::Brackets);
+    assert_eq!(inference.rests_on, RestsOn::Pairs);
     assert!(!inference.exact && inference.left_out > 0.0 && inference.left_out <= 1.0);
     for (cause, probability) in got.probabilities().iter().enumerate() {
         let off = (probability - oracle::marginal(&wanted, cause)).abs();
         assert!(off <= inference.left_out, "cause {cause} is off by {off}");
-        assert!(off < 1e-3, "cause {cause} is off by {off}: the search missed likely sets");
+        assert!(off < 5e-3, "cause {cause} is off by {off}: likely sets were missed");
     }
     // Leaving an answer out goes over the sets already listed here.
     let without = without_each(&network, &Belief::start(), &factors, &got);
@@ -106,7 +106,7 @@ fn choices(seed: u64, strengths: &[f64], leak: f64) -> (Network, Vec<Factor>) {
 }
 
 #[test]
-fn choices_that_tie_nineteen_causes_together_are_bracketed() {
+fn choices_that_tie_nineteen_causes_together_are_estimated() {
     let words = [0.05, 0.25, 0.5, 0.8, 0.95];
     // What is never or always so rules sets out altogether.
     let sure = [0.25, 0.8, 1.0];
@@ -118,7 +118,7 @@ fn choices_that_tie_nineteen_causes_together_are_bracketed() {
         let got = posterior(&network, &Belief::start(), &factors).expect("possible");
         let inference = got.inference();
         // What is ruled out altogether may leave few enough to count every set.
-        assert!(seed != 7 || inference.rests_on == RestsOn::Brackets);
+        assert!(seed != 7 || inference.rests_on == RestsOn::Pairs);
         assert!(inference.left_out <= 0.2, "{seed}: {inference:?}");
         for (cause, probability) in got.probabilities().iter().enumerate() {
             let off = (probability - oracle::marginal(&wanted, cause)).abs();

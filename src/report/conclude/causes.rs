@@ -160,8 +160,8 @@ impl Writer<'_, '_> {
                 left_out: inference.left_out,
                 rests_on: match inference.rests_on {
                     RestsOn::AllSets => "every set of causes was counted".to_owned(),
-                    RestsOn::Brackets => {
-                        "the sum over all sets of causes was bracketed from both sides".to_owned()
+                    RestsOn::Pairs => {
+                        "the likeliest causes were taken set by set, the others pair by pair: an estimate".to_owned()
                     }
                 },
             },

@@ -18,9 +18,8 @@ pub fn due_again(state: &State<'_>, rounds: &[Round]) -> Option<Next> {
     let past = state.before.last()?;
     let pool = reopened(state, past, repair);
     let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
-    let walker =
-        Walker { known: &state.facts, danger: &state.danger, car: None, chooser: &chooser };
-    let fresh = walker.askable(&pool).first().copied();
+    let walker = Walker::new(&state.facts, &state.danger, &state.complaints, &chooser);
+    let fresh = walker.askable(&pool).first().map(|askable| askable.due);
     let put_off = || pool.iter().copied().find(|question| is_put_off(state, *question));
     match fresh {
         Some(question) => Some(Next { question, step: None, reason: Reason::AfterRepair }),

@@ -108,7 +108,7 @@ impl Foreman<'_, '_> {
         let state = self.state;
         let due = state.walk.next.map(|next| next.question);
         let mut found: Vec<Work> = Vec::new();
-        for bundle in self.chooser.valued(self.believed).into_iter().take(MOST_TRIED) {
+        for bundle in self.chooser.valued().iter().take(MOST_TRIED) {
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
             if found.iter().any(|work| work.what == Task::Check(question)) {
@@ -282,19 +282,7 @@ impl Foreman<'_, '_> {
 
     /// Minutes that a check takes with what has to be asked before it, at least 1.
     fn minutes(&self, question: QuestionId) -> f64 {
-        let (pack, facts) = (self.state.pack, &self.state.facts);
-        let mut wanted = vec![question];
-        let mut next = 0;
-        while let Some(question) = wanted.get(next).copied() {
-            for before in &pack.questions[question].not_before {
-                if !facts.is_held(*before) && !wanted.contains(before) {
-                    wanted.push(*before);
-                }
-            }
-            next += 1;
-        }
-        wanted.reverse();
-        self.chooser.minutes(&wanted).max(1.0)
+        self.chooser.minutes(&[question]).max(1.0)
     }
 }
 

@@ -1,6 +1,8 @@
 //! Which question is worth its minutes next: the expected information about the causes for the
 //! time it takes, changing the state of the car included.
 
+use std::cell::OnceCell;
+
 use crate::ranking::{Observable, Posterior, information};
 use crate::rules::{CarStateId, QuestionId};
 
@@ -12,15 +14,35 @@ use super::lead::is_clear;
 use super::observe::bundles;
 
 /// Less information than this, in bits, can't matter.
-const LEAST_BITS: f64 = 0.002;
+const LEAST_BITS: f64 = 0.01;
+
+/// A question worth less for its minutes than this share of the best one that may still come up waits
+/// for its turn: where a step asks for the best of a few, the best of all may lie further on.
+const WORTH_NOW: f64 = 0.2;
+
+/// What it takes to read a question, to understand it and to answer, in minutes, beside the work.
+const ASKING: f64 = 1.5;
+
+/// How many questions may be wanted before one another.
+const DEEPEST_BEFORE: usize = 32;
 
 /// Chooses among questions by what is known.
 pub(super) struct Chooser<'a, 'p> {
-    pub(super) known: &'a dyn Known<'p>,
+    known: &'a dyn Known<'p>,
     /// None where the answers clash.
-    pub(super) believed: Option<&'a Posterior>,
+    believed: Option<&'a Posterior>,
     /// Where the last answer left the car.
-    pub(super) car_now: Option<CarStateId>,
+    car_now: Option<CarStateId>,
+    /// Worked out when first asked for.
+    valued: OnceCell<Vec<Valued>>,
+}
+
+/// A question that a step would like answered, and the one to ask for that now: itself, or what must be
+/// answered before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Askable {
+    pub(super) wanted: QuestionId,
+    pub(super) due: QuestionId,
 }
 
 /// A bundle of questions with what it is worth.
@@ -34,39 +56,58 @@ pub(super) struct Valued {
 
 impl Valued {
     fn rate(&self) -> f64 {
-        self.bits / self.minutes.max(0.1)
+        #[expect(clippy::cast_precision_loss, reason = "a handful of questions")]
+        let asking = ASKING * self.questions.len() as f64;
+        self.bits / (self.minutes + asking)
     }
 }
 
 impl<'a, 'p> Chooser<'a, 'p> {
+    pub(super) fn new(
+        known: &'a dyn Known<'p>,
+        believed: Option<&'a Posterior>,
+        car_now: Option<CarStateId>,
+    ) -> Self {
+        Self { known, believed, car_now, valued: OnceCell::new() }
+    }
+
     /// Who chooses by the facts of an interview.
     pub(super) fn by_facts(facts: &'a Facts<'p>, believed: Option<&'a Posterior>) -> Self {
         // Nobody moved the car for a question that was put aside.
         let mut answered = facts.held.keys().rev().filter(|question| facts.answered(**question));
         let car_now = answered.find_map(|question| facts.pack.questions[*question].car);
-        Self { known: facts, believed, car_now }
+        Self::new(facts, believed, car_now)
     }
 
-    /// The best of the pool; none where the lead stands clear or nothing is worth its minutes. What
-    /// could show a danger comes first.
-    pub(super) fn best(&self, pool: &[QuestionId]) -> Option<QuestionId> {
-        if pool.is_empty() {
+    /// The one of the pool to ask now; none where the lead stands clear or nothing is worth its minutes.
+    /// What could show a danger comes first.
+    pub(super) fn best(&self, pool: &[Askable]) -> Option<QuestionId> {
+        self.best_against(pool, &[])
+    }
+
+    /// The same, where the pool has to hold its own against the other questions that are `open`.
+    pub(super) fn best_against(&self, pool: &[Askable], open: &[QuestionId]) -> Option<QuestionId> {
+        self.believed?;
+        let stops = |askable: &&Askable| could_stop(self.known.facts(), askable.due);
+        let asked_for = |askable: &&Askable| askable.wanted == askable.due;
+        if let Some(danger) = pool.iter().filter(asked_for).find(stops) {
+            return Some(danger.due);
+        }
+        if pool.is_empty() || self.lead_is_clear() {
             return None;
         }
-        let posterior = self.believed?;
-        if let Some(question) =
-            pool.iter().find(|question| could_stop(self.known.facts(), **question))
-        {
-            return Some(*question);
-        }
-        if self.lead_is_clear() {
-            return None;
-        }
-        let valued = self.valued(posterior);
-        let best = valued
-            .iter()
-            .find(|bundle| bundle.questions.iter().any(|question| pool.contains(question)))?;
-        best.questions.iter().copied().find(|question| pool.contains(question))
+        let is_open =
+            |bundle: &&Valued| bundle.questions.iter().all(|question| open.contains(question));
+        let best = self.valued().iter().find(is_open);
+        let least = best.map_or(0.0, |best| WORTH_NOW * best.rate());
+        let worth_asking = self.valued().iter().take_while(|bundle| bundle.rate() >= least);
+        let of_the_pool: Vec<&Askable> = worth_asking
+            .filter_map(|bundle| {
+                pool.iter().find(|askable| bundle.questions.contains(&askable.wanted))
+            })
+            .collect();
+        let danger = of_the_pool.iter().copied().find(stops);
+        danger.or(of_the_pool.first().copied()).map(|askable| askable.due)
     }
 
     /// Whether the lead stands clear of the other causes by now.
@@ -75,7 +116,11 @@ impl<'a, 'p> Chooser<'a, 'p> {
     }
 
     /// Every bundle that is worth something, the best for its minutes first.
-    pub(super) fn valued(&self, posterior: &Posterior) -> Vec<Valued> {
+    pub(super) fn valued(&self) -> &[Valued] {
+        self.valued.get_or_init(|| self.believed.map(|b| self.value(b)).unwrap_or_default())
+    }
+
+    fn value(&self, posterior: &Posterior) -> Vec<Valued> {
         let mut bundles = bundles(self.known);
         bundles.retain(|bundle| bundle.questions.iter().all(|question| self.known.fits(*question)));
         let in_play = InPlay::of(posterior);
@@ -103,14 +148,16 @@ impl<'a, 'p> Chooser<'a, 'p> {
         valued
     }
 
-    /// The time that questions take in this order, from where the car is now, in minutes: each state
-    /// and each set-up counts once.
+    /// The time that questions take, from where the car is now, in minutes, with all that must be
+    /// answered before them: each question, each state of the car and each set-up counts once.
     pub(super) fn minutes(&self, questions: &[QuestionId]) -> f64 {
         let pack = self.known.pack();
+        let mut order = Vec::new();
+        questions.iter().for_each(|question| self.line_up(*question, &mut order, 0));
         let mut here = self.car_now;
         let mut setups = Vec::new();
         let mut minutes = 0.0;
-        for question in questions {
+        for question in &order {
             let asked = &pack.questions[*question];
             minutes += asked.minutes;
             if asked.car.is_some() && asked.car != here {
@@ -123,5 +170,18 @@ impl<'a, 'p> Chooser<'a, 'p> {
             }
         }
         minutes
+    }
+
+    /// Puts a question into the order behind what must be answered before it.
+    fn line_up(&self, question: QuestionId, order: &mut Vec<QuestionId>, depth: usize) {
+        if order.contains(&question) || depth > DEEPEST_BEFORE {
+            return;
+        }
+        for before in &self.known.pack().questions[question].not_before {
+            if !self.known.is_held(*before) {
+                self.line_up(*before, order, depth + 1);
+            }
+        }
+        order.push(question);
     }
 }

@@ -123,8 +123,8 @@ pub fn fold_with<'p>(
     let danger = Danger::of(&facts);
     let (walk, open) = {
         let chooser = Chooser::by_facts(&facts, ranked.posterior());
-        let walker = Walker { known: &facts, danger: &danger, car, chooser: &chooser };
-        (walker.walk(&complaints), walker.open(&complaints))
+        let walker = Walker::new(&facts, &danger, &complaints, &chooser).staying_at(car);
+        (walker.walk(), walker.open().to_vec())
     };
     let mut state = State {
         pack,

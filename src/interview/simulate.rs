@@ -260,9 +260,10 @@ impl Interview<'_> {
         car_now: Option<CarStateId>,
     ) -> Option<QuestionId> {
         let danger = Danger::default();
-        let chooser = Chooser { known: person, believed, car_now };
-        let walker = Walker { known: person, danger: &danger, car: None, chooser: &chooser };
-        walker.walk(&[self.complaint]).next.map(|next| next.question)
+        let chooser = Chooser::new(person, believed, car_now);
+        let complaints = [self.complaint];
+        let walker = Walker::new(person, &danger, &complaints, &chooser);
+        walker.walk().next.map(|next| next.question)
     }
 
     fn next_in_order(

@@ -1,11 +1,12 @@
 //! The walk through the decision graph: from the complaint's first step as far as the answers
 //! lead, and the question that is due there.
 
+use std::cell::OnceCell;
 use std::collections::HashSet;
 
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
-use super::choose::Chooser;
+use super::choose::{Askable, Chooser};
 use super::danger::{Danger, could_stop};
 use super::known::Known;
 
@@ -47,21 +48,39 @@ pub struct Walk {
 
 /// Who walks: what is known, what is forbidden, where the car is.
 pub(super) struct Walker<'a, 'p> {
-    pub(super) known: &'a dyn Known<'p>,
-    pub(super) danger: &'a Danger,
+    known: &'a dyn Known<'p>,
+    danger: &'a Danger,
+    complaints: &'a [ComplaintId],
     /// Only what can be answered in this state of the car is asked.
-    pub(super) car: Option<CarStateId>,
-    pub(super) chooser: &'a Chooser<'a, 'p>,
+    car: Option<CarStateId>,
+    chooser: &'a Chooser<'a, 'p>,
+    /// What may still come up; worked out when first asked for.
+    open: OnceCell<Vec<QuestionId>>,
 }
 
-impl<'p> Walker<'_, 'p> {
+impl<'a, 'p> Walker<'a, 'p> {
+    pub(super) fn new(
+        known: &'a dyn Known<'p>,
+        danger: &'a Danger,
+        complaints: &'a [ComplaintId],
+        chooser: &'a Chooser<'a, 'p>,
+    ) -> Self {
+        Self { known, danger, complaints, car: None, chooser, open: OnceCell::new() }
+    }
+
+    /// The same, asking only what can be answered in this state of the car.
+    pub(super) fn staying_at(self, car: Option<CarStateId>) -> Self {
+        Self { car, ..self }
+    }
+
     /// Walks from each complaint in turn. Each step is entered once.
     #[must_use]
-    pub(super) fn walk(&self, complaints: &[ComplaintId]) -> Walk {
+    pub(super) fn walk(&self) -> Walk {
         let pack = self.known.pack();
         let mut walk = Walk::default();
         let mut entered = HashSet::new();
-        for complaint in complaints {
+        let mut passed_over: Vec<Askable> = Vec::new();
+        for complaint in self.complaints {
             let mut step = pack.complaints[*complaint].start;
             // Two complaints may start at one step.
             while let Some(here) = step.filter(|here| entered.insert(*here)) {
@@ -71,10 +90,11 @@ impl<'p> Walker<'_, 'p> {
                     walk.next = Some(next);
                     return walk;
                 }
+                passed_over.extend(self.askable(&pack.steps[here].ask_best_of));
                 step = self.onward(here, &entered);
             }
         }
-        walk.next = self.left_over();
+        walk.next = self.left_over(passed_over);
         walk
     }
 
@@ -99,7 +119,7 @@ impl<'p> Walker<'_, 'p> {
             .find_map(|question| self.due(*question, Reason::Step(step), 0));
         let best = || {
             let pool = self.askable(&written.ask_best_of);
-            self.chooser.best(&pool).map(|question| Next {
+            self.chooser.best_against(&pool, self.open()).map(|question| Next {
                 question,
                 step: None,
                 reason: Reason::Best,
@@ -139,23 +159,20 @@ impl<'p> Walker<'_, 'p> {
             && (self.car.is_none() || car.is_none() || car == self.car)
     }
 
-    /// Of these questions, those that could be asked now, what is wanted before them included.
-    pub(super) fn askable(&self, pool: &[QuestionId]) -> Vec<QuestionId> {
-        let mut found = Vec::new();
-        for question in pool {
-            if let Some(next) = self.due(*question, Reason::Best, 0)
-                && !found.contains(&next.question)
-            {
-                found.push(next.question);
-            }
-        }
-        found
+    /// Of these questions, those for which something could be asked now.
+    pub(super) fn askable(&self, pool: &[QuestionId]) -> Vec<Askable> {
+        pool.iter()
+            .filter_map(|wanted| {
+                let next = self.due(*wanted, Reason::Best, 0)?;
+                Some(Askable { wanted: *wanted, due: next.question })
+            })
+            .collect()
     }
 
-    /// Nothing is due on the path: what no step asks but is worth its minutes, then what was put
-    /// off.
-    fn left_over(&self) -> Option<Next> {
-        let pool = self.askable(&unplaced(self.known.pack()));
+    /// Nothing is due on the path: what its steps passed over and what no step asks, as far as it is worth
+    /// its minutes, then what was put off.
+    fn left_over(&self, mut pool: Vec<Askable>) -> Option<Next> {
+        pool.extend(self.askable(&unplaced(self.known.pack())));
         let best = self.chooser.best(&pool);
         if let Some(question) = best {
             return Some(Next { question, step: None, reason: Reason::Best });
@@ -166,12 +183,15 @@ impl<'p> Walker<'_, 'p> {
 
     /// Every question that may still come up: asked by a step that can be reached from the
     /// complaints, wanted before such a question, or asked by no step at all.
-    #[must_use]
-    pub(super) fn open(&self, complaints: &[ComplaintId]) -> Vec<QuestionId> {
+    pub(super) fn open(&self) -> &[QuestionId] {
+        self.open.get_or_init(|| self.may_come_up())
+    }
+
+    fn may_come_up(&self) -> Vec<QuestionId> {
         let pack = self.known.pack();
         let mut reached: HashSet<StepId> = HashSet::new();
         let mut next: Vec<StepId> =
-            complaints.iter().filter_map(|complaint| pack.complaints[*complaint].start).collect();
+            self.complaints.iter().filter_map(|own| pack.complaints[*own].start).collect();
         let mut wanted: Vec<QuestionId> = Vec::new();
         while let Some(step) = next.pop() {
             if reached.insert(step) {

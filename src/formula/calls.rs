@@ -10,7 +10,7 @@ use super::syntax::{Argument, Expression, Form};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 11] = [
+pub const OWN: [(&str, &str, &str); 12] = [
     ("min", "a, b, ...", "the least of values of one kind"),
     ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
     ("max", "a, b, ...", "the greatest of values of one kind"),
@@ -19,6 +19,12 @@ pub const OWN: [(&str, &str, &str); 11] = [
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
     ("known", "question", "yes where a person answered the question (not for assumptions)"),
+    (
+        "as_of",
+        "value, question, kept, ...",
+        "the value as it was when the question was last answered, in an earlier round too, unless a \
+         repair made one of the questions kept stale since",
+    ),
     ("chance_below", "value, limit", "the chance that the value lies below the limit (JCGM 106)"),
     (
         "chance_between",
@@ -65,6 +71,7 @@ pub(super) fn call<'a>(
         "ln" => single(checker, Math::NaturalLogarithm, name, arguments, span),
         "exp" => single(checker, Math::Exponential, name, arguments, span),
         "known" => known(checker, arguments, span),
+        "as_of" => as_of(checker, arguments, span),
         "interpolate" => interpolate(checker, arguments, span),
         "chance_below" => chance(checker, name, &["value", "limit"], arguments, span),
         "chance_between" => chance(checker, name, &["value", "lower", "upper"], arguments, span),
@@ -284,6 +291,31 @@ fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
             None
         }
     }
+}
+
+fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
+    let [value, questions @ ..] = arguments else { return as_of_what(checker, span) };
+    if questions.is_empty() {
+        return as_of_what(checker, span);
+    }
+    let value = unnamed(checker, "as_of", value)?;
+    let (value, kind) = checker.number(value)?;
+    let mut slots = Vec::with_capacity(questions.len());
+    for question in questions {
+        let tree = unnamed(checker, "as_of", question)?;
+        match checker.expression(tree)?.node {
+            Node::Read(slot) | Node::Answered(slot) => slots.push(slot),
+            _ => return as_of_what(checker, &tree.span),
+        }
+    }
+    let of = slots.remove(0);
+    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: slots }, kind))
+}
+
+fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
+    let help = "write as_of(value, question, kept): kept and more behind it may be left out";
+    checker.report(Fault::new(span.clone(), "as_of takes a value and names of questions", help));
+    None
 }
 
 fn interpolate<'a>(

@@ -110,6 +110,7 @@ impl Evaluation<'_> {
             Node::Chance { index, .. } => {
                 self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown))?
             }
+            Node::AsOf { value, .. } => self.number(value)?,
             Node::Negated(inner) => -self.inner(inner)?,
             Node::Arithmetic { operator, left, right } => {
                 arithmetic(*operator, self.inner(left)?, self.inner(right)?)?

@@ -89,6 +89,14 @@ pub enum Node {
     },
     /// Whether a person answered it.
     Known(Slot),
+    /// A value as it was when a question was last answered, unless one of those kept has been
+    /// touched since. What that was is put in its place by whoever knows the past; without one
+    /// it is the value as it is.
+    AsOf {
+        value: Box<Node>,
+        of: Slot,
+        kept: Vec<Slot>,
+    },
     Compared {
         operator: Comparison,
         left: Box<Node>,
@@ -123,7 +131,9 @@ impl Node {
                 let limits = [lower, upper].into_iter().flatten();
                 std::iter::once(value).chain(limits).map(AsRef::as_ref).collect()
             }
-            Self::Negated(inner) | Self::Not(inner) => vec![inner],
+            Self::Negated(inner) | Self::Not(inner) | Self::AsOf { value: inner, .. } => {
+                vec![inner]
+            }
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
             | Self::Same { left, right }
@@ -152,7 +162,9 @@ impl Node {
                 let limits = [lower, upper].into_iter().flatten();
                 std::iter::once(value).chain(limits).map(AsMut::as_mut).collect()
             }
-            Self::Negated(inner) | Self::Not(inner) => vec![inner],
+            Self::Negated(inner) | Self::Not(inner) | Self::AsOf { value: inner, .. } => {
+                vec![inner]
+            }
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
             | Self::Same { left, right }
@@ -216,6 +228,19 @@ impl Node {
                 *part = Self::Number(value);
             }
         });
+        put
+    }
+
+    /// This piece with others put in place of those for which there is one.
+    #[must_use]
+    pub fn replaced(&self, other: &mut dyn FnMut(&Self) -> Option<Self>) -> Self {
+        if let Some(other) = other(self) {
+            return other;
+        }
+        let mut put = self.clone();
+        for part in put.parts_mut() {
+            *part = part.replaced(other);
+        }
         put
     }
 

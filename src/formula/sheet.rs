@@ -1,6 +1,7 @@
 //! A sheet of named values and the formulas that rest on them: every formula's value with its
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -87,7 +88,7 @@ impl Worked {
 /// Given values, and formulas that stand behind them in the slots.
 pub struct Sheet<'f> {
     cells: Vec<Cell>,
-    formulas: Vec<&'f Formula>,
+    formulas: Vec<Cow<'f, Formula>>,
     /// By formula: value at the given values, and the chances it holds.
     values: Vec<Result<f64, Gap>>,
     chances: Vec<Vec<Result<f64, Gap>>>,
@@ -115,7 +116,7 @@ impl<'f> Sheet<'f> {
     #[must_use]
     pub fn new(
         cells: Vec<Cell>,
-        formulas: Vec<&'f Formula>,
+        formulas: Vec<Cow<'f, Formula>>,
         order: &[usize],
         memo: Rc<Memo>,
     ) -> Self {
@@ -139,7 +140,7 @@ impl<'f> Sheet<'f> {
     }
 
     fn work(&mut self, index: usize) {
-        let Some(formula) = self.formulas.get(index).copied() else { return };
+        let Some(formula) = self.formulas.get(index).cloned() else { return };
         let slot = self.slot(index);
         self.depths[index] = self.depth(&formula.node);
         if self.depths[index] > DEEPEST {
@@ -151,7 +152,7 @@ impl<'f> Sheet<'f> {
         self.slow[index] = self.is_slow(&formula.node);
         self.roots[index] =
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
-        let chances = self.chances(formula);
+        let chances = self.chances(&formula);
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
         let key = self.key(&formula.node);
         let value = self.memo.value(key).unwrap_or_else(|| {
@@ -249,7 +250,7 @@ impl<'f> Sheet<'f> {
             RootId::Given(slot) => self.given(slot),
             RootId::Own { index } => literal(own, index),
             RootId::Literal { slot, index } => match self.formula_at(slot) {
-                Some(formula) => literal(self.formulas[formula], index),
+                Some(formula) => literal(&self.formulas[formula], index),
                 None => Root { value: 0.0, uncertainty: 0.0 },
             },
         }
@@ -261,6 +262,14 @@ impl<'f> Sheet<'f> {
     /// [`Gap`] where it can't be worked out.
     pub fn worked(&self, formula: &Formula) -> Result<Worked, Gap> {
         self.piece(Piece { formula, node: &formula.node }, &self.chances(formula))
+    }
+
+    /// What the formula at a place gives, with its band.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out, or there is none.
+    pub fn worked_at(&self, index: usize) -> Result<Worked, Gap> {
+        self.formulas.get(index).map_or(Err(Gap::Unknown), |formula| self.worked(formula))
     }
 
     /// What a piece of a formula gives, with its band, given the chances that the formula holds.
@@ -341,8 +350,8 @@ impl<'f> Sheet<'f> {
     }
 
     /// A formula as a piece.
-    pub(super) fn whole(&self, index: usize) -> Piece<'f> {
-        let formula = self.formulas[index];
+    pub(super) fn whole(&self, index: usize) -> Piece<'_> {
+        let formula = self.formulas[index].as_ref();
         Piece { formula, node: &formula.node }
     }
 
@@ -358,6 +367,9 @@ impl<'f> Sheet<'f> {
     /// How many formulas before it have its very text: their literals are drawn apart.
     pub(super) fn occurrence(&self, index: usize) -> usize {
         let text = &self.formulas[index].text;
+        if self.formulas[index].spreads.is_empty() {
+            return 0;
+        }
         self.formulas[..index].iter().filter(|formula| formula.text == *text).count()
     }
 

@@ -1,12 +1,14 @@
 //! What is known at the end of a round: the answers that hold, typical values where nobody
 //! measured, and everything worked out from them.
 
+use std::borrow::Cow;
 use std::rc::Rc;
 
-use crate::formula::{Cell, Entry, Formula, Memo, Node, Sheet, Weight, Worked, stream};
+use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Weight, Worked, stream};
 use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
+use super::earlier::Earlier;
 use super::round::Answers;
 
 /// What is known at one moment.
@@ -18,10 +20,13 @@ pub struct Facts<'p> {
 
 impl<'p> Facts<'p> {
     #[must_use]
-    pub fn new(pack: &'p Pack, held: Answers, memo: &Rc<Memo>) -> Self {
+    pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Rc<Memo>) -> Self {
         let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
-        let formulas: Vec<&Formula> =
-            pack.workings.iter().map(|(_, working)| &working.formula).collect();
+        let formulas: Vec<Cow<'p, Formula>> = pack
+            .workings
+            .iter()
+            .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
+            .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
         Self { pack, held, sheet: Sheet::new(cells, formulas, &order, Rc::clone(memo)) }
     }
@@ -69,7 +74,15 @@ impl<'p> Facts<'p> {
     /// A working's value with its band, where it can be worked out.
     #[must_use]
     pub fn worked(&self, working: WorkingId) -> Option<Worked> {
-        self.sheet.worked(&self.pack.workings[working].formula).ok()
+        self.worked_or_why(working).ok()
+    }
+
+    /// A working's value with its band.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out.
+    pub fn worked_or_why(&self, working: WorkingId) -> Result<Worked, Gap> {
+        self.sheet.worked_at(working.index())
     }
 
     /// Whether a typical value stands in where nobody measured.
@@ -104,7 +117,8 @@ pub fn says_something(held: &Answers, question: QuestionId) -> bool {
     held.get(&question).is_some_and(|held| !matches!(held.answer, Answer::CantSay | Answer::Later))
 }
 
-fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
+/// What stands in a question's slot, with these answers.
+pub(super) fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
     let asked = &pack.questions[question];
     let options = match &asked.answer {
         AnswerForm::Choose(options) => options.len(),

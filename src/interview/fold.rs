@@ -10,6 +10,7 @@ use crate::rules::{CarStateId, CauseId, ComplaintId, Pack, Place, QuestionId, Se
 use super::answer::Answer;
 use super::choose::Chooser;
 use super::danger::Danger;
+use super::earlier::Earlier;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
 use super::lead::standing_clear;
@@ -101,12 +102,14 @@ pub fn fold_with<'p>(
 ) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
     let mut held = Answers::new();
+    let mut earlier = Earlier::default();
     let mut before: Vec<Facts<'p>> = Vec::new();
     let mut belief = Belief::start();
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
-            let past = Facts::new(pack, held.clone(), memo);
+            let past = Facts::new(pack, held.clone(), &earlier, memo);
+            earlier.add(held.clone(), round.repair);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
             belief = after(pack, &belief, &seen, round);
             pieces.push(seen);
@@ -116,7 +119,7 @@ pub fn fold_with<'p>(
         lay_over(pack, &mut held, round, number);
     }
     let number = rounds.len().saturating_sub(1);
-    let facts = Facts::new(pack, held, memo);
+    let facts = Facts::new(pack, held, &earlier, memo);
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     let ranked = rank(pack, &belief, &pieces);

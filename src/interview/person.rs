@@ -7,6 +7,7 @@ use crate::formula::{Expression, Form, Formula, parse};
 use crate::ranking::Observable;
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
 
+use super::earlier::Earlier;
 use super::facts::Facts;
 use super::known::Known;
 use super::observe::observables;
@@ -27,7 +28,7 @@ pub(super) struct Person<'p> {
 
 impl<'p> Person<'p> {
     pub(super) fn new(pack: &'p Pack, complaint: ComplaintId) -> Self {
-        let facts = Facts::new(pack, Answers::new(), &Rc::default());
+        let facts = Facts::new(pack, Answers::new(), &Earlier::default(), &Rc::default());
         let wants = pack
             .findings
             .iter()

@@ -1,7 +1,7 @@
 //! After a repair: did it do what it should? The number the complaint is judged by, before and
 //! after, held against what was predicted.
 
-use crate::formula::{Slot, normal};
+use crate::formula::{Band, Gap, Node, Slot, normal};
 use crate::quantity::Unit;
 use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
 
@@ -61,8 +61,21 @@ pub struct Verdict {
     /// Whether what was measured lies where it was predicted, as far as both are known; none where
     /// nothing was predicted or measured.
     pub model_held: Option<bool>,
+    /// Where the model did not hold: what becomes of the forecast.
+    pub anew: Option<Anew>,
     /// Why it can't be compared, where it can't.
     pub because: Option<String>,
+}
+
+/// A forecast that did not hold, by what is known now.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Anew {
+    /// The observation that the forecast is matched on, where it looks back to one.
+    pub matched_on: Option<QuestionId>,
+    /// Whether that was read again since the repair.
+    pub read_again: bool,
+    /// What the same forecast gives now; why it gives nothing.
+    pub forecast: Result<Figure, Gap>,
 }
 
 /// The verdict on the last repair; none in the first round.
@@ -91,6 +104,7 @@ impl Judge<'_, '_> {
         let (outcome, probability, because) =
             self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
         let model_held = model_held(after.as_ref(), predicted.as_ref());
+        let anew = judged_by.filter(|_| model_held == Some(false)).and_then(|slot| self.anew(slot));
         Verdict {
             repair: self.repair,
             outcome,
@@ -99,6 +113,7 @@ impl Judge<'_, '_> {
             before,
             after,
             model_held,
+            anew,
             predicted,
             because,
         }
@@ -121,11 +136,7 @@ impl Judge<'_, '_> {
 
     /// Whether a number rests on an answer given in this round.
     fn measured_now(&self, slot: Slot) -> bool {
-        let round = self.state.round - 1;
-        self.rests_on(slot).iter().any(|question| {
-            says_something(&self.now.held, *question)
-                && self.now.held.get(question).is_some_and(|held| held.round == round)
-        })
+        self.rests_on(slot).iter().any(|question| self.answered_now(*question))
     }
 
     /// The questions that a number is read from.
@@ -142,11 +153,54 @@ impl Judge<'_, '_> {
     /// What the repair promised for a question that this number is read from, worked out on what
     /// was known before the repair; where that was not enough, on what is known now.
     fn predicted(&self, slot: Slot) -> Option<Figure> {
-        let pack = self.state.pack;
-        let repair = &pack.repairs[self.repair?];
+        let by = self.forecast_by(slot)?;
+        figure(self.past, by).or_else(|| figure(self.now, by))
+    }
+
+    /// What forecasts a question that this number is read from.
+    fn forecast_by(&self, slot: Slot) -> Option<Slot> {
+        let repair = &self.state.pack.repairs[self.repair?];
         let rests_on = self.rests_on(slot);
         let (_, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
-        figure(self.past, *by).or_else(|| figure(self.now, *by))
+        Some(*by)
+    }
+
+    fn anew(&self, slot: Slot) -> Option<Anew> {
+        let by = self.forecast_by(slot)?;
+        let matched_on = self.matched_on(by, &mut Vec::new());
+        let read_again = matched_on.is_some_and(|question| self.answered_now(question));
+        let forecast = match self.state.pack.named(by) {
+            Named::Working(working) => self.now.worked_or_why(working).map(|worked| {
+                of_band(&worked.band, self.state.pack.workings[working].unit.clone())
+            }),
+            _ => figure(self.now, by).ok_or(Gap::Unknown),
+        };
+        Some(Anew { matched_on, read_again, forecast })
+    }
+
+    /// The observation that something below a forecast looks back to.
+    fn matched_on(&self, slot: Slot, seen: &mut Vec<Slot>) -> Option<QuestionId> {
+        let Named::Working(working) = self.state.pack.named(slot) else { return None };
+        if seen.contains(&slot) {
+            return None;
+        }
+        seen.push(slot);
+        let node = &self.state.pack.workings[working].formula.node;
+        let mut found = None;
+        node.walk(&mut |part| {
+            if let Node::AsOf { of, .. } = part
+                && let Named::Question(question) = self.state.pack.named(*of)
+            {
+                found.get_or_insert(question);
+            }
+        });
+        found.or_else(|| node.reads().into_iter().find_map(|slot| self.matched_on(slot, seen)))
+    }
+
+    fn answered_now(&self, question: QuestionId) -> bool {
+        let round = self.state.round - 1;
+        says_something(&self.now.held, question)
+            && self.now.held.get(&question).is_some_and(|held| held.round == round)
     }
 
     /// How sure it is that the complaint is gone; none where nothing tells.
@@ -242,6 +296,11 @@ impl Judge<'_, '_> {
     }
 }
 
+fn of_band(band: &Band, unit: Unit) -> Figure {
+    let Band { value, uncertainty, low, high, .. } = *band;
+    Figure { value, uncertainty, low, high, unit }
+}
+
 /// What a slot's number is, with its band.
 fn figure(facts: &Facts<'_>, slot: Slot) -> Option<Figure> {
     let pack = facts.pack;
@@ -266,13 +325,7 @@ fn figure(facts: &Facts<'_>, slot: Slot) -> Option<Figure> {
         }
         Named::Working(working) => {
             let worked = facts.worked(working)?;
-            Some(Figure {
-                value: worked.band.value,
-                uncertainty: worked.band.uncertainty,
-                low: worked.band.low,
-                high: worked.band.high,
-                unit: pack.workings[working].unit.clone(),
-            })
+            Some(of_band(&worked.band, pack.workings[working].unit.clone()))
         }
         Named::CurveVariable => None,
     }

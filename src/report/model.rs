@@ -154,6 +154,24 @@ pub struct VerdictLine {
     /// What it is judged by, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judged_by_title: Option<String>,
+    /// Where the calculation did not hold: what becomes of the forecast.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub anew: Option<AnewLine>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because: Option<String>,
+}
+
+/// A forecast that did not hold, by what is known now.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AnewLine {
+    /// The observation that it is matched on, where there is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub matched_on: Option<NextQuestion>,
+    /// Whether that was read again since the repair.
+    pub read_again: bool,
+    /// What it gives now, or why it gives nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub forecast: Option<FigureLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
 }

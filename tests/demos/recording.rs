@@ -36,6 +36,24 @@ impl Recording {
         Self { name: name.to_owned(), rounds: taken.rounds, pack: Rc::clone(pack) }
     }
 
+    /// The recording of this name with some of its text replaced.
+    pub(super) fn altered(name: &str, changes: &[(&str, &str)]) -> Self {
+        let mut text = fs::read_to_string(folder().join(name).with_extension("yaml")).unwrap();
+        for (from, to) in changes {
+            assert_eq!(text.matches(from).count(), 1, "{from}");
+            text = text.replace(from, to);
+        }
+        let place = tempfile::tempdir().unwrap();
+        let path = place.path().join("altered.yaml");
+        fs::write(&path, text).unwrap();
+        Self::read(path.to_str().unwrap(), &built_in())
+    }
+
+    /// The JSON form of what a round came to.
+    pub(super) fn told(&self, round: usize) -> Value {
+        self.concluded(round).json
+    }
+
     pub(super) fn pack(&self) -> &Pack {
         &self.pack
     }

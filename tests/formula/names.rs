@@ -52,3 +52,15 @@ fn a_finding_that_is_put_in_keeps_its_own_literals_and_chances() {
     let chance = names.bench.sheet().chance(&formula).expect("a chance");
     close(chance, 0.5 * 0.841_344_746_068_5, 1e-8);
 }
+
+#[test]
+fn as_of_takes_a_value_and_names_of_questions() {
+    let names = Bench(vec![number("pull", "0.7 bar ± 0.02"), number("port", "18 mm")]);
+    // Without a past the value is that of now, with its uncertainty.
+    let band = names.worked("as_of(2 * pull, pull, port)").expect("a band").band;
+    assert!((band.value - 1.4e5).abs() < 1e-6 && (band.uncertainty - 4e3).abs() < 1e-3, "{band:?}");
+    for formula in ["as_of()", "as_of(pull)", "as_of(pull, 2 * port)"] {
+        let faults = names.check(formula).expect_err(formula);
+        assert!(faults[0].message.contains("names of questions"), "{formula}: {faults:?}");
+    }
+}

@@ -11,9 +11,9 @@ use boostwright::physics::charge::{
 use boostwright::physics::circle::{circle_area, open_area};
 use boostwright::physics::engine::engine_air_flow;
 use boostwright::physics::fit::{
-    MatchedEngine, OperatingPoint, air_flow_at, blow_open_boost, boost_at_air_flow,
-    charge_temperature_at, creep_boost, gate_area_needed, gate_share, held_boost, opening_boost,
-    operating_point, turbine_areas, turbine_inlet_pressure,
+    MatchedEngine, OperatingPoint, actuator_line_shift, air_flow_at, blow_open_boost,
+    boost_at_air_flow, charge_temperature_at, creep_boost, gate_area_needed, gate_share,
+    held_boost, opening_boost, operating_point, turbine_areas, turbine_inlet_pressure,
 };
 use boostwright::physics::nozzle::nozzle_flow;
 use boostwright::physics::pneumatics::{canister_pressure, pneumatic_flow};
@@ -205,6 +205,44 @@ proptest! {
         let loses = pneumatic_flow(si(vent), 0.3, between, ambient, si(300.0)).unwrap();
         prop_assert!((gets.si() - loses.si()).abs() < 1e-7 * gets.si().max(loses.si()));
     }
+}
+
+/// The fit of the actuator's line turned round: bench pressures raised by it hold the boost.
+#[test]
+fn an_actuator_on_the_fitted_line_holds_the_boost_that_was_seen() {
+    let matched = typical();
+    let (port, contact, lift) = (si(0.030), si(0.034), si(0.010));
+    let (cracks, wide, diaphragm) = (30e3, 60e3, si(2e-3));
+    for boost in [40e3, 60e3, 90e3] {
+        for arm_ratio in [0.0, 0.85] {
+            let held = |shift: f64| {
+                let (cracks, wide) = (si(cracks + shift), si(wide + shift));
+                held_boost(port, contact, lift, cracks, wide, diaphragm, arm_ratio, &matched)
+            };
+            let (at, from, to) = (si(boost), si(cracks), si(wide));
+            let shift = actuator_line_shift(
+                at, port, contact, lift, from, to, diaphragm, arm_ratio, &matched,
+            )
+            .unwrap()
+            .si();
+            assert!(same(held(shift).unwrap().si(), boost), "{boost} {arm_ratio}: {shift}");
+        }
+    }
+}
+
+#[test]
+fn no_line_of_the_actuator_explains_a_boost_that_the_port_holds() {
+    let matched = typical();
+    let port = 0.018;
+    let creeps_to = creep_boost(circle_area(si(port)).unwrap(), &matched).unwrap();
+    let shift = |boost: f64| {
+        let (port, contact, lift) = (si(port), si(0.022), si(0.006));
+        let (cracks, wide, diaphragm) = (si(30e3), si(60e3), si(2e-3));
+        actuator_line_shift(si(boost), port, contact, lift, cracks, wide, diaphragm, 0.5, &matched)
+    };
+    assert!(shift(1.01 * creeps_to.si()).is_ok());
+    let told = shift(0.99 * creeps_to.si()).unwrap_err().reason;
+    assert!(told.contains("passes all it can"), "{told}");
 }
 
 #[test]

@@ -127,6 +127,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             },
         ],
         verdict: Some(VerdictLine {
+            anew: None,
             verdict: "better".to_owned(),
             probability: 0.93,
             before: Some(figure("0.92 bar", "0.90 to 0.94 bar")),

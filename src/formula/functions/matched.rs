@@ -148,6 +148,18 @@ functions_of_an_engine! {
             MatchedEngine
         ) -> GaugePressure = fit::held_boost, remarks fit::held_boost_remarks,
             "boost that gate and actuator hold: the higher of creep line and actuator line";
+        actuator_line_shift(
+            boost: GaugePressure = "0 to 4 bar, held by the actuator",
+            port_diameter: Length = "above 0",
+            contact_diameter: Length = "the port's or more",
+            lift: Length = "above 0, of the flap wide open",
+            cracks_at: GaugePressure = "0 or more",
+            wide_open_at: GaugePressure = "above cracks_at",
+            diaphragm_area: Area = "above 0",
+            arm_ratio: f64 = "0 or more, flap arm over rod arm; 0 leaves out the gas's push";
+            MatchedEngine
+        ) -> PressureDifference = fit::actuator_line_shift,
+            "how far the actuator's line must lie above the bench's for this boost to be held";
         opening_boost(
             contact_diameter: Length = "above 0",
             cracks_at: GaugePressure = "0 or more",

@@ -93,7 +93,7 @@ impl Bound {
     }
 
     /// The state at a boost that the turbine can make.
-    fn reached(&self, boost: f64, turbine_area: f64) -> Result<State, Refusal> {
+    pub(super) fn reached(&self, boost: f64, turbine_area: f64) -> Result<State, Refusal> {
         if self.speed == 0.0 {
             return Err(Refusal::new("speed", "is 0: an engine that stands makes no boost"));
         }

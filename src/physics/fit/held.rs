@@ -6,9 +6,10 @@ use super::super::check::{above_zero, from_zero, refuse, result};
 use super::super::circle::opened;
 use super::MatchedEngine;
 use super::bound::Bound;
+use super::charge_side::checked_boost;
 use super::exhaust_side::State;
 use super::settled::{Crossing, MOST_BOOST};
-use crate::quantity::{Area, GaugePressure, Length, Quantity};
+use crate::quantity::{Area, GaugePressure, Length, PressureDifference, Quantity};
 
 /// A flap and its actuator, checked, SI.
 struct Gate {
@@ -48,10 +49,15 @@ impl Gate {
         })
     }
 
-    /// Share of the full lift: the push of the gas helps the signal.
+    /// Pressure that lifts the flap: the push of the gas helps the signal.
+    fn lifts_with(&self, bound: &Bound, state: &State) -> f64 {
+        state.signal(bound) + state.across_flap() * self.leverage
+    }
+
+    /// Share of the full lift.
     fn share_open(&self, bound: &Bound, state: &State) -> f64 {
-        let effective = state.signal(bound) + state.across_flap() * self.leverage;
-        ((effective - self.cracks_at) / (self.wide_open_at - self.cracks_at)).clamp(0.0, 1.0)
+        ((self.lifts_with(bound, state) - self.cracks_at) / (self.wide_open_at - self.cracks_at))
+            .clamp(0.0, 1.0)
     }
 
     fn open_area(&self, bound: &Bound, state: &State) -> f64 {
@@ -134,6 +140,46 @@ pub fn held_boost_remarks(
         })
     };
     told().ok().flatten().map(str::to_owned).into_iter().collect()
+}
+
+/// How far an actuator's line must lie above that of the bench for a boost to be held: `cracks_at` and
+/// `wide_open_at` both raised by it give this boost in [`held_boost`]. Below 0 where it lies lower.
+///
+/// The fit of the actuator to one observation: the area that the boost needs gives the lift, and that
+/// the pressure which lifts the flap so far.
+///
+/// # Errors
+/// Refuses a boost at which the gate passes all it can (its size holds it, whatever the actuator's
+/// line) or stays shut, and what [`held_boost`] refuses.
+#[expect(clippy::too_many_arguments, reason = "a gate is that many measurements")]
+pub fn actuator_line_shift(
+    boost: GaugePressure,
+    port_diameter: Length,
+    contact_diameter: Length,
+    lift: Length,
+    cracks_at: GaugePressure,
+    wide_open_at: GaugePressure,
+    diaphragm_area: Area,
+    arm_ratio: f64,
+    matched: &MatchedEngine,
+) -> Result<PressureDifference, Refusal> {
+    let boost = checked_boost(boost)?;
+    let sizes = [port_diameter, contact_diameter, lift];
+    let gate = Gate::checked(sizes, [cracks_at, wide_open_at], diaphragm_area, arm_ratio)?;
+    let (bound, turbine_area) = Bound::matched(matched)?;
+    let state = bound.reached(boost, turbine_area)?;
+    if state.gate_area <= 0.0 {
+        let why = "is all that the turbine makes with the gate shut: no line explains it";
+        return refuse::<GaugePressure, _>("boost", boost, why);
+    }
+    if state.gate_area >= gate.wide_open_area() {
+        let why = "is held by a gate that passes all it can: no line of the actuator explains it";
+        return refuse::<GaugePressure, _>("boost", boost, why);
+    }
+    // Below the whole port the area is the curtain, which rises in step with the lift.
+    let share = state.gate_area / (std::f64::consts::PI * gate.port_diameter * gate.lift);
+    let needed = gate.cracks_at + share * (gate.wide_open_at - gate.cracks_at);
+    result("actuator_line_shift", gate.lifts_with(&bound, &state) - needed)
 }
 
 /// Boost at which the flap starts to lift on the running engine, where the gas helps: signal at the

@@ -37,8 +37,7 @@ impl Writer<'_, '_> {
     /// Why a working has no result; none where it has one, or where nobody came as far as to want
     /// it.
     fn why_not(&self, working: WorkingId) -> Option<String> {
-        let formula = &self.pack.workings[working].formula;
-        match self.state.facts.sheet.worked(formula).err()? {
+        match self.state.facts.worked_or_why(working).err()? {
             Gap::Refused(refusal) => {
                 let reason = format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason);
                 Some(match refusal.above {

@@ -1,7 +1,7 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
-use crate::interview::{Task, Verdict, Work, cautions_with};
-use crate::report::model::{NextQuestion, VerdictLine, WorkKind, WorkLine};
+use crate::interview::{Anew, Task, Verdict, Work, cautions_with};
+use crate::report::model::{AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine};
 use crate::rules::{CautionId, Named, QuestionId, RepairId};
 
 use super::Writer;
@@ -80,6 +80,18 @@ impl Writer<'_, '_> {
         promises.join("; ")
     }
 
+    fn anew(&self, anew: &Anew) -> AnewLine {
+        AnewLine {
+            matched_on: anew.matched_on.map(|question| NextQuestion {
+                id: self.pack.questions.id(question).to_owned(),
+                text: self.short_title(question),
+            }),
+            read_again: anew.read_again,
+            forecast: anew.forecast.as_ref().ok().map(figure_line),
+            because: anew.forecast.as_ref().err().map(ToString::to_string),
+        }
+    }
+
     pub(super) fn verdict(&self, verdict: &Verdict) -> VerdictLine {
         let pack = self.pack;
         VerdictLine {
@@ -92,6 +104,7 @@ impl Writer<'_, '_> {
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
+            anew: verdict.anew.as_ref().map(|anew| self.anew(anew)),
             because: verdict.because.clone(),
         }
     }

@@ -2,7 +2,7 @@
 //! of the last repair.
 
 use crate::quantity::print_chance;
-use crate::report::model::{CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
+use crate::report::model::{AnewLine, CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
 
 use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
@@ -128,24 +128,50 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
         section.say(format!("Done: {}.", repair.text));
     }
     section.say(format!("Verdict: {}.", outcome(verdict)));
-    let figures =
-        [("before", &verdict.before), ("predicted", &verdict.predicted), ("after", &verdict.after)];
+    let anew = verdict.anew.as_ref();
+    let figures = [
+        ("before", verdict.before.as_ref()),
+        ("predicted", verdict.predicted.as_ref()),
+        ("after", verdict.after.as_ref()),
+        ("predicted anew", anew.and_then(|anew| anew.forecast.as_ref())),
+    ];
     let rows: Vec<Vec<String>> =
-        figures.iter().filter_map(|(name, figure)| Some(row(name, figure.as_ref()?))).collect();
+        figures.iter().filter_map(|(name, figure)| Some(row(name, (*figure)?))).collect();
     if !rows.is_empty() {
         let what = verdict.judged_by_title.as_deref().map_or_else(String::new, capital);
         let head = vec![what, "value".to_owned(), "95 % band".to_owned()];
         section.blocks.push(Block::Table(Table { head, rows }));
     }
     match verdict.model_held {
-        Some(true) => section
-            .say("What was measured lies where it was predicted: the calculation held."),
-        Some(false) => section.say(
-            "What was measured lies outside the band that was predicted: the calculation did not hold for this car. A pull with the gate tied open would match it anew.",
-        ),
+        Some(true) => {
+            section.say("What was measured lies where it was predicted: the calculation held.")
+        }
+        Some(false) => {
+            let what = anew.map_or_else(String::new, foretold_anew);
+            section.say(format!(
+                "What was measured lies outside the band that was predicted: the calculation did not hold for this car. {what}"
+            ));
+        }
         None => {}
     }
     Some(section)
+}
+
+/// What becomes of a forecast that did not hold.
+fn foretold_anew(anew: &AnewLine) -> String {
+    let on = anew.matched_on.as_ref().map(|question| question.text.as_str());
+    match (on, anew.read_again, &anew.because) {
+        (Some(on), true, None) => format!("It was matched anew on {on}, read since."),
+        (Some(on), true, Some(because)) => {
+            format!("Nor can it be matched anew on {on}, read since ({because}).")
+        }
+        (Some(on), false, None) => format!(
+            "{} was not read again, so its match stays. The new forecast is fitted to what else was read since. That reading would match it anew.",
+            capital(on)
+        ),
+        (Some(on), false, Some(_)) => format!("Reading {on} again would match it anew."),
+        (None, ..) => String::new(),
+    }
 }
 
 fn row(name: &str, figure: &FigureLine) -> Vec<String> {

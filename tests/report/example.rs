@@ -3,8 +3,8 @@
 
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
-    AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine, FigureLine, Ids,
-    InferenceLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine, ShareLine, Shown,
+    AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine, FigureLine,
+    Ids, InferenceLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine, ShareLine, Shown,
     VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
@@ -127,7 +127,12 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             },
         ],
         verdict: Some(VerdictLine {
-            anew: None,
+            anew: Some(AnewLine {
+                matched_on: Some(question("tied_open", "boost with the gate tied open")),
+                read_again: true,
+                forecast: Some(figure("0.70 bar", "0.66 to 0.74 bar")),
+                because: None,
+            }),
             verdict: "better".to_owned(),
             probability: 0.93,
             before: Some(figure("0.92 bar", "0.90 to 0.94 bar")),

@@ -2,6 +2,7 @@
 
 use crate::formula::{Gap, Node};
 use crate::interview::Answer;
+use crate::physics::Refusal;
 use crate::quantity::print_value;
 use crate::report::model::RefusedLine;
 use crate::report::words::listed;
@@ -12,6 +13,11 @@ use super::figures::kind_of;
 
 /// The most missing answers that are named.
 const MOST_MISSING: usize = 3;
+
+/// What is at fault and why.
+pub(super) fn in_words(refusal: &Refusal) -> String {
+    format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason)
+}
 
 impl Writer<'_, '_> {
     /// The workings of the steps on the way that gave no result, in the order of the steps.
@@ -39,7 +45,7 @@ impl Writer<'_, '_> {
     fn why_not(&self, working: WorkingId) -> Option<String> {
         match self.state.facts.worked_or_why(working).err()? {
             Gap::Refused(refusal) => {
-                let reason = format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason);
+                let reason = in_words(&refusal);
                 Some(match refusal.above {
                     Some(limit) => format!("above {}; {reason}", self.limit(working, limit)),
                     None => reason,

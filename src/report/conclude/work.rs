@@ -1,11 +1,13 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
+use crate::formula::Gap;
 use crate::interview::{Anew, Task, Verdict, Work, cautions_with};
 use crate::report::model::{AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine};
 use crate::rules::{CautionId, Named, QuestionId, RepairId};
 
 use super::Writer;
 use super::figures::{figure_line, shown_band};
+use super::refused::in_words;
 
 impl Writer<'_, '_> {
     pub(super) fn work(&self, work: &Work) -> WorkLine {
@@ -88,7 +90,10 @@ impl Writer<'_, '_> {
             }),
             read_again: anew.read_again,
             forecast: anew.forecast.as_ref().ok().map(figure_line),
-            because: anew.forecast.as_ref().err().map(ToString::to_string),
+            because: anew.forecast.as_ref().err().map(|gap| match gap {
+                Gap::Refused(refusal) => in_words(refusal),
+                Gap::Unknown => gap.to_string(),
+            }),
         }
     }
 

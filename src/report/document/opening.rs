@@ -133,7 +133,7 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
         ("before", verdict.before.as_ref()),
         ("predicted", verdict.predicted.as_ref()),
         ("after", verdict.after.as_ref()),
-        ("predicted anew", anew.and_then(|anew| anew.forecast.as_ref())),
+        ("anew", anew.and_then(|anew| anew.forecast.as_ref())),
     ];
     let rows: Vec<Vec<String>> =
         figures.iter().filter_map(|(name, figure)| Some(row(name, (*figure)?))).collect();

@@ -20,8 +20,9 @@ const LEAST_BITS: f64 = 0.01;
 /// for its turn: where a step asks for the best of a few, the best of all may lie further on.
 const WORTH_NOW: f64 = 0.2;
 
-/// What it takes to read a question, to understand it and to answer, in minutes, beside the work.
-const ASKING: f64 = 1.5;
+/// What a question costs beside its work, in minutes: to read it, to understand it, to walk back to the
+/// screen and answer. Many small questions are dearer than one that settles something.
+const ASKING: f64 = 5.0;
 
 /// How many questions may be wanted before one another.
 const DEEPEST_BEFORE: usize = 32;

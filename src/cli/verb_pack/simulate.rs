@@ -45,6 +45,10 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
             "{} ({runs} cars each)",
             pack.complaints[complaint].title
         )));
+        if pack.complaints[complaint].shows.is_empty() {
+            output::result("  shows nothing that is wrong, so there is nothing to find");
+            continue;
+        }
         output::result(
             "                        first  in three  minutes  questions  given 70-80 %: true",
         );

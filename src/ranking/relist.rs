@@ -17,7 +17,7 @@ pub(super) struct Change<'a> {
 }
 
 /// Most sets of a block that are reweighed, the likeliest of them.
-const MOST_SETS: usize = 4_000;
+const MOST_SETS: usize = 2_000;
 
 /// Puts the changed chances of the causes of `blocks` into `probabilities`; they must be all the
 /// blocks the evidence speaks of.
@@ -30,11 +30,13 @@ pub(super) fn relist(
 ) {
     let old = Seen::new(network, change.old, change.round);
     let new = change.new.map(|new| Seen::new(network, new, change.round));
+    let mut room = Vec::new();
     let off: Vec<Vec<f64>> = blocks
         .iter()
         .map(|block| {
             let sets = posterior.blocks[*block].listing.sets().take(MOST_SETS);
-            sets.map(|(members, weight)| weight * inverse(old.value(members, 1.0))).collect()
+            sets.map(|(members, weight)| weight * inverse(old.value(members, 1.0, &mut room)))
+                .collect()
         })
         .collect();
     // Evidence that speaks of several blocks without tying them is a single finding seen to be false.
@@ -59,7 +61,9 @@ pub(super) fn relist(
             .map(|(_, mean)| mean)
             .product();
         let sets = posterior.blocks[*block].listing.sets();
-        let on = |members: &[Member]| new.as_ref().map_or(1.0, |new| new.value(members, others));
+        let mut on = |members: &[Member]| {
+            new.as_ref().map_or(1.0, |new| new.value(members, others, &mut room))
+        };
         let weights: Vec<f64> =
             weights.iter().zip(sets).map(|(off, (members, _))| off * on(members)).collect();
         put_chances(posterior, *block, &weights, probabilities);
@@ -89,14 +93,12 @@ impl<'a> Seen<'a> {
     }
 
     /// Its value with these causes there, and with the causes of other blocks bringing none of its
-    /// findings with the chance `others`.
-    fn value(&self, members: &[Member], others: f64) -> f64 {
-        let chance_no: Vec<f64> = self
-            .findings
-            .iter()
-            .map(|(quiet, keeps)| quiet * others * self.kept(keeps, members))
-            .collect();
-        self.factor.value(&chance_no)
+    /// findings with the chance `others`; `room` is room to work in.
+    fn value(&self, members: &[Member], others: f64, room: &mut Vec<f64>) -> f64 {
+        room.clear();
+        let findings = self.findings.iter();
+        room.extend(findings.map(|(quiet, keeps)| quiet * others * self.kept(keeps, members)));
+        self.factor.value(room)
     }
 
     /// Chance that none of these causes brings the first finding.

@@ -71,10 +71,9 @@ impl Needs {
     }
 }
 
-/// An order of the variables and how many axes are open at the widest place of the sweep.
+/// An order of the variables.
 pub(super) struct Order {
     pub(super) variables: Vec<usize>,
-    pub(super) widest: usize,
     /// Sum over the steps of the table's size, which the cost of the sweep goes with.
     cost: f64,
 }
@@ -82,16 +81,15 @@ pub(super) struct Order {
 /// How many starting points to try.
 const STARTS: usize = 12;
 
-/// The cheapest order among several greedy ones.
-pub(super) fn order(needs: &Needs) -> Order {
+/// The cheapest order among several greedy ones; none where all of them have more than `widest` axes
+/// open at once.
+pub(super) fn order(needs: &Needs, widest: usize) -> Option<Order> {
     let count = needs.singles.len();
     let step = (count / STARTS).max(1);
-    let mut best = Walk::new(needs).run(0);
-    for start in (step..count).step_by(step) {
-        let other = Walk::new(needs).run(start);
-        if other.cost < best.cost {
-            best = other;
-        }
+    let mut best: Option<Order> = None;
+    for start in (0..count).step_by(step) {
+        let dearest = best.as_ref().map_or(f64::INFINITY, |best| best.cost);
+        best = Walk::new(needs).run(start, widest, dearest).or(best);
     }
     best
 }
@@ -113,20 +111,24 @@ impl<'a> Walk<'a> {
             to_come: needs.variables_of.iter().map(Vec::len).collect(),
             taken: vec![false; needs.singles.len()],
             open: Vec::new(),
-            order: Order { variables: Vec::new(), widest: 0, cost: 0.0 },
+            order: Order { variables: Vec::new(), cost: 0.0 },
         }
     }
 
-    fn run(mut self, start: usize) -> Order {
+    /// Nothing as soon as it gets wider than `widest` or no cheaper than `dearest`.
+    fn run(mut self, start: usize, widest: usize, dearest: f64) -> Option<Order> {
         let mut next = Some(start);
-        while let Some(variable) = next.filter(|v| *v < self.taken.len()) {
-            self.take(variable);
+        while let Some(variable) = next {
+            if self.take(variable) > widest || self.order.cost >= dearest {
+                return None;
+            }
             next = self.next();
         }
-        self.order
+        Some(self.order)
     }
 
-    fn take(&mut self, variable: usize) {
+    /// Takes a variable; how many axes are open then.
+    fn take(&mut self, variable: usize) -> usize {
         self.taken[variable] = true;
         self.order.variables.push(variable);
         for clue in &self.needs.singles[variable] {
@@ -137,13 +139,14 @@ impl<'a> Walk<'a> {
         self.open.extend(
             self.needs.rounds(variable).into_iter().map(|round| Axis::There { variable, round }),
         );
-        self.order.cost += (self.open.len() as f64).exp2();
-        self.order.widest = self.order.widest.max(self.open.len());
+        let open = self.open.len();
+        self.order.cost += (open as f64).exp2();
         for clue in self.needs.clues(variable) {
             self.to_come[clue] -= 1;
         }
         let (needs, to_come) = (self.needs, &self.to_come);
         self.open.retain(|axis| is_needed(needs, to_come, *axis));
+        open
     }
 
     fn is_open(&self, clue: usize) -> bool {

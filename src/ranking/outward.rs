@@ -38,17 +38,20 @@ pub(super) struct Outward {
 const NEGLIGIBLE: f64 = 1e-9;
 
 /// So many branches are weighed between two looks at the whole sum.
-const BETWEEN: usize = 8;
+const BETWEEN: usize = 24;
 
 /// Sums; nothing where no set has a weight.
 pub(super) fn outward(part: &Part, limits: &Limits) -> Option<Outward> {
     let frame = Frame::new(part);
     let mut open = BinaryHeap::from([Open::new(Branch::root(&frame))]);
     let mut closed: Vec<Branch> = Vec::new();
-    let mut weighed = 1;
+    let (mut weighed, mut next_look) = (1, 1);
     while weighed < limits.most {
-        if weighed % BETWEEN == 1 && in_doubt(&open, &closed) <= limits.doubt {
-            break;
+        if weighed >= next_look {
+            if in_doubt(&open, &closed) <= limits.doubt {
+                break;
+            }
+            next_look = weighed + BETWEEN;
         }
         let Some(Open { branch, .. }) = open.pop() else { break };
         let Some(variable) = branch.split else {

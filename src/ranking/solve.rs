@@ -39,7 +39,7 @@ const WIDEST: usize = 16;
 const LISTED_RATHER_THAN_ESTIMATED: usize = 1 << 18;
 
 /// Where a sweep would be wider, no more of the sum than this stays in doubt: nobody acts on so little.
-const DOUBT: f64 = 1e-3;
+const DOUBT: f64 = 2e-3;
 
 /// Most branches weighed for that.
 const MOST_BRANCHES: usize = 600;
@@ -119,8 +119,8 @@ pub(super) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
 /// The exact sum over all sets; an error where the sweep would be too wide.
 fn swept(part: &Part) -> Result<Option<Swept>, ()> {
     let needs = Needs::new(part);
-    let order = order(&needs);
-    if order.widest > WIDEST { Err(()) } else { Ok(sweep(part, &needs, &order.variables)) }
+    let order = order(&needs, WIDEST).ok_or(())?;
+    Ok(sweep(part, &needs, &order.variables))
 }
 
 fn wide(part: &Part) -> Option<Outward> {

@@ -14,15 +14,15 @@ use super::lead::is_clear;
 use super::observe::bundles;
 
 /// Less information than this, in bits, can't matter.
-const LEAST_BITS: f64 = 0.01;
+const LEAST_BITS: f64 = 0.03;
 
 /// A question worth less for its minutes than this share of the best one that may still come up waits
 /// for its turn: where a step asks for the best of a few, the best of all may lie further on.
-const WORTH_NOW: f64 = 0.2;
+const WORTH_NOW: f64 = 0.5;
 
 /// What a question costs beside its work, in minutes: to read it, to understand it, to walk back to the
 /// screen and answer. Many small questions are dearer than one that settles something.
-const ASKING: f64 = 5.0;
+const ASKING: f64 = 4.0;
 
 /// How many questions may be wanted before one another.
 const DEEPEST_BEFORE: usize = 32;
@@ -94,6 +94,11 @@ impl<'a, 'p> Chooser<'a, 'p> {
         if let Some(danger) = pool.iter().filter(asked_for).find(stops) {
             return Some(danger.due);
         }
+        self.worth_asking(pool, open)
+    }
+
+    /// The same, dangers coming first only among what is worth asking for itself.
+    pub(super) fn worth_asking(&self, pool: &[Askable], open: &[QuestionId]) -> Option<QuestionId> {
         if pool.is_empty() || self.lead_is_clear() {
             return None;
         }
@@ -107,6 +112,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
                 pool.iter().find(|askable| bundle.questions.contains(&askable.wanted))
             })
             .collect();
+        let stops = |askable: &&Askable| could_stop(self.known.facts(), askable.due);
         let danger = of_the_pool.iter().copied().find(stops);
         danger.or(of_the_pool.first().copied()).map(|askable| askable.due)
     }

@@ -170,10 +170,14 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     /// Nothing is due on the path: what its steps passed over and what no step asks, as far as it is worth
-    /// its minutes, then what was put off.
+    /// its minutes; then whatever else tells the causes apart, in whichever step it stands; then what
+    /// was put off.
     fn left_over(&self, mut pool: Vec<Askable>) -> Option<Next> {
         pool.extend(self.askable(&unplaced(self.known.pack())));
-        let best = self.chooser.best(&pool);
+        let best = self.chooser.best(&pool).or_else(|| {
+            let all: Vec<QuestionId> = self.known.pack().questions.places().collect();
+            self.chooser.worth_asking(&self.askable(&all), &[])
+        });
         if let Some(question) = best {
             return Some(Next { question, step: None, reason: Reason::Best });
         }

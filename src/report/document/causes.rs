@@ -21,8 +21,8 @@ const WORTH_A_SET: f64 = 0.05;
 const MOST_SETS: usize = 3;
 /// An answer that all else gives less chance than this looks like a slip.
 const ODD: f64 = 0.15;
-/// A bound above this excludes nothing.
-const USELESS_BOUND: f64 = 0.2;
+/// A doubt above this leaves nothing sure.
+const USELESS: f64 = 0.2;
 
 /// The causes that are worth a line, the likeliest first.
 pub(super) fn leads(conclusion: &Conclusion) -> Vec<&CauseLine> {
@@ -117,15 +117,15 @@ fn said(reason: &ReasonLine) -> String {
     format!("{} ({not}{weight})", open_ended(&reason.says))
 }
 
-/// How much of the probability was estimated. A bound that says next to nothing is not dressed up as a number.
-fn left_out(bound: f64) -> String {
+/// How much of the probability is in doubt. A figure that says next to nothing is not dressed up as one.
+fn left_out(doubt: f64) -> String {
     let opening = "Too many causes hang together to count every set of them";
-    if bound > USELESS_BOUND {
+    if doubt > USELESS {
         format!("{opening}; these chances are estimates.")
     } else {
-        // A bound is rounded away from what it promises.
-        let percent = (bound * 100.0).ceil();
-        format!("{opening}; up to {percent:.0}\u{a0}% of the probability is estimated.")
+        // Doubt is rounded up.
+        let percent = (doubt * 100.0).ceil();
+        format!("{opening}; about {percent:.0}\u{a0}% of the probability is in doubt.")
     }
 }
 

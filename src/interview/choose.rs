@@ -25,7 +25,7 @@ const WORTH_NOW: f64 = 0.5;
 const ASKING: f64 = 4.0;
 
 /// How many questions may be wanted before one another.
-const DEEPEST_BEFORE: usize = 32;
+pub(super) const DEEPEST_BEFORE: usize = 32;
 
 /// Chooses among questions by what is known.
 pub(super) struct Chooser<'a, 'p> {

@@ -127,7 +127,10 @@ pub fn fold_with<'p>(
     let (walk, open) = {
         let chooser = Chooser::by_facts(&facts, ranked.posterior());
         let walker = Walker::new(&facts, &danger, &complaints, &chooser).staying_at(car);
-        (walker.walk(), walker.open().to_vec())
+        let (walk, mut open) = (walker.walk(), walker.open().to_vec());
+        // What is asked when the steps settle nothing may stand in a step of another complaint.
+        open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
+        (walk, open)
     };
     let mut state = State {
         pack,

@@ -27,6 +27,9 @@ pub(super) trait Known<'p> {
     /// What was put off, in order.
     fn put_off(&self) -> Vec<QuestionId>;
 
+    /// Whether two in three of the questions put were answered: whoever can't say is not helped by more.
+    fn says_most(&self) -> bool;
+
     /// Whether a finding is decided by what was answered.
     fn is_decided(&self, finding: FindingId) -> bool;
 
@@ -74,6 +77,11 @@ impl<'p> Known<'p> for Facts<'p> {
         held.filter(|(_, held)| held.answer == Answer::Later)
             .map(|(question, _)| *question)
             .collect()
+    }
+
+    fn says_most(&self) -> bool {
+        let said = self.held.keys().filter(|question| self.answered(**question)).count();
+        3 * said >= 2 * self.held.len()
     }
 
     fn is_decided(&self, finding: FindingId) -> bool {

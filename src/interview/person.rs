@@ -156,6 +156,10 @@ impl<'p> Known<'p> for Person<'p> {
         Vec::new()
     }
 
+    fn says_most(&self) -> bool {
+        true
+    }
+
     fn is_decided(&self, finding: FindingId) -> bool {
         self.has_decided(finding)
     }

@@ -6,12 +6,9 @@ use std::collections::HashSet;
 
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
-use super::choose::{Askable, Chooser};
+use super::choose::{Askable, Chooser, DEEPEST_BEFORE};
 use super::danger::{Danger, could_stop};
 use super::known::Known;
-
-/// How many questions may be wanted before one another.
-const DEEPEST_BEFORE: usize = 32;
 
 /// Why a question is asked now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -170,11 +167,14 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     /// Nothing is due on the path: what its steps passed over and what no step asks, as far as it is worth
-    /// its minutes; then whatever else tells the causes apart, in whichever step it stands; then what
-    /// was put off.
+    /// its minutes; then, of one who can say most of what is asked, whatever else tells the causes apart,
+    /// in whichever step it stands; then what was put off.
     fn left_over(&self, mut pool: Vec<Askable>) -> Option<Next> {
         pool.extend(self.askable(&unplaced(self.known.pack())));
         let best = self.chooser.best(&pool).or_else(|| {
+            if !self.known.says_most() {
+                return None;
+            }
             let all: Vec<QuestionId> = self.known.pack().questions.places().collect();
             self.chooser.worth_asking(&self.askable(&all), &[])
         });

@@ -320,3 +320,38 @@ fn a_reading_makes_stale_what_it_disturbs() {
     let told = bench.replay("complaint: too_high\nanswers: {spring: 0.5 bar, rod: no}\n");
     assert!(!ids(&told, "open_questions").contains(&"rod"));
 }
+
+/// A branch that is not taken, behind which a question stands that tells the two causes apart.
+const BRANCHED: &str = "
+complaints:
+  too_high: {title: Boost too high, start: fork, shows: [high]}
+questions:
+  seen: {text: Boost high?, answer: yes_or_no}
+  which_way: {text: Which way?, answer: yes_or_no}
+  aside: {text: A telling test, answer: yes_or_no}
+findings:
+  high: {when: seen, leak: 0}
+  turned: {when: which_way, leak: 0.5}
+  aside_told: {when: aside, leak: 0.02}
+causes:
+  first: {title: First, common: 0.1, brings: {high: 0.9, aside_told: 0.95}}
+  second: {title: Second, common: 0.1, brings: {high: 0.9}}
+steps:
+  fork: {ask: [seen, which_way], then: [{when: turned, go: side}, {go: conclude}]}
+  side: {ask: [aside], then: [{go: conclude}]}
+";
+
+#[test]
+fn where_the_steps_settle_nothing_what_tells_the_causes_apart_is_asked() {
+    let bench = Bench::new(BRANCHED);
+    let told = bench.replay("complaint: too_high\nanswers: {seen: yes, which_way: no}\n");
+    assert_eq!(next(&told), Some("aside"));
+    assert!(ids(&told, "open_questions").contains(&"aside"));
+}
+
+#[test]
+fn whoever_cannot_say_most_of_it_is_not_asked_on() {
+    let bench = Bench::new(BRANCHED);
+    let told = bench.replay("complaint: too_high\nanswers: {seen: yes, which_way: unknown}\n");
+    assert_eq!(next(&told), None);
+}

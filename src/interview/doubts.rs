@@ -1,7 +1,7 @@
 //! Which single answer, were it wrong, would put another cause in the lead; and how well each fits
 //! what else is known.
 
-use crate::ranking::{Factor, Network, Without, overturns, without_each};
+use crate::ranking::{Factor, Network, Without, overturns};
 use crate::rules::{CauseId, Place, QuestionId};
 
 use super::fold::State;
@@ -19,17 +19,17 @@ pub struct Doubt {
     pub fits: f64,
 }
 
-/// The answers that the lead hangs on, the most doubtful first.
+/// The answers that the lead hangs on, the most doubtful first; `without` as
+/// [`without`](super::without) gives it.
 #[must_use]
-pub fn doubts(state: &State<'_>) -> Vec<Doubt> {
+pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
     let Some(believed) = state.ranked.posterior() else { return Vec::new() };
     let network = &state.pack.network;
     let factors: Vec<Factor> =
         state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
     let now = state.belief.rounds();
-    let without = without_each(network, &state.belief, &factors, believed);
     let mut found: Vec<Doubt> = Vec::new();
-    for overturn in overturns(network, &state.belief, &factors, believed) {
+    for overturn in overturns(network, &state.belief, &factors, believed, without) {
         let Some(evidence) =
             state.evidence.get(overturn.at.index).filter(|_| overturn.at.round == now)
         else {

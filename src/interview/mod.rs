@@ -38,7 +38,7 @@ pub use evidence::Evidence;
 pub use facts::{Facts, says_something};
 pub use fold::{Ranked, State, fold, fold_with};
 pub use numbers::with_numbers;
-pub use reasons::{Reason as FindingReason, reasons};
+pub use reasons::{Reason as FindingReason, reasons, without};
 pub use round::{Answers, Held, Refused, Round};
 pub use simulate::{Bin, Conditions, Outcomes, simulate};
 pub use trial::{Difference, Trial, try_case};

@@ -1,6 +1,6 @@
 //! Why a cause is ranked where it is: each finding with what it does to the odds.
 
-use crate::ranking::without_each;
+use crate::ranking::{Without, without_each};
 use crate::rules::{FindingId, Place};
 
 use super::fold::State;
@@ -15,14 +15,21 @@ pub struct Reason {
     pub times: f64,
 }
 
-/// For each cause, by place: the findings that speak for it or against it, the strongest first.
+/// The causes' chances with each finding taken away again.
 #[must_use]
-pub fn reasons(state: &State<'_>) -> Vec<Vec<Reason>> {
-    let pack = state.pack;
-    let mut found = vec![Vec::new(); pack.causes.len()];
-    let Some(posterior) = state.ranked.posterior() else { return found };
+pub fn without(state: &State<'_>) -> Vec<Without> {
+    let Some(posterior) = state.ranked.posterior() else { return Vec::new() };
     let factors: Vec<_> = state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
-    for without in without_each(&pack.network, &state.belief, &factors, posterior) {
+    without_each(&state.pack.network, &state.belief, &factors, posterior)
+}
+
+/// For each cause, by place: the findings that speak for it or against it, the strongest first.
+/// `without` as the function of that name gives it.
+#[must_use]
+pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<Reason>> {
+    let mut found = vec![Vec::new(); state.pack.causes.len()];
+    let Some(posterior) = state.ranked.posterior() else { return found };
+    for without in without {
         for (cause, reasons) in found.iter_mut().enumerate() {
             let Some(times) = without.times(posterior, cause) else { continue };
             if (times - 1.0).abs() > NOTICED {

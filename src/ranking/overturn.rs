@@ -1,11 +1,14 @@
 //! Which single answer, were it wrong, would put another cause in the lead.
 
+use std::borrow::Cow;
+
 use super::belief::Belief;
 use super::factor::Factor;
 use super::network::Network;
 use super::posterior::{Posterior, lead};
 use super::refusal::FactorAt;
 use super::supposing::Supposing;
+use super::why::Without;
 
 /// How a piece of evidence might be wrong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,13 +32,15 @@ pub struct Overturn {
     pub probability: f64,
 }
 
-/// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` must
-/// come from the same evidence. A way that would make the rest impossible is no way to be wrong.
+/// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` and
+/// what [`without_each`](super::without_each) gives must come from the same evidence. A way that would
+/// make the rest impossible is no way to be wrong.
 pub fn overturns(
     network: &Network,
     belief: &Belief,
     factors: &[Factor],
     posterior: &Posterior,
+    without: &[Without],
 ) -> Vec<Overturn> {
     let supposing = Supposing::new(network, belief, factors, posterior);
     let mut all = Vec::new();
@@ -46,7 +51,15 @@ pub fn overturns(
             if wrong == Wrong::TurnedRound && replacement.is_none() {
                 continue;
             }
-            let Some(probabilities) = supposing.chances(index, replacement) else { continue };
+            // Evidence on a single finding is worthless where that finding is left out.
+            let known = without.iter().find(|known| {
+                replacement.is_none() && known.at == *at && matches!(factor, Factor::Single { .. })
+            });
+            let chances = match known {
+                Some(known) => Some(Cow::Borrowed(&known.probabilities)),
+                None => supposing.chances(index, replacement).map(Cow::Owned),
+            };
+            let Some(probabilities) = chances else { continue };
             if let Some(lead) = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())
             {
                 all.push(Overturn { at: *at, wrong, lead, probability: probabilities[lead] });

@@ -6,8 +6,9 @@
 
 use super::factor::Factor;
 use super::listing::Member;
-use super::network::Network;
+use super::network::{Finding, Network};
 use super::posterior::Posterior;
+use super::solve::Solution;
 
 /// One piece of evidence, given in `round`, and what stands in its place.
 pub(super) struct Change<'a> {
@@ -19,11 +20,23 @@ pub(super) struct Change<'a> {
 /// Most sets of a block that are reweighed, the likeliest of them.
 const MOST_SETS: usize = 2_000;
 
+/// For each cause of the network the weight of the listed sets of a block that hold it, and that of
+/// all of them.
+pub(super) type Sums = (Vec<f64>, f64);
+
+/// What the sets of a posterior add up to before anything is changed, by block; nothing for blocks
+/// that were weighed exactly.
+pub(super) fn unchanged(network: &Network, posterior: &Posterior) -> Vec<Option<Sums>> {
+    let sums = |block: &Solution| sums(network, posterior, block, MOST_SETS, |_, listed| listed);
+    posterior.blocks.iter().map(|block| (!block.exact).then(|| sums(block))).collect()
+}
+
 /// Puts the changed chances of the causes of `blocks` into `probabilities`; they must be all the
-/// blocks the evidence speaks of.
+/// blocks the evidence speaks of. `before` is what [`unchanged`] gives.
 pub(super) fn relist(
     network: &Network,
     posterior: &Posterior,
+    before: &[Option<Sums>],
     blocks: &[usize],
     change: &Change<'_>,
     probabilities: &mut [f64],
@@ -66,7 +79,15 @@ pub(super) fn relist(
         };
         let weights: Vec<f64> =
             weights.iter().zip(sets).map(|(off, (members, _))| off * on(members)).collect();
-        put_chances(posterior, *block, &weights, probabilities);
+        let block_of = &posterior.blocks[*block];
+        let after = sums(network, posterior, block_of, weights.len(), |place, _| weights[place]);
+        match &before[*block] {
+            Some(before) => put_chances(block_of, before, &after, probabilities),
+            None => {
+                let before = sums(network, posterior, block_of, weights.len(), |_, listed| listed);
+                put_chances(block_of, &before, &after, probabilities);
+            }
+        }
     }
 }
 
@@ -74,61 +95,77 @@ pub(super) fn relist(
 struct Seen<'a> {
     factor: &'a Factor,
     round: usize,
-    /// For each finding: its chance of being false with no cause there, and what each cause leaves of
-    /// it, by index.
-    findings: Vec<(f64, Vec<f64>)>,
+    /// For each finding, its chance of being false with no cause there.
+    quiet: Vec<f64>,
+    /// By cause: what it leaves of each of these chances; nothing for one that brings none of them.
+    keeps: Vec<Option<Box<[f64]>>>,
 }
 
 impl<'a> Seen<'a> {
     fn new(network: &Network, factor: &'a Factor, round: usize) -> Self {
-        let findings = factor.findings().iter().filter_map(|index| network.findings().get(*index));
-        let findings = findings.map(|finding| {
-            let mut keeps = vec![1.0; network.priors().len()];
+        let findings: Vec<&Finding> =
+            factor.findings().iter().filter_map(|index| network.findings().get(*index)).collect();
+        let mut keeps = vec![None; network.priors().len()];
+        for (place, finding) in findings.iter().enumerate() {
             for link in &finding.links {
-                keeps[link.cause] = 1.0 - link.strength;
+                let all = || vec![1.0; findings.len()].into_boxed_slice();
+                keeps[link.cause].get_or_insert_with(all)[place] = 1.0 - link.strength;
             }
-            (1.0 - finding.leak, keeps)
-        });
-        Self { factor, round, findings: findings.collect() }
+        }
+        let quiet = findings.iter().map(|finding| 1.0 - finding.leak).collect();
+        Self { factor, round, quiet, keeps }
     }
 
     /// Its value with these causes there, and with the causes of other blocks bringing none of its
     /// findings with the chance `others`; `room` is room to work in.
     fn value(&self, members: &[Member], others: f64, room: &mut Vec<f64>) -> f64 {
         room.clear();
-        let findings = self.findings.iter();
-        room.extend(findings.map(|(quiet, keeps)| quiet * others * self.kept(keeps, members)));
+        room.extend(self.quiet.iter().map(|quiet| quiet * others));
+        for keeps in self.heard(members) {
+            for (chance, keep) in room.iter_mut().zip(keeps) {
+                *chance *= keep;
+            }
+        }
         self.factor.value(room)
     }
 
     /// Chance that none of these causes brings the first finding.
     fn keep(&self, members: &[Member]) -> f64 {
-        self.findings.first().map_or(1.0, |(_, keeps)| self.kept(keeps, members))
+        self.heard(members).filter_map(|keeps| keeps.first()).product()
     }
 
-    fn kept(&self, keeps: &[f64], members: &[Member]) -> f64 {
-        members.iter().filter(|m| self.round < m.leaves).map(|m| keeps[m.cause]).product()
+    /// What those of the causes leave that bring any of the findings and are still there.
+    fn heard<'s>(&'s self, members: &'s [Member]) -> impl Iterator<Item = &'s [f64]> {
+        let there = members.iter().filter(|m| self.round < m.leaves);
+        there.filter_map(|m| self.keeps[m.cause].as_deref())
     }
+}
+
+/// The first `count` sets of a block added up, each with the weight that is given for its place and
+/// the one it was listed with.
+fn sums(
+    network: &Network,
+    posterior: &Posterior,
+    block: &Solution,
+    count: usize,
+    weight: impl Fn(usize, f64) -> f64,
+) -> Sums {
+    let (mut sums, mut total) = (vec![0.0; network.priors().len()], 0.0);
+    for (place, (members, listed)) in block.listing.sets().take(count).enumerate() {
+        let weight = weight(place, listed);
+        total += weight;
+        for member in members.iter().filter(|m| posterior.now < m.leaves) {
+            sums[member.cause] += weight;
+        }
+    }
+    (sums, total)
 }
 
 /// The listed sets don't hold all the probability, so only what the change does to the odds is taken
 /// from them.
-fn put_chances(posterior: &Posterior, block: usize, weights: &[f64], probabilities: &mut [f64]) {
-    let block = &posterior.blocks[block];
-    let sums = |weight: &dyn Fn(usize, f64) -> f64| {
-        let (mut sums, mut total) = (vec![0.0; probabilities.len()], 0.0);
-        for (place, (members, listed)) in block.listing.sets().take(weights.len()).enumerate() {
-            let weight = weight(place, listed);
-            total += weight;
-            for member in members.iter().filter(|m| posterior.now < m.leaves) {
-                sums[member.cause] += weight;
-            }
-        }
-        (sums, total)
-    };
-    let (before, all_before) = sums(&|_, listed| listed);
-    let (after, all_after) = sums(&|place, _| weights[place]);
-    if all_after <= 0.0 {
+fn put_chances(block: &Solution, before: &Sums, after: &Sums, probabilities: &mut [f64]) {
+    let ((before, all_before), (after, all_after)) = (before, after);
+    if *all_after <= 0.0 {
         return;
     }
     for (cause, chance) in &block.probabilities {

@@ -121,7 +121,8 @@ fn turn_each_answer_round(bencher: Bencher<'_, '_>, size: Size) {
     let (network, factors) = network(size);
     let start = Belief::start();
     let got = posterior(&network, &start, &factors).expect("possible");
-    bencher.bench(|| overturns(black_box(&network), &start, black_box(&factors), &got));
+    let without = without_each(&network, &start, &factors, &got);
+    bencher.bench(|| overturns(black_box(&network), &start, black_box(&factors), &got, &without));
 }
 
 #[divan::bench(args = SIZES, sample_count = 5, sample_size = 1)]

@@ -102,8 +102,9 @@ fn the_one_answer_that_holds_the_lead_is_named() {
     let factors = [Factor::yes(0), Factor::no(1)];
     let got = posterior(&network, &Belief::start(), &factors).expect("possible");
     assert_eq!(got.lead(), Some(1));
+    let without = without_each(&network, &Belief::start(), &factors, &got);
     let named: Vec<(FactorAt, Wrong, usize)> =
-        overturns(&network, &Belief::start(), &factors, &got)
+        overturns(&network, &Belief::start(), &factors, &got, &without)
             .into_iter()
             .map(|Overturn { at, wrong, lead, .. }| (at, wrong, lead))
             .collect();

@@ -1,7 +1,7 @@
 //! The causes in order, each with what speaks for and against it, and how sure the order is.
 
 use crate::interview::{FindingReason, Ranked, doubts, reasons};
-use crate::ranking::RestsOn;
+use crate::ranking::{RestsOn, Without};
 use crate::report::model::{
     AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
 };
@@ -16,12 +16,12 @@ const MOST_DOUBTS: usize = 3;
 
 impl Writer<'_, '_> {
     /// All causes, the likeliest first; equals stay in the pack's order.
-    pub(super) fn causes(&self) -> Vec<CauseLine> {
+    pub(super) fn causes(&self, without: &[Without]) -> Vec<CauseLine> {
         let probabilities = self.state.ranked.probabilities();
         if probabilities.is_empty() {
             return Vec::new();
         }
-        let speaks = reasons(self.state);
+        let speaks = reasons(self.state, without);
         let mut order: Vec<CauseId> = self.pack.causes.places().collect();
         order.sort_by(|a, b| probabilities[b.index()].total_cmp(&probabilities[a.index()]));
         order
@@ -117,8 +117,8 @@ impl Writer<'_, '_> {
             .collect()
     }
 
-    pub(super) fn doubts(&self) -> Vec<DoubtLine> {
-        doubts(self.state)
+    pub(super) fn doubts(&self, without: &[Without]) -> Vec<DoubtLine> {
+        doubts(self.state, without)
             .into_iter()
             .take(MOST_DOUBTS)
             .map(|doubt| DoubtLine {

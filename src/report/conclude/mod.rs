@@ -10,7 +10,7 @@ mod refused;
 mod work;
 mod workings;
 
-use crate::interview::{State, Work, cautions_with, verdict, work_ahead};
+use crate::interview::{State, Work, cautions_with, verdict, without, work_ahead};
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
 use super::model::{CautionLine, Conclusion, Ids, NextQuestion};
@@ -31,6 +31,7 @@ impl Writer<'_, '_> {
         let (state, pack) = (self.state, self.pack);
         let next_work = work_ahead(state);
         let workings = self.workings();
+        let without = without(state);
         Conclusion {
             complaint: self.complaint(),
             complaint_titles: state
@@ -47,12 +48,12 @@ impl Writer<'_, '_> {
                 .map(|question| pack.questions.id(*question).to_owned())
                 .collect(),
             cautions: self.cautions(&next_work),
-            causes: self.causes(),
+            causes: self.causes(&without),
             likely_sets: self.likely_sets(),
             next_work: next_work.iter().map(|work| self.work(work)).collect(),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),
-            doubts: self.doubts(),
+            doubts: self.doubts(&without),
             clear: state.is_clear(),
             standing_clear: state
                 .standing_clear()

@@ -81,7 +81,7 @@ pub fn work_ahead(state: &State<'_>) -> Vec<Work> {
         state,
         believed,
         clear: state.standing_clear(),
-        chooser: Chooser::by_facts(&state.facts, Some(believed)),
+        chooser: Chooser::by_facts(&state.facts, Some(believed)).knowing(state.valued.clone()),
     };
     let mut work = if foreman.clear.is_empty() { foreman.checks() } else { Vec::new() };
     foreman.repairs(&mut work);

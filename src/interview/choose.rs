@@ -80,6 +80,16 @@ impl<'a, 'p> Chooser<'a, 'p> {
         Self::new(facts, believed, car_now)
     }
 
+    /// The same, with what its bundles are worth already told by one who knew the same.
+    pub(super) fn knowing(self, valued: OnceCell<Vec<Valued>>) -> Self {
+        Self { valued, ..self }
+    }
+
+    /// What the bundles are worth, as far as that was worked out.
+    pub(super) fn into_valued(self) -> OnceCell<Vec<Valued>> {
+        self.valued
+    }
+
     /// The one of the pool to ask now; none where the lead stands clear or nothing is worth its minutes.
     /// What could show a danger comes first.
     pub(super) fn best(&self, pool: &[Askable]) -> Option<QuestionId> {

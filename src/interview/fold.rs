@@ -1,6 +1,7 @@
 //! The fold: the state of an interview is a pure function of the pack, the rounds of answers and
 //! the state of the car. Nothing else is remembered.
 
+use std::cell::OnceCell;
 use std::rc::Rc;
 
 use crate::formula::Memo;
@@ -8,7 +9,7 @@ use crate::ranking::{Belief, Posterior, Refusal, posterior};
 use crate::rules::{CarStateId, CauseId, ComplaintId, Pack, Place, QuestionId, SetupId};
 
 use super::answer::Answer;
-use super::choose::Chooser;
+use super::choose::{Chooser, Valued};
 use super::danger::Danger;
 use super::earlier::Earlier;
 use super::evidence::{Evidence, evidence};
@@ -39,6 +40,8 @@ pub struct State<'p> {
     pub walk: Walk,
     /// Questions that may still come up.
     pub open: Vec<QuestionId>,
+    /// What questions are worth, as far as the walk had to know it.
+    pub(super) valued: OnceCell<Vec<Valued>>,
     /// Set-ups that are still in place.
     pub in_place: Vec<SetupId>,
 }
@@ -124,13 +127,13 @@ pub fn fold_with<'p>(
     pieces.push(seen.clone());
     let ranked = rank(pack, &belief, &pieces);
     let danger = Danger::of(&facts);
-    let (walk, open) = {
+    let (walk, open, valued) = {
         let chooser = Chooser::by_facts(&facts, ranked.posterior());
         let walker = Walker::new(&facts, &danger, &complaints, &chooser).staying_at(car);
         let (walk, mut open) = (walker.walk(), walker.open().to_vec());
         // What is asked when the steps settle nothing may stand in a step of another complaint.
         open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
-        (walk, open)
+        (walk, open, chooser.into_valued())
     };
     let mut state = State {
         pack,
@@ -145,6 +148,7 @@ pub fn fold_with<'p>(
         cured: false,
         walk,
         open,
+        valued,
         in_place: Vec::new(),
     };
     if is_cured(&state, rounds.last()) {

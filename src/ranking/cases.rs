@@ -18,7 +18,7 @@ const NEGLIGIBLE: f64 = 1e-6;
 const MOST_SETS: usize = 1_024;
 
 /// Most different states of the observed findings to tell apart; the least likely go first.
-const MOST_CASES: usize = 2_048;
+const MOST_CASES: usize = 512;
 
 /// States of the observed findings, each with a weight.
 pub(super) struct Cases {
@@ -33,6 +33,11 @@ impl Cases {
         Self { findings, chances_no: Vec::new(), weights: Vec::new() }
     }
 
+    fn with_room(findings: usize, cases: usize) -> Self {
+        let chances_no = Vec::with_capacity(findings * cases);
+        Self { findings, chances_no, weights: Vec::with_capacity(cases) }
+    }
+
     fn push(&mut self, chances_no: impl Iterator<Item = f64>, weight: f64) {
         self.chances_no.extend(chances_no);
         self.weights.push(weight);
@@ -45,7 +50,7 @@ impl Cases {
 
     /// Every case of one with every case of the other, the likeliest of them.
     fn times(&self, other: &Self) -> Self {
-        let mut product = Self::new(self.findings);
+        let mut product = Self::with_room(self.findings, self.weights.len() * other.weights.len());
         for (a, weight) in self.iter() {
             for (b, share) in other.iter() {
                 product.push(a.iter().zip(b).map(|(a, b)| a * b), weight * share);
@@ -61,7 +66,7 @@ impl Cases {
         let mut order: Vec<usize> = (0..self.weights.len()).collect();
         let heavier = |a: &usize, b: &usize| self.weights[*b].total_cmp(&self.weights[*a]);
         order.select_nth_unstable_by(MOST_CASES, heavier);
-        let mut kept = Self::new(self.findings);
+        let mut kept = Self::with_room(self.findings, MOST_CASES);
         for index in order.into_iter().take(MOST_CASES) {
             let chances = &self.chances_no[index * self.findings..][..self.findings];
             kept.push(chances.iter().copied(), self.weights[index]);

@@ -273,11 +273,10 @@ impl Foreman<'_, '_> {
     fn is_worth_another_try(&self, question: QuestionId) -> bool {
         let (pack, facts) = (self.state.pack, &self.state.facts);
         let unsaid = facts.held.get(&question).is_some_and(|held| held.answer == Answer::CantSay);
-        let before = &pack.questions[question].not_before;
         unsaid
             && !self.state.danger.forbids_question(pack, question)
             && facts.fits(question)
-            && before.iter().all(|before| facts.is_answered_well(*before))
+            && facts.wanted_before(question).iter().all(|before| facts.is_answered_well(*before))
     }
 
     /// Minutes that a check takes with what has to be asked before it, at least 1.

@@ -194,9 +194,9 @@ impl<'a, 'p> Chooser<'a, 'p> {
         if order.contains(&question) || depth > DEEPEST_BEFORE {
             return;
         }
-        for before in &self.known.pack().questions[question].not_before {
-            if !self.known.is_held(*before) {
-                self.line_up(*before, order, depth + 1);
+        for before in self.known.wanted_before(question) {
+            if !self.known.is_held(before) {
+                self.line_up(before, order, depth + 1);
             }
         }
         order.push(question);

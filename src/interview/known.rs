@@ -44,6 +44,13 @@ pub(super) trait Known<'p> {
         let fits = &self.pack().questions[question].fits;
         !fits.as_ref().is_some_and(|when| self.rules_out(when))
     }
+
+    /// What must be answered well before a question. What doesn't fit the car is not waited for: nobody
+    /// could answer it, and there is nothing there that it would have to show to be sound.
+    fn wanted_before(&self, question: QuestionId) -> Vec<QuestionId> {
+        let before = self.pack().questions[question].not_before.iter().copied();
+        before.filter(|before| self.fits(*before)).collect()
+    }
 }
 
 impl<'p> Known<'p> for Facts<'p> {

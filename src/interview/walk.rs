@@ -131,13 +131,13 @@ impl<'a, 'p> Walker<'a, 'p> {
         if depth > DEEPEST_BEFORE || !self.is_open(question) {
             return None;
         }
-        for before in &self.known.pack().questions[question].not_before {
-            if self.known.is_held(*before) {
-                if !self.known.is_answered_well(*before) {
+        for before in self.known.wanted_before(question) {
+            if self.known.is_held(before) {
+                if !self.known.is_answered_well(before) {
                     return None;
                 }
             } else {
-                return self.due(*before, Reason::Before(question), depth + 1);
+                return self.due(before, Reason::Before(question), depth + 1);
             }
         }
         Some(Next { question, step: None, reason })
@@ -208,7 +208,7 @@ impl<'a, 'p> Walker<'a, 'p> {
         let mut seen: HashSet<QuestionId> = HashSet::new();
         while let Some(question) = wanted.pop() {
             if seen.insert(question) {
-                wanted.extend(&pack.questions[question].not_before);
+                wanted.extend(self.known.wanted_before(question));
             }
         }
         let put_off = self.known.put_off();
@@ -222,23 +222,22 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     /// Whether something wanted before, however far back, was answered but not well, or may not be
-    /// asked, or doesn't fit the car.
+    /// asked.
     fn blocked(&self, question: QuestionId) -> bool {
-        let pack = self.known.pack();
         let mut seen = HashSet::from([question]);
         let mut wanted = vec![question];
         while let Some(question) = wanted.pop() {
-            for before in &pack.questions[question].not_before {
-                let stands_in_the_way = if self.known.is_held(*before) {
-                    !self.known.is_answered_well(*before)
+            for before in self.known.wanted_before(question) {
+                let stands_in_the_way = if self.known.is_held(before) {
+                    !self.known.is_answered_well(before)
                 } else {
-                    self.danger.forbids_question(pack, *before) || !self.known.fits(*before)
+                    self.danger.forbids_question(self.known.pack(), before)
                 };
                 if stands_in_the_way {
                     return true;
                 }
-                if !self.known.is_held(*before) && seen.insert(*before) {
-                    wanted.push(*before);
+                if !self.known.is_held(before) && seen.insert(before) {
+                    wanted.push(before);
                 }
             }
         }

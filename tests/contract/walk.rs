@@ -116,6 +116,18 @@ fn a_question_that_does_not_fit_the_car_is_not_asked() {
 }
 
 #[test]
+fn what_does_not_fit_the_car_is_not_waited_for() {
+    let pack =
+        PACK.replace("at rest?, answer: yes_or_no", "at rest?, answer: yes_or_no, fits: not rod");
+    let bench = Bench::new(&pack);
+    let told = |rod: &str| bench.replay(&format!("complaint: too_high\nanswers: {{rod: {rod}}}\n"));
+    // Without a rod the gauge is asked first; with one there is nothing to ask of it.
+    assert_eq!(next(&told("no")), Some("gauge_zero"));
+    assert_eq!(next(&told("yes")), Some("peak"));
+    assert!(ids(&told("yes"), "open_questions").contains(&"peak"));
+}
+
+#[test]
 fn a_branch_on_a_working_is_taken_when_it_is_likelier_than_not() {
     let answers = "gauge_zero: yes, peak: 0.7 bar";
     assert_eq!(next(&replay(&format!("{answers}, spring: 0.5 bar"))), Some("tied"));

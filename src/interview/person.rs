@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use crate::formula::{Expression, Form, Formula, parse};
+use crate::formula::{Argument, Expression, Form, Formula, parse};
 use crate::ranking::Observable;
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
 
@@ -112,6 +112,11 @@ impl<'p> Person<'p> {
                 let finding = self.facts.pack.findings.find(name)?;
                 let shown = self.shows.contains(&finding).then_some(true);
                 self.decided.get(&finding).copied().or(shown)
+            }
+            Form::Call { function, arguments, .. } if function == "known" => {
+                let [Argument { value, .. }] = arguments.as_slice() else { return None };
+                let Form::Name(name) = &value.form else { return None };
+                self.facts.pack.questions.find(name).map(|question| self.was_asked(question))
             }
             Form::Not(inner) => self.truth(inner).map(|truth| !truth),
             Form::Both { left, right } => settled(self.truth(left), self.truth(right), false),

@@ -7,6 +7,8 @@
 //! probabilities. In a compound each side weighs by the mean probability of the patterns that
 //! make it, so that no information gives no weight.
 
+use std::collections::HashMap;
+
 use super::evaluate::{Data, Gap};
 use super::joint::{Axis, joint};
 use super::node::{Formula, Node, Slot};
@@ -86,12 +88,21 @@ struct Question {
 }
 
 /// The states that a variable can be in: which of its atoms hold, and how probable.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone)]
 struct States {
     truths: Vec<Vec<bool>>,
     probabilities: Vec<f64>,
     /// An uncertain expression: its band, and the stretch of each state, for a joint with others.
     axis: Option<Axis>,
+    /// How often the readings below an expression are no slip, 0 to 1; allowed for in its
+    /// probabilities, but not in its axis. 1 for all else.
+    sure: f64,
+}
+
+impl Default for States {
+    fn default() -> Self {
+        Self { truths: Vec::new(), probabilities: Vec::new(), axis: None, sure: 1.0 }
+    }
 }
 
 impl States {
@@ -246,7 +257,7 @@ impl Sheet<'_> {
                         vec![false; question.atoms.len()],
                     ],
                     probabilities: vec![yes, 1.0 - yes],
-                    axis: None,
+                    ..States::default()
                 })
             }
             Variable::Choice(slot) => {
@@ -268,9 +279,25 @@ impl Sheet<'_> {
             }
             Variable::Expression(node) => {
                 let worked = self.piece(Piece { formula, node }, chances).ok()?;
-                Some(stretches(&limits_of(&question.atoms), &worked))
+                let read = stretches(&limits_of(&question.atoms), &worked);
+                let sure = self.sure_of(node);
+                let probabilities = (0..read.count())
+                    .map(|state| slipped(read.probabilities[state], 1.0, read.count(), sure))
+                    .collect();
+                Some(States { probabilities, sure, ..read })
             }
         }
+    }
+
+    /// How often what was read for an expression is right: the least sure of its readings.
+    fn sure_of(&self, node: &Node) -> f64 {
+        let below = self.below(node);
+        let read = below.iter().filter(|slot| self.known(**slot));
+        let numbers = read.filter_map(|slot| match self.answered(*slot)? {
+            (Entry::Number { .. } | Entry::Table(_), sure) => Some(sure),
+            _ => None,
+        });
+        numbers.fold(1.0, f64::min)
     }
 
     /// The patterns of states, one state a known variable, with their joint probability.
@@ -303,7 +330,40 @@ impl Sheet<'_> {
             let along: Vec<usize> = axes.iter().map(|(index, _)| pattern[*index]).collect();
             *probability *= joint.probability(&along);
         }
+        for (index, _) in axes {
+            let Some(States { sure, .. }) = &states[index] else { continue };
+            if *sure < 1.0 {
+                slip(&mut found, index, *sure);
+            }
+        }
         found
+    }
+}
+
+/// The probability of a state of which its reading makes `own`, of `all` that the `count` states have
+/// together: a slip shows any other state, each as often.
+fn slipped(own: f64, all: f64, count: usize, sure: f64) -> f64 {
+    if count < 2 {
+        return own;
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a handful of stretches")]
+    let others = (count - 1) as f64;
+    sure * own + (1.0 - sure) * (all - own) / others
+}
+
+/// [`slipped`] for one variable of joint patterns, whatever the others are.
+fn slip(patterns: &mut [(Vec<usize>, f64)], variable: usize, sure: f64) {
+    let mut alike: HashMap<Vec<usize>, Vec<usize>> = HashMap::new();
+    for (place, (pattern, _)) in patterns.iter().enumerate() {
+        let mut others = pattern.clone();
+        others.remove(variable);
+        alike.entry(others).or_default().push(place);
+    }
+    for places in alike.values() {
+        let all: f64 = places.iter().map(|place| patterns[*place].1).sum();
+        for place in places {
+            patterns[*place].1 = slipped(patterns[*place].1, all, places.len(), sure);
+        }
     }
 }
 
@@ -432,7 +492,7 @@ fn stretches(limits: &[Limit], worked: &Worked) -> States {
         edges.push(f64::INFINITY);
         let probabilities = edges.windows(2).map(|pair| between(pair[0], pair[1])).collect();
         let axis = Axis { edges, shares: worked.directions() };
-        return States { truths, probabilities, axis: Some(axis) };
+        return States { truths, probabilities, axis: Some(axis), ..States::default() };
     }
     let exact = holding(limits, band.value);
     let mut probabilities = vec![0.0; truths.len()];
@@ -444,7 +504,7 @@ fn stretches(limits: &[Limit], worked: &Worked) -> States {
             probabilities.push(1.0);
         }
     }
-    States { truths, probabilities, axis: None }
+    States { truths, probabilities, ..States::default() }
 }
 
 impl Tree {

@@ -14,15 +14,11 @@ use super::lead::is_clear;
 use super::observe::bundles;
 
 /// Less information than this, in bits, can't matter.
-const LEAST_BITS: f64 = 0.03;
+const LEAST_BITS: f64 = 0.05;
 
 /// A question worth less for its minutes than this share of the best one that may still come up waits
 /// for its turn: where a step asks for the best of a few, the best of all may lie further on.
 const WORTH_NOW: f64 = 0.5;
-
-/// What a question costs beside its work, in minutes: to read it, to understand it, to walk back to the
-/// screen and answer. Many small questions are dearer than one that settles something.
-const ASKING: f64 = 4.0;
 
 /// How many questions may be wanted before one another.
 pub(super) const DEEPEST_BEFORE: usize = 32;
@@ -52,14 +48,14 @@ pub(super) struct Valued {
     pub(super) questions: Vec<QuestionId>,
     pub(super) observables: Vec<Observable>,
     pub(super) minutes: f64,
+    /// What asking costs beside the work, in minutes.
+    asking: f64,
     pub(super) bits: f64,
 }
 
 impl Valued {
     fn rate(&self) -> f64 {
-        #[expect(clippy::cast_precision_loss, reason = "a handful of questions")]
-        let asking = ASKING * self.questions.len() as f64;
-        self.bits / (self.minutes + asking)
+        self.bits / (self.minutes + self.asking)
     }
 }
 
@@ -156,6 +152,8 @@ impl<'a, 'p> Chooser<'a, 'p> {
             .filter(|(_, bits)| *bits >= LEAST_BITS)
             .map(|(bundle, bits)| Valued {
                 minutes: self.minutes(&bundle.questions),
+                #[expect(clippy::cast_precision_loss, reason = "a handful of questions")]
+                asking: self.known.pack().asking * bundle.questions.len() as f64,
                 questions: bundle.questions,
                 observables: bundle.observables,
                 bits,

@@ -141,5 +141,5 @@ pub(super) fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
         _ => None,
     });
     let stream = stream(pack.questions.id(question));
-    Cell { entry, known, sure: asked.sure, options, stream }
+    Cell { entry, known, sure: asked.right(), options, stream }
 }

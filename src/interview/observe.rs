@@ -116,6 +116,6 @@ pub(super) fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Obse
 fn sure(facts: &Facts<'_>, when: &Formula) -> f64 {
     facts
         .questions_below(&when.node)
-        .map(|question| facts.pack.questions[question].sure)
+        .map(|question| facts.pack.questions[question].right())
         .fold(1.0, f64::min)
 }

@@ -131,6 +131,10 @@ static HEAD: Mapping = Mapping {
         text("author", "who made it"),
         text("licence", "the terms on which others may use it"),
         text("about", "what it is for, and for which cars"),
+        text(
+            "asking",
+            "minutes that a question costs beside its work: the more, the fewer and the more telling questions are asked (left out: 4)",
+        ),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
     ],
 };
@@ -212,7 +216,10 @@ static QUESTION: Mapping = Mapping {
         text("setup", "the set-up that it needs"),
         text("minutes", "how long it takes (left out: 5)"),
         texts("tools", "tools that it needs, a list of texts"),
-        text("sure", "how often such an answer is right: `90 in 100`; left out: always"),
+        text(
+            "sure",
+            "how often such an answer is right: `90 in 100`; left out: always. For what is told or chosen; a measurement has `slips`",
+        ),
         text("repeats", "how many readings are taken, 1 to 20; their scatter counts"),
         word(
             "holds",
@@ -226,7 +233,7 @@ static QUESTION: Mapping = Mapping {
         ),
         texts(
             "not_before",
-            "questions that must be answered well first: yes, or any number or choice",
+            "questions that must be answered well first: yes, or any number or choice. One that doesn't fit the car is not waited for",
         ),
         texts("stales", "questions whose answers this reading disturbs"),
         source(),
@@ -242,6 +249,10 @@ static ANSWER: Mapping = Mapping {
         text("to", "the most that is plausible; above it the person is asked again"),
         text("typical", "assumed, and shown as assumed, while nobody has measured: `0.75 ± 0.08`"),
         text("uncertainty", "one standard uncertainty: `0.02 bar`, or `2 %` of the reading"),
+        text(
+            "slips",
+            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in 100`; left out: never",
+        ),
         texts("read_with", "instruments, in place of `uncertainty`"),
         field(
             "choose",

@@ -20,6 +20,8 @@ use crate::ranking::Network;
 pub struct Pack {
     /// The heads of the packs, the lowest first.
     pub layers: Vec<Layer>,
+    /// Minutes that a question costs beside its work, by the highest pack that says so.
+    pub asking: f64,
     pub complaints: Table<ComplaintId, Complaint>,
     pub car_states: Table<CarStateId, CarState>,
     pub setups: Table<SetupId, Setup>,
@@ -113,7 +115,8 @@ pub struct Question {
     pub setup: Option<SetupId>,
     pub minutes: f64,
     pub tools: Vec<String>,
-    /// How often such an answer is right; 1 where the file says nothing.
+    /// How often such an answer is right, as the file says; 1 where it says nothing. See
+    /// [`Self::right`].
     pub sure: f64,
     /// How many readings to take.
     pub repeats: usize,
@@ -124,6 +127,19 @@ pub struct Question {
     pub not_before: Vec<QuestionId>,
     pub stales: Vec<QuestionId>,
     pub sources: Vec<SourceId>,
+}
+
+impl Question {
+    /// How often an answer is right, 0 to 1: what is told or chosen by its `sure`, a measurement as often
+    /// as it is no slip.
+    #[must_use]
+    pub fn right(&self) -> f64 {
+        match &self.answer {
+            AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.sure,
+            AnswerForm::Measure(measure) => 1.0 - measure.slips,
+            AnswerForm::Table(_) => 1.0,
+        }
+    }
 }
 
 /// How long an answer holds.
@@ -160,6 +176,8 @@ pub struct Measure {
     /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
     pub typical: Option<(f64, f64)>,
     pub uncertainty: Spread,
+    /// How often a reading is off altogether; 0 where the file says nothing.
+    pub slips: f64,
     pub read_with: Vec<InstrumentId>,
 }
 

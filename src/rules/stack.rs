@@ -28,7 +28,7 @@ pub(super) type Entries<T> = IndexMap<String, Entry<T>>;
 /// All entries of all files, by section.
 #[derive(Debug, Default)]
 pub(super) struct Stack {
-    pub(super) heads: Vec<w::Head>,
+    pub(super) heads: Vec<Entry<w::Head>>,
     pub(super) complaints: Entries<w::Complaint>,
     pub(super) car_states: Entries<w::CarState>,
     pub(super) setups: Entries<w::Setup>,
@@ -70,7 +70,8 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
             lay.file(&mut stack, index, read);
         }
         lay.report_unused_replacements();
-        stack.heads.push(head);
+        let file = head_file;
+        stack.heads.push(Entry { written: head, file, replaced: None, spoilt: false });
     }
     stack
 }

@@ -43,6 +43,7 @@ pub struct Head {
     pub author: Option<String>,
     pub licence: Option<String>,
     pub about: Option<String>,
+    pub asking: Option<String>,
     /// Ids of entries in packs below that this pack means to replace.
     pub replaces: Option<Vec<String>>,
 }
@@ -127,6 +128,7 @@ pub struct AnswerFields {
     pub to: Option<String>,
     pub typical: Option<String>,
     pub uncertainty: Option<String>,
+    pub slips: Option<String>,
     pub read_with: Option<Vec<String>>,
     pub choose: Option<IndexMap<String, String>>,
     pub table: Option<IndexMap<String, String>>,

@@ -34,6 +34,9 @@ questions:
   held:
     text: Boost held
     answer: {measure: gauge_pressure, uncertainty: 0.03 bar}
+  misread:
+    text: A pressure that one in ten reads off the wrong scale
+    answer: {measure: gauge_pressure, uncertainty: 0.02 bar, slips: 10 in 100}
   exact:
     text: A count
     answer: {measure: number}
@@ -123,6 +126,36 @@ fn a_reading_between_two_limits_sums_what_lies_between() {
     let q = below(0.02 / 0.02) - below(-0.03 / 0.02);
     let when = "peak > 1 bar and peak < 1.05 bar";
     assert_weighs(when, "peak: 1.03 bar", Some(q), &[soft("told", q)]);
+}
+
+#[test]
+fn a_reading_that_may_be_a_slip_leaves_the_rest_spread_over_the_other_stretches() {
+    let slip = |q: f64, others: f64| 0.9 * q + 0.1 * (1.0 - q) / others;
+    let q = slip(below(0.03 / 0.02), 1.0);
+    assert_weighs("misread > 1 bar", "misread: 1.03 bar", Some(q), &[soft("told", q)]);
+    let q = slip(1.0, 1.0);
+    assert_weighs("misread > 1 bar", "misread: 1.03 bar ± 0", Some(q), &[soft("told", q)]);
+    let q = slip(below(0.02 / 0.02) - below(-0.03 / 0.02), 2.0);
+    let between = "misread > 1 bar and misread < 1.05 bar";
+    assert_weighs(between, "misread: 1.03 bar", Some(q), &[soft("told", q)]);
+    // A working is as sure as the least sure of its readings.
+    let q = slip(below(0.04 / 0.02_f64.hypot(0.03)), 1.0);
+    assert_weighs("misread > held", "misread: 1.04 bar, held: 1 bar", Some(q), &[soft("told", q)]);
+}
+
+#[test]
+fn a_slip_in_one_part_of_a_compound_leaves_the_other_alone() {
+    let (one, other) = (below(0.03 / 0.02), below(-0.01 / 0.02));
+    let one = 0.9 * one + 0.1 * (1.0 - one);
+    let told = |when: &str| {
+        let bench = Bench::new(&pack(when));
+        let answers = "{misread: 1.03 bar, peak: 0.99 bar}";
+        finding(&bench.replay(&format!("complaint: too_high\nanswers: {answers}\n")), "told")
+    };
+    let both = told("misread > 1 bar and peak > 1 bar").expect("both are known");
+    assert!((both - one * other).abs() < 1e-9, "{both}");
+    let either = told("misread > 1 bar or peak > 1 bar").expect("both are known");
+    assert!((either - (one + other - one * other)).abs() < 1e-9, "{either}");
 }
 
 #[test]
@@ -284,5 +317,8 @@ fn every_question_nobody_answered_is_open() {
     let told =
         Bench::new(&pack("flap_closes")).replay("complaint: too_high\nanswers: {peak: 1 bar}\n");
     let open = ids(&told, "open_questions");
-    assert_eq!(open, ["hose_is_sound", "flap_closes", "needle", "held", "exact", "guessed"]);
+    assert_eq!(
+        open,
+        ["hose_is_sound", "flap_closes", "needle", "held", "misread", "exact", "guessed"]
+    );
 }

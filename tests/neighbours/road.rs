@@ -56,7 +56,7 @@ fn boost_level_over_the_last_2000_rpm_is_preload_and_boost_that_rises_the_port()
             ("unit_on_dial", "yes"),
             ("gauge_at_half_bar", "0.50 bar"),
             ("air_from_hose_end", "flap_opens"),
-            ("rod_preload", "4.5 mm"),
+            ("rod_preload", "4.0 mm"),
             ("peak_boost", "0.74 bar ± 0.02"),
         ],
         measured: "boost_2000_rpm_earlier",

@@ -30,7 +30,9 @@ pub(super) use walk::CONCLUDE;
 /// Links a stack of packs. The pack is only to be walked where no fault is an error.
 pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     let mut linker = Linker { stack, faults: Vec::new(), formless: HashSet::new() };
-    let mut pack = Pack { layers: stack.heads.iter().map(layer).collect(), ..Pack::default() };
+    let layers = stack.heads.iter().map(|head| layer(&head.written)).collect();
+    let asking = asking(&mut linker);
+    let mut pack = Pack { layers, asking, ..Pack::default() };
     readable_ids(&mut linker, "complaints", &stack.complaints);
     readable_ids(&mut linker, "car_states", &stack.car_states);
     readable_ids(&mut linker, "setups", &stack.setups);
@@ -54,6 +56,18 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     walk::link(&mut linker, &mut pack, &formulas);
     cases::link(&mut linker, &mut pack);
     (pack, linker.faults)
+}
+
+/// Minutes that a question costs beside its work where no head says so: to read it, to understand it, to
+/// walk back to the screen and answer.
+const USUAL_ASKING: f64 = 4.0;
+
+/// What the highest head says that a question costs beside its work, in minutes.
+fn asking(linker: &mut Linker<'_>) -> f64 {
+    linker.stack.heads.iter().fold(USUAL_ASKING, |below, head| {
+        let spot = At::new("pack", "asking", head).field_itself();
+        linker.minutes(&spot, head.written.asking.as_ref(), below)
+    })
 }
 
 fn layer(head: &w::Head) -> Layer {

@@ -25,6 +25,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             linker.formless.insert(at.id().to_owned());
         }
         let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
+        let sure = sure(linker, at, written, answer.as_ref());
         let question = Question {
             text: linker.required(at, "text", written.text.as_ref()),
             answer: answer.unwrap_or(AnswerForm::YesOrNo),
@@ -45,7 +46,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             ),
             minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
-            sure: sure(linker, at, written),
+            sure,
             repeats: linker.count(
                 &at.field("repeats"),
                 written.repeats.as_ref(),
@@ -84,9 +85,23 @@ pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &For
     }
 }
 
-fn sure(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> f64 {
+fn sure(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &w::Question,
+    answer: Option<&AnswerForm>,
+) -> f64 {
     let Some(text) = &written.sure else { return 1.0 };
-    linker.chance(&at.field("sure"), text).unwrap_or(1.0)
+    let spot = at.field("sure");
+    if matches!(answer, Some(AnswerForm::Measure(_) | AnswerForm::Table(_))) {
+        linker.warning(
+            "unused-sure",
+            &spot.on_key(),
+            "sure: is for what is told or chosen, and this is measured: nobody reads it",
+            "take it out; how often a reading is off altogether stands as slips: under answer:",
+        );
+    }
+    linker.chance(&spot, text).unwrap_or(1.0)
 }
 
 fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
@@ -234,6 +249,7 @@ fn measure(
         &linker.stack.instruments,
         "an instrument",
     );
+    let slips = fields.slips.as_ref().and_then(|text| linker.chance(&spot.under("slips"), text));
     let unit = match &fields.unit {
         Some(text) => {
             linker.unit(&spot.under("unit"), text, kind).unwrap_or_else(|| readable_unit(kind))
@@ -284,6 +300,7 @@ fn measure(
         from: from.map(|value| value.si),
         to: to.map(|value| value.si),
         typical: typical.map(|value| (value.si, value.uncertainty.unwrap_or(0.0))),
+        slips: slips.unwrap_or(0.0),
         read_with,
     }))
 }

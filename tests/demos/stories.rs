@@ -50,6 +50,14 @@ fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measu
     let forecast = working(planned, "boost_at_new_port");
     assert!(!forecast["assumed"].as_array().unwrap().is_empty());
     assert_eq!(forecast["widest"].as_array().unwrap().len(), 3);
+    // The three that would narrow the bands most, each a question that can be answered, in order.
+    let narrowing = planned["narrowing"].as_array().unwrap();
+    assert_eq!(narrowing.len(), 3);
+    let off = |line: &Value| line["narrower"].as_f64().unwrap();
+    assert!(narrowing.windows(2).all(|pair| off(&pair[0]) >= off(&pair[1])), "{narrowing:?}");
+    assert!(narrowing.iter().all(|line| off(line) > 0.02), "{narrowing:?}");
+    let printed = told("port_planned", 1);
+    assert!(printed.contains("What would narrow these bands most"), "{printed}");
     let curves = ids(&planned["curves"]);
     for curve in ["boost_by_speed", "boost_by_speed_new_port", "boost_by_port", "flow_by_lift"] {
         assert!(curves.contains(&curve), "{curve} is not among {curves:?}");

@@ -4,8 +4,8 @@
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
     AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine, FigureLine,
-    Ids, InferenceLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine, ShareLine, Shown,
-    VerdictLine, WorkKind, WorkLine, WorkingLine,
+    Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine,
+    ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -155,6 +155,15 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         clear: false,
         standing_clear: Vec::new(),
         workings: vec![working(foreign), on_typical_values_alone(foreign)],
+        narrowing: vec![NarrowingLine {
+            id: "port_diameter".to_owned(),
+            title: "port diameter".to_owned(),
+            assumed: false,
+            narrower: 0.12,
+            most: "opening_margin".to_owned(),
+            most_title: "Opening margin".to_owned(),
+            most_narrower: 0.4,
+        }],
         refused: vec![RefusedLine {
             id: foreign("turbine_area"),
             title: foreign("Area of the turbine"),

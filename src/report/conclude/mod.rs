@@ -5,6 +5,7 @@ mod curves;
 mod figures;
 mod given;
 mod in_short;
+mod narrowing;
 mod new_faults;
 mod refused;
 mod work;
@@ -65,6 +66,7 @@ impl Writer<'_, '_> {
             answers: self.answers(),
             assumptions: self.assumptions(&workings),
             workings,
+            narrowing: self.narrowing(),
             refused: self.refused(),
             not_known: self.not_known(),
             put_back: state

@@ -121,28 +121,27 @@ impl Writer<'_, '_> {
     }
 
     fn widest(&self, worked: &Worked) -> Vec<ShareLine> {
-        let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
-        if total <= 0.0 {
-            return Vec::new();
-        }
-        let mut shares: Vec<ShareLine> = worked
-            .roots
-            .iter()
-            .zip(&worked.band.shares)
-            .filter_map(|(root, share)| {
-                let RootId::Given(slot) = root else { return None };
-                let Named::Question(question) = self.pack.named(*slot) else { return None };
-                Some(ShareLine {
-                    id: self.pack.questions.id(question).to_owned(),
-                    title: self.short_title(question),
-                    share: share * share / total,
-                    assumed: !self.state.facts.answered(question),
-                })
-            })
-            .collect();
+        let line = |(question, share)| ShareLine {
+            id: self.pack.questions.id(question).to_owned(),
+            title: self.short_title(question),
+            share,
+            assumed: !self.state.facts.answered(question),
+        };
+        let mut shares: Vec<ShareLine> = self.shares(worked).map(line).collect();
         shares.sort_by(|a, b| b.share.total_cmp(&a.share));
         shares.truncate(MOST_SHARES);
         shares
+    }
+
+    /// What each question makes of the variance of a result, by the first order.
+    pub(super) fn shares(&self, worked: &Worked) -> impl Iterator<Item = (QuestionId, f64)> {
+        let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
+        let roots = worked.roots.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
+        roots.filter_map(move |(root, share)| {
+            let RootId::Given(slot) = root else { return None };
+            let Named::Question(question) = self.pack.named(*slot) else { return None };
+            Some((question, share * share / total))
+        })
     }
 
     /// What a question is about, in a few words: its text where that names a quantity, else its id.

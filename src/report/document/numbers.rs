@@ -1,7 +1,7 @@
 //! How it was worked out: workings with formula, numbers and source; curves as plot and table.
 
 use crate::quantity::{print_chance, typeset};
-use crate::report::model::{Conclusion, CurveLine, WorkingLine};
+use crate::report::model::{Conclusion, CurveLine, NarrowingLine, WorkingLine};
 
 use super::block::{Block, Entry, Section, Table};
 use super::sources::Sources;
@@ -54,7 +54,22 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
         let rows = lines.iter().map(|line| row(line)).collect();
         section.blocks.push(Block::Table(Table { head, rows }));
     }
+    if !conclusion.narrowing.is_empty() {
+        section.say("What would narrow these bands most, measured or measured more closely:");
+        section.blocks.push(Block::Points(conclusion.narrowing.iter().map(narrowing).collect()));
+    }
     Some(section)
+}
+
+fn narrowing(line: &NarrowingLine) -> String {
+    let now = if line.assumed { "a typical value so far" } else { "as read so far" };
+    format!(
+        "{} ({now}): up to {} off all of them together; up to {} off this one: {}",
+        capital(&line.title),
+        print_chance(line.narrower),
+        print_chance(line.most_narrower),
+        line.most_title,
+    )
 }
 
 fn row(working: &WorkingLine) -> Vec<String> {

@@ -7,6 +7,7 @@ mod band;
 mod calls;
 mod chance;
 mod check;
+mod could_hold;
 mod drawing;
 mod evaluate;
 mod fault;

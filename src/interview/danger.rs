@@ -1,6 +1,5 @@
 //! Cautions in force, and what they forbid.
 
-use crate::formula::Node;
 use crate::rules::{Caution, CautionId, Forbidden, Level, Pack, QuestionId, RepairId};
 
 use super::facts::Facts;
@@ -69,23 +68,20 @@ pub fn cautions_with(pack: &Pack, question: QuestionId) -> Vec<CautionId> {
     found
 }
 
-/// Whether an answer to this question could bring a stop caution into force, for the car as it
-/// stands: one that only forbids repairs matters when the repair is thought of, not before.
+/// Whether an answer to this question could bring a stop caution into force by itself, for the car as it
+/// stands: what hangs on other answers as well waits for them, and one that only forbids repairs matters
+/// when the repair is thought of, not before.
 #[must_use]
 pub fn could_stop(facts: &Facts<'_>, question: QuestionId) -> bool {
     let pack = facts.pack;
     let slot = pack.question_slot(question);
     pack.cautions.iter().any(|(_, caution)| {
         let stops = caution.level == Level::Stop && !forbids_repairs_alone(caution);
-        stops && caution.when.as_ref().is_some_and(|when| rests_on(facts, &when.node, slot))
+        stops && caution.when.as_ref().is_some_and(|when| facts.sheet.could_hold(when, slot))
     })
 }
 
 fn forbids_repairs_alone(caution: &Caution) -> bool {
     let repair = |forbidden: &Forbidden| matches!(forbidden, Forbidden::Repair(_));
     !caution.forbids.is_empty() && caution.forbids.iter().all(repair)
-}
-
-fn rests_on(facts: &Facts<'_>, node: &Node, slot: crate::formula::Slot) -> bool {
-    facts.sheet.below(node).contains(&slot)
 }

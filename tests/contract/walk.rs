@@ -294,6 +294,24 @@ fn what_could_bring_a_stop_caution_is_asked_first() {
 }
 
 #[test]
+fn what_could_only_stop_together_with_another_answer_waits_for_that_answer() {
+    let pack = |when: &str| {
+        format!("{NARROW}cautions:\n  stop: {{level: stop, when: {when}, text: Stop.}}\n")
+    };
+    let due = |when: &str, answers: &str| {
+        let told = Bench::new(&pack(when))
+            .replay(&format!("complaint: too_high\nanswers: {{{answers}}}\n"));
+        next(&told).map(str::to_owned)
+    };
+    let both = "not idle and weak";
+    assert_eq!(due(both, ""), Some("quick".to_owned()));
+    assert_eq!(due(both, "weak: no"), Some("quick".to_owned()));
+    assert_eq!(due(both, "weak: yes"), Some("idle".to_owned()));
+    assert_eq!(due("not idle or weak", ""), Some("weak".to_owned()));
+    assert_eq!(due("not (idle or weak)", "weak: no"), Some("idle".to_owned()));
+}
+
+#[test]
 fn what_could_only_stop_a_repair_waits_its_turn() {
     let stop = "repairs:\n  renew: {title: Renew it, mends: [second]}\n\
                 cautions:\n  stop: {level: stop, when: not idle, text: Stop., forbids: [renew]}\n";

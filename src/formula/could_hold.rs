@@ -18,8 +18,8 @@ impl Outcomes {
 }
 
 impl Sheet<'_> {
-    /// Whether some answer in a slot would make a truth hold, while everything else that is not known
-    /// stays so. Of a comparison with anything else unknown below it, no answer does; of several pieces
+    /// Whether some answer in a slot would make a truth hold that doesn't hold yet, while everything
+    /// else that is not known stays so. Of a comparison with anything else unknown below it, no answer does; of several pieces
     /// that rest on the slot each is taken by itself, so that they may seem to hold together where they
     /// can't.
     #[must_use]
@@ -27,7 +27,10 @@ impl Sheet<'_> {
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
         let chances = self.chances(formula);
         let now = Evaluation { data: self, spreads: &spreads, chances: &chances };
-        self.outcomes(now, &formula.node, slot).yes
+        let hangs_on_it = self.below(&formula.node).contains(&slot);
+        hangs_on_it
+            && now.truth(&formula.node) != Ok(true)
+            && self.outcomes(now, &formula.node, slot).yes
     }
 
     fn outcomes(&self, now: Evaluation<'_>, node: &Node, slot: Slot) -> Outcomes {

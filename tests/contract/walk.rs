@@ -309,6 +309,8 @@ fn what_could_only_stop_together_with_another_answer_waits_for_that_answer() {
     assert_eq!(due(both, "weak: yes"), Some("idle".to_owned()));
     assert_eq!(due("not idle or weak", ""), Some("weak".to_owned()));
     assert_eq!(due("not (idle or weak)", "weak: no"), Some("idle".to_owned()));
+    // In force already: no further answer brings it.
+    assert_eq!(due("not idle or weak", "weak: yes"), Some("quick".to_owned()));
 }
 
 #[test]

@@ -15,19 +15,19 @@ use crate::terminal::{clean, clean_line};
 pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
     let change = Change { given: answers(&options.answers)?, dropped: options.dropped.clone() };
-    check_complaints(&options.complaints, &pack)?;
+    check_complaints(&options.complaints, pack)?;
     let file = match SessionFile::open(&options.session) {
-        Ok(file) => go_on(file, options, &change, &pack)?,
+        Ok(file) => go_on(file, options, &change, pack)?,
         Err(error) if error.is_missing() && !options.complaints.is_empty() => {
-            begin(options, &change, &pack)?
+            begin(options, &change, pack)?
         }
-        Err(error) if error.is_missing() => return Err(no_session(options, &pack)),
+        Err(error) if error.is_missing() => return Err(no_session(options, pack)),
         Err(error) => return Err(refused(&error)),
     };
     // What had to be left out was said when the file was opened.
-    let taken = take(&file.session, &Source::none(""), &pack)
+    let taken = take(&file.session, &Source::none(""), pack)
         .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
-    let state = fold(&pack, &taken.rounds, None);
+    let state = fold(pack, &taken.rounds, None);
     Ok(tell(&state, options))
 }
 

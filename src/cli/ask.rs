@@ -14,12 +14,12 @@ use crate::terminal::{
 
 pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
-    let car = options.car.as_deref().map(|id| car_state(&pack, id)).transpose()?;
+    let car = options.car.as_deref().map(|id| car_state(pack, id)).transpose()?;
     let mut screen = screen()?;
     let path = session_path(options.session.as_deref());
     let mut file = match SessionFile::open(&path) {
         Ok(file) => file,
-        Err(error) if error.is_missing() => match begin(&mut screen, &pack)? {
+        Err(error) if error.is_missing() => match begin(&mut screen, pack)? {
             Begun::With(session) => {
                 SessionFile::create(&path, session).map_err(|error| refused(&error))?
             }
@@ -27,14 +27,14 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
         },
         Err(error) => return Err(refused(&error)),
     };
-    let rounds = rounds(&mut file, &pack)?;
+    let rounds = rounds(&mut file, pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
     let mut kept = Kept { file: &mut file };
-    let mut talk = Talk::new(&pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
+    let mut talk = Talk::new(pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
     let outcome = talk.run();
     let state = talk.fold();
     if let (Ok(Finish::Done), Some(car)) = (outcome, car) {
-        screen.say(&nothing_more(&pack, car));
+        screen.say(&nothing_more(pack, car));
     }
     finish(outcome, &mut screen, &mut file, &state, repair)
 }

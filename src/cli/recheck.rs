@@ -16,15 +16,15 @@ pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit
     let pack = packs::sound(stack)?;
     let mut screen = screen()?;
     let mut file = SessionFile::open(&options.session).map_err(|error| refused(&error))?;
-    let mut rounds = rounds(&mut file, &pack)?;
-    if !goes_on(&pack, &rounds)
-        && let Some(exit) = open_round(&mut screen, &pack, &mut file, &mut rounds)?
+    let mut rounds = rounds(&mut file, pack)?;
+    if !goes_on(pack, &rounds)
+        && let Some(exit) = open_round(&mut screen, pack, &mut file, &mut rounds)?
     {
         return Ok(exit);
     }
     let repair = rounds.last().and_then(|round| round.repair);
     let mut kept = Kept { file: &mut file };
-    let mut talk = Talk::new(&pack, rounds, Scope::Again, &mut screen, &mut kept);
+    let mut talk = Talk::new(pack, rounds, Scope::Again, &mut screen, &mut kept);
     let outcome = talk.run();
     let state = talk.fold();
     finish(outcome, &mut screen, &mut file, &state, repair)

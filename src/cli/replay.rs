@@ -10,8 +10,8 @@ use crate::report::conclude;
 
 pub(super) fn run(options: &ReplayOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
-    let (_, rounds) = look(&options.answers, &pack)?;
-    let state = fold(&pack, &rounds, None);
+    let (_, rounds) = look(&options.answers, pack)?;
+    let state = fold(pack, &rounds, None);
     let repair = rounds.last().and_then(|round| round.repair);
     let patience = Patience::say(WORKING);
     let conclusion = conclude(&state, repair);

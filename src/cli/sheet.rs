@@ -12,8 +12,8 @@ use crate::terminal::clean;
 
 pub(super) fn run(options: &SheetOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
-    let (session, rounds) = look(&options.session, &pack)?;
-    let state = fold(&pack, &rounds, None);
+    let (session, rounds) = look(&options.session, pack)?;
+    let state = fold(pack, &rounds, None);
     let name = options.session.display().to_string();
     let text = sheet_text(&state, &plan(&state), (&name, session.car.as_deref()), PAGE);
     deliver(&clean(&text), options.out.as_deref(), &options.session)?;

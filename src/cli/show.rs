@@ -15,10 +15,10 @@ use crate::terminal::clean;
 
 pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
-    let (_, mut rounds) = look(&options.session, &pack)?;
-    suppose(&options.supposed, rounds.last_mut(), &pack)?;
+    let (_, mut rounds) = look(&options.session, pack)?;
+    suppose(&options.supposed, rounds.last_mut(), pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
-    let state = fold(&pack, &rounds, None);
+    let state = fold(pack, &rounds, None);
     let patience = Patience::say(WORKING);
     let conclusion = Conclusion { supposed: options.supposed.clone(), ..conclude(&state, repair) };
     drop(patience);

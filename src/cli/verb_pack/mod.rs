@@ -23,7 +23,7 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
         PackVerb::Simulate { dir, complaint, runs } => {
             simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
         }
-        PackVerb::List { dir } => Ok(list::run(&loaded(stack, dir.as_deref())?)),
+        PackVerb::List { dir } => Ok(list::run(packs::to_the_end(loaded(stack, dir.as_deref())?))),
         PackVerb::Graph { dir, form, of, around, all } => {
             graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref(), *all)
         }

@@ -19,9 +19,9 @@ impl Outcomes {
 
 impl Sheet<'_> {
     /// Whether some answer in a slot would make a truth hold that doesn't hold yet, while everything
-    /// else that is not known stays so. Of a comparison with anything else unknown below it, no answer does; of several pieces
-    /// that rest on the slot each is taken by itself, so that they may seem to hold together where they
-    /// can't.
+    /// else that is not known stays so. Of a comparison with anything else unknown below it, no answer
+    /// does; of several pieces that rest on the slot each is taken by itself, so that they may seem to
+    /// hold together where they can't.
     #[must_use]
     pub fn could_hold(&self, formula: &Formula, slot: Slot) -> bool {
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();

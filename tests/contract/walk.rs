@@ -287,6 +287,13 @@ fn the_question_that_tells_most_for_its_minutes_is_asked_first() {
 }
 
 #[test]
+fn the_dearer_asking_is_the_more_telling_question_comes_first() {
+    let dear = format!("pack: {{asking: 1000}}\n{NARROW}");
+    let told = Bench::new(&dear).replay("complaint: too_high\nanswers: {quick: unknown}\n");
+    assert_eq!(next(&told), Some("slow"));
+}
+
+#[test]
 fn what_could_bring_a_stop_caution_is_asked_first() {
     let stop = "cautions:\n  stop: {level: stop, when: not idle, text: Stop.}\n";
     let told = Bench::new(&format!("{NARROW}{stop}")).replay("complaint: too_high\nanswers: {}\n");

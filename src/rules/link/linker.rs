@@ -369,7 +369,7 @@ impl Linker<'_> {
                     "number",
                     spot,
                     format!("{} is no number of minutes", shortened(text)),
-                    "write a number, for example minutes: 10",
+                    "write a number of minutes, for example 10",
                 );
                 otherwise
             }

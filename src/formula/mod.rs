@@ -26,6 +26,7 @@ mod sample;
 mod sheet;
 mod syntax;
 mod token;
+mod ways;
 mod weigh;
 
 pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};

@@ -2,6 +2,7 @@
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
 use std::borrow::Cow;
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -11,6 +12,7 @@ use super::memo::{self, Key, Memo};
 use super::moved::Kept;
 use super::node::{Formula, Node, Slot};
 use super::sample;
+use super::ways::KeptWays;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -103,6 +105,7 @@ pub struct Sheet<'f> {
     depths: Vec<usize>,
     /// What was worked out with roots moved.
     pub(super) kept: Kept,
+    pub(super) kept_ways: KeptWays,
 }
 
 /// How deep formulas may rest on one another, all their steps counted: a moved root is followed
@@ -132,6 +135,7 @@ impl<'f> Sheet<'f> {
             memo,
             depths: vec![0; count],
             kept: Kept::default(),
+            kept_ways: vec![OnceCell::new(); count],
         };
         for index in order {
             sheet.work(*index);

@@ -2,9 +2,10 @@
 //! measured, and everything worked out from them.
 
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Weight, Worked, stream};
+use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Slot, Weight, Worked, stream};
 use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
@@ -69,6 +70,18 @@ impl<'p> Facts<'p> {
             .into_iter()
             .filter(move |slot| slot.0 < questions)
             .map(|slot| QuestionId::from_index(slot.0))
+    }
+
+    /// The questions of each way to tell a piece of a formula, every one of them wanted on that way.
+    #[must_use]
+    pub fn ways_to_tell(&self, node: &Node) -> Vec<Vec<QuestionId>> {
+        let questions = |way: BTreeSet<Slot>| {
+            way.into_iter()
+                .filter(|slot| slot.0 < self.pack.questions.len())
+                .map(|slot| QuestionId::from_index(slot.0))
+                .collect()
+        };
+        self.sheet.ways_to_tell(node).into_iter().map(questions).collect()
     }
 
     /// A working's value with its band, where it can be worked out.

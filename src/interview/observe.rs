@@ -23,48 +23,49 @@ const LARGEST: usize = 4;
 /// make known.
 pub(super) fn bundles<'p>(known: &dyn Known<'p>) -> Vec<Bundle> {
     let (pack, facts) = (known.pack(), known.facts());
-    let missing: Vec<(FindingId, Vec<QuestionId>)> = pack
+    let missing: Vec<(FindingId, Vec<Vec<QuestionId>>)> = pack
         .findings
-        .iter()
-        .filter(|(finding, _)| !pack.network.findings()[finding.index()].links.is_empty())
-        .filter_map(|(finding, _)| Some((finding, missing_for(known, finding)?)))
+        .places()
+        .filter(|finding| !pack.network.findings()[finding.index()].links.is_empty())
+        .map(|finding| (finding, missing_for(known, finding)))
         .collect();
-    let mut sets: Vec<Vec<QuestionId>> = missing
-        .iter()
-        .flat_map(|(_, questions)| match questions.as_slice() {
-            // Where typical values fill the rest, any one answer makes the finding count.
-            [] => Vec::new(),
-            _ => vec![questions.clone()],
-        })
-        .collect();
+    let mut sets: Vec<Vec<QuestionId>> =
+        missing.iter().flat_map(|(_, ways)| ways.iter().cloned()).collect();
     sets.sort();
     sets.dedup();
     sets.into_iter()
         .map(|questions| {
+            let within =
+                |way: &Vec<QuestionId>| way.iter().all(|wanted| questions.contains(wanted));
             let shown: Vec<FindingId> = missing
                 .iter()
-                .filter(|(_, wanted)| wanted.iter().all(|question| questions.contains(question)))
+                .filter(|(_, ways)| ways.iter().any(within))
                 .map(|(finding, _)| *finding)
                 .collect();
-            Bundle { observables: observables(facts, &shown), questions }
+            let told =
+                |question: QuestionId| known.is_answered(question) || questions.contains(&question);
+            Bundle { observables: observables(facts, &shown, &told), questions }
         })
         .collect()
 }
 
-/// The open questions that an unknown finding still wants; none where it is known already, or can
-/// never be because somebody couldn't say.
-fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Option<Vec<QuestionId>> {
+/// The open questions that an unknown finding still wants, for each way to tell it; none where it is
+/// known already, or can never be because somebody couldn't say.
+fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Vec<Vec<QuestionId>> {
     if known.is_decided(finding) {
-        return None;
+        return Vec::new();
     }
-    let facts = known.facts();
+    let ways = known.facts().ways_to_tell(&known.pack().findings[finding].when.node);
+    ways.into_iter().filter_map(|way| missing_on(known, &way)).collect()
+}
+
+/// The open questions among those of a way; none where one of them can't be had.
+fn missing_on(known: &dyn Known<'_>, way: &[QuestionId]) -> Option<Vec<QuestionId>> {
     let put_off = known.put_off();
-    let when = &known.pack().findings[finding].when;
-    let below: Vec<QuestionId> = facts.questions_below(&when.node).collect();
     let open = |question: &QuestionId| !known.is_held(*question) || put_off.contains(question);
     let mut wanted: Vec<QuestionId> = Vec::new();
-    for question in &below {
-        if known.is_answered(*question) || facts.assumes(*question) {
+    for question in way {
+        if known.is_answered(*question) || known.facts().assumes(*question) {
             continue;
         }
         if !open(question) {
@@ -74,14 +75,19 @@ fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Option<Vec<Question
     }
     // All that is missing is assumed: the first that can be answered makes it count.
     if wanted.is_empty() {
-        wanted.extend(below.iter().find(|question| open(question)));
+        wanted.extend(way.iter().find(|question| open(question)));
     }
     wanted.sort_unstable();
     (!wanted.is_empty() && wanted.len() <= LARGEST).then_some(wanted)
 }
 
-/// What these findings are to look at: groups where they exclude one another.
-pub(super) fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Observable> {
+/// What these findings are to look at, once so many questions are told: groups where they exclude one
+/// another.
+pub(super) fn observables(
+    facts: &Facts<'_>,
+    findings: &[FindingId],
+    told: &dyn Fn(QuestionId) -> bool,
+) -> Vec<Observable> {
     let pack = facts.pack;
     let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
     let mut found = Vec::new();
@@ -92,8 +98,10 @@ pub(super) fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Obse
                 Some((_, members)) => members.push(*finding),
                 None => grouped.push((variable, vec![*finding])),
             },
-            None => found
-                .push(Observable::Finding { finding: finding.index(), sure: sure(facts, when) }),
+            None => found.push(Observable::Finding {
+                finding: finding.index(),
+                sure: sure(facts, when, told),
+            }),
         }
     }
     for (_, members) in grouped {
@@ -105,17 +113,18 @@ pub(super) fn observables(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<Obse
             found.push(Observable::Group {
                 findings: members.iter().map(|finding| finding.index()).collect(),
                 patterns,
-                sure: sure(facts, first),
+                sure: sure(facts, first, told),
             });
         }
     }
     found
 }
 
-/// How often what will be answered is right: the least sure of the questions below.
-fn sure(facts: &Facts<'_>, when: &Formula) -> f64 {
+/// How often what will be answered is right: the least sure of the questions told.
+fn sure(facts: &Facts<'_>, when: &Formula, told: &dyn Fn(QuestionId) -> bool) -> f64 {
     facts
         .questions_below(&when.node)
+        .filter(|question| told(*question))
         .map(|question| facts.pack.questions[question].right())
         .fold(1.0, f64::min)
 }

@@ -18,8 +18,9 @@ type Group = (Vec<FindingId>, Vec<Vec<bool>>);
 
 pub(super) struct Person<'p> {
     facts: Rc<Facts<'p>>,
-    /// Of each finding: the questions it wants, those with a typical value left out.
-    wants: Rc<Vec<Vec<QuestionId>>>,
+    /// Of each finding, for each way to tell it: the questions it wants, those with a typical value left
+    /// out.
+    wants: Rc<Vec<Vec<Vec<QuestionId>>>>,
     groups: Rc<Vec<Group>>,
     shows: Vec<FindingId>,
     asked: Vec<QuestionId>,
@@ -33,14 +34,12 @@ impl<'p> Person<'p> {
             .findings
             .iter()
             .map(|(_, finding)| {
-                let below: Vec<QuestionId> = facts.questions_below(&finding.when.node).collect();
-                let hard: Vec<QuestionId> =
-                    below.iter().copied().filter(|question| !facts.assumes(*question)).collect();
-                if hard.is_empty() { below.into_iter().take(1).collect() } else { hard }
+                let ways = facts.ways_to_tell(&finding.when.node).into_iter();
+                ways.map(|way| hard_of(&facts, &way)).collect()
             })
             .collect();
         let all: Vec<FindingId> = pack.findings.places().collect();
-        let groups = observables(&facts, &all)
+        let groups = observables(&facts, &all, &|_| true)
             .into_iter()
             .filter_map(|observable| match observable {
                 Observable::Group { findings, patterns, .. } => {
@@ -97,11 +96,12 @@ impl<'p> Person<'p> {
             .places()
             .filter(|finding| !self.has_decided(*finding))
             .filter(|finding| {
-                let wants = &self.wants[finding.index()];
-                wants.contains(&question) && wants.iter().all(|wanted| self.was_asked(*wanted))
+                self.wants[finding.index()].iter().any(|way| {
+                    way.contains(&question) && way.iter().all(|wanted| self.was_asked(*wanted))
+                })
             })
             .collect();
-        observables(&self.facts, &shown)
+        observables(&self.facts, &shown, &|question| self.was_asked(question))
     }
 
     /// What is known of a branch's condition: findings only.
@@ -124,6 +124,13 @@ impl<'p> Person<'p> {
             _ => None,
         }
     }
+}
+
+/// The questions of a way that have no typical value, or one of those that have.
+fn hard_of(facts: &Facts<'_>, way: &[QuestionId]) -> Vec<QuestionId> {
+    let hard: Vec<QuestionId> =
+        way.iter().copied().filter(|question| !facts.assumes(*question)).collect();
+    if hard.is_empty() { way.iter().copied().take(1).collect() } else { hard }
 }
 
 /// `and` is settled by a no, `or` by a yes, whatever the other side is.

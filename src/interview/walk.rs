@@ -51,8 +51,10 @@ pub(super) struct Walker<'a, 'p> {
     /// Only what can be answered in this state of the car is asked.
     car: Option<CarStateId>,
     chooser: &'a Chooser<'a, 'p>,
-    /// What may still come up; worked out when first asked for.
+    /// What may still come up on the way, and what could be asked at all; worked out when first asked
+    /// for.
     open: OnceCell<Vec<QuestionId>>,
+    anywhere: OnceCell<Vec<QuestionId>>,
 }
 
 impl<'a, 'p> Walker<'a, 'p> {
@@ -62,7 +64,8 @@ impl<'a, 'p> Walker<'a, 'p> {
         complaints: &'a [ComplaintId],
         chooser: &'a Chooser<'a, 'p>,
     ) -> Self {
-        Self { known, danger, complaints, car: None, chooser, open: OnceCell::new() }
+        let (open, anywhere) = (OnceCell::new(), OnceCell::new());
+        Self { known, danger, complaints, car: None, chooser, open, anywhere }
     }
 
     /// The same, asking only what can be answered in this state of the car.
@@ -116,7 +119,7 @@ impl<'a, 'p> Walker<'a, 'p> {
             .find_map(|question| self.due(*question, Reason::Step(step), 0));
         let best = || {
             let pool = self.askable(&written.ask_best_of);
-            self.chooser.best_against(&pool, self.open()).map(|question| Next {
+            self.chooser.best_against(&pool, self.rivals()).map(|question| Next {
                 question,
                 step: None,
                 reason: Reason::Best,
@@ -166,18 +169,17 @@ impl<'a, 'p> Walker<'a, 'p> {
             .collect()
     }
 
-    /// Nothing is due on the path: what its steps passed over and what no step asks, as far as it is worth
-    /// its minutes; then, of one who can say most of what is asked, whatever else tells the causes apart,
-    /// in whichever step it stands; then what was put off.
-    fn left_over(&self, mut pool: Vec<Askable>) -> Option<Next> {
-        pool.extend(self.askable(&unplaced(self.known.pack())));
-        let best = self.chooser.best(&pool).or_else(|| {
-            if !self.known.says_most() {
-                return None;
-            }
-            let all: Vec<QuestionId> = self.known.pack().questions.places().collect();
-            self.chooser.worth_asking(&self.askable(&all), &[])
-        });
+    /// Nothing is due on the path: of one who can say most of what is asked, whatever tells the causes
+    /// apart best, in whichever step it stands; of others, what the steps passed over and what no step
+    /// asks, as far as it is worth its minutes; then what was put off.
+    fn left_over(&self, mut passed_over: Vec<Askable>) -> Option<Next> {
+        let best = if self.known.says_most() {
+            let rivals = self.rivals();
+            self.chooser.worth_asking(&self.askable(rivals), rivals)
+        } else {
+            passed_over.extend(self.askable(&unplaced(self.known.pack())));
+            self.chooser.best(&passed_over)
+        };
         if let Some(question) = best {
             return Some(Next { question, step: None, reason: Reason::Best });
         }
@@ -188,23 +190,22 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// Every question that may still come up: asked by a step that can be reached from the
     /// complaints, wanted before such a question, or asked by no step at all.
     pub(super) fn open(&self) -> &[QuestionId] {
-        self.open.get_or_init(|| self.may_come_up())
+        self.open.get_or_init(|| self.can_be_asked(self.asked_on_the_way()))
     }
 
-    fn may_come_up(&self) -> Vec<QuestionId> {
-        let pack = self.known.pack();
-        let mut reached: HashSet<StepId> = HashSet::new();
-        let mut next: Vec<StepId> =
-            self.complaints.iter().filter_map(|own| pack.complaints[*own].start).collect();
-        let mut wanted: Vec<QuestionId> = Vec::new();
-        while let Some(step) = next.pop() {
-            if reached.insert(step) {
-                let step = &pack.steps[step];
-                wanted.extend(step.ask.iter().chain(&step.ask_best_of));
-                next.extend(step.then.iter().filter_map(|branch| branch.go));
-            }
+    /// What a step's questions have to hold their own against: of one who can say most of what is asked,
+    /// any question, in whichever step it stands; of others, only what lies on the way.
+    fn rivals(&self) -> &[QuestionId] {
+        if !self.known.says_most() {
+            return self.open();
         }
-        wanted.extend(unplaced(pack));
+        let any = || self.can_be_asked(self.known.pack().questions.places().collect());
+        self.anywhere.get_or_init(any)
+    }
+
+    /// Of these questions and those wanted before them, the ones that are open.
+    fn can_be_asked(&self, mut wanted: Vec<QuestionId>) -> Vec<QuestionId> {
+        let pack = self.known.pack();
         let mut seen: HashSet<QuestionId> = HashSet::new();
         while let Some(question) = wanted.pop() {
             if seen.insert(question) {
@@ -219,6 +220,23 @@ impl<'a, 'p> Walker<'a, 'p> {
                 (self.is_open(*question) && !self.blocked(*question)) || put_off.contains(question)
             })
             .collect()
+    }
+
+    /// What the steps that can be reached from the complaints ask, and what no step asks.
+    fn asked_on_the_way(&self) -> Vec<QuestionId> {
+        let pack = self.known.pack();
+        let mut reached: HashSet<StepId> = HashSet::new();
+        let mut next: Vec<StepId> =
+            self.complaints.iter().filter_map(|own| pack.complaints[*own].start).collect();
+        let mut asked = unplaced(pack);
+        while let Some(step) = next.pop() {
+            if reached.insert(step) {
+                let step = &pack.steps[step];
+                asked.extend(step.ask.iter().chain(&step.ask_best_of));
+                next.extend(step.then.iter().filter_map(|branch| branch.go));
+            }
+        }
+        asked
     }
 
     /// Whether something wanted before, however far back, was answered but not well, or may not be

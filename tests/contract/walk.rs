@@ -140,8 +140,9 @@ fn a_branch_on_a_working_is_taken_when_it_is_likelier_than_not() {
 #[test]
 fn a_branch_on_a_finding_is_passed_over_where_nothing_is_known() {
     let walked = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar";
-    // The walk is at its end: what no step on the way asks comes, for what it tells.
-    assert_eq!(next(&replay(walked)), Some("rod"));
+    // The walk is at its end: whatever tells most comes, in whichever step it stands. Of two that tell
+    // as much the file's first.
+    assert_eq!(next(&replay(walked)), Some("noise"));
     assert_eq!(next(&replay(&format!("{walked}, noise: unknown"))), Some("rod"));
 }
 
@@ -163,6 +164,49 @@ fn a_branch_may_ask_what_is_known() {
     assert_eq!(next(&replay("")), Some("hose"));
     assert_eq!(next(&replay(", noise: unknown")), Some("hose"));
     assert_eq!(next(&replay(", noise: no")), Some("rod"));
+}
+
+#[test]
+fn either_of_two_values_that_stand_for_one_another_is_enough() {
+    // Both tell whether it hisses; with dear asking, two answers for what one tells would come last.
+    let pack = PACK
+        .replace(
+            "hisses: {when: noise, leak: 0.05}",
+            "hisses: {when: if known(hose) then not hose else gauge_glass, leak: 0.05}",
+        )
+        .replace("hisses: 0.9", "hisses: 0.98");
+    let bench = Bench::new(&format!("{pack}pack: {{asking: 40 min}}\n"));
+    let walked = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar";
+    let replay =
+        |more: &str| bench.replay(&format!("complaint: too_high\nanswers: {{{walked}{more}}}"));
+    assert_eq!(next(&replay("")), Some("hose"));
+    // Known by the first, the other has nothing to add; where the first can't be had, it stands in.
+    assert_ne!(next(&replay(", hose: yes")), Some("gauge_glass"));
+    assert_eq!(next(&replay(", hose: unknown")), Some("gauge_glass"));
+}
+
+#[test]
+fn a_step_gives_way_to_what_tells_far_more_elsewhere() {
+    // The step's own look hardly tells anything; what a step of the other complaint asks tells all.
+    let pack = PACK
+        .replace("    ask: [peak, spring]\n    work: [margin]", "    ask_best_of: [gauge_glass]")
+        .replace("      - {when: margin > 0.1 bar, go: go_on}\n", "")
+        .replace("      - {when: not_hissing and rod, go: go_on}\n", "")
+        .replace("then: [{go: look}]", "then: [{go: go_on}]")
+        .replace(
+            "rod_stuck: {when: not rod, leak: 0.05}",
+            "rod_stuck: {when: not rod, leak: 0.05}\n  dim: {when: not gauge_glass, leak: 0.05}",
+        )
+        .replace("rod_stuck: 0.9", "rod_stuck: 0.9, dim: 0.8")
+        .replace("title: A leak, common: 0.05", "title: A leak, common: 0.3");
+    let bench = Bench::new(&pack);
+    let replay = |answers: &str| bench.replay(&format!("complaint: too_high\nanswers: {answers}"));
+    assert_eq!(next(&replay("{gauge_zero: no, spring: 0.5 bar}")), Some("noise"));
+    // Of one who can say little the steps of the complaint are kept to.
+    assert_eq!(
+        next(&replay("{gauge_zero: no, noise: unknown, rod: unknown}")),
+        Some("gauge_glass")
+    );
 }
 
 #[test]

@@ -10,5 +10,6 @@ mod joint;
 mod kinds;
 mod names;
 mod trade_facts;
+mod ways;
 mod weights;
 mod workbench;

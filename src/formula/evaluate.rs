@@ -3,8 +3,8 @@
 
 use std::fmt;
 
-use super::node::{Math, Node, Slot};
-use super::syntax::Arithmetic;
+use super::apply::{self, Fails, Lack};
+use super::node::{Node, Slot};
 use crate::physics::Refusal;
 
 /// Why there is no value.
@@ -16,22 +16,33 @@ pub enum Gap {
     Refused(Refusal),
 }
 
-impl Gap {
-    /// What the value is known to lie above, where a search ended before it was reached.
-    #[must_use]
-    pub fn above(&self) -> Option<f64> {
+impl Lack for Gap {
+    fn unknown() -> Self {
+        Self::Unknown
+    }
+
+    fn is_unknown(&self) -> bool {
+        *self == Self::Unknown
+    }
+
+    fn above(&self) -> Option<f64> {
         match self {
             Self::Refused(refusal) => refusal.above,
             Self::Unknown => None,
         }
     }
 
-    /// As a gap in something that rests on the value: what that lies above, nobody knows.
     fn below_something(self) -> Self {
         match self {
             Self::Refused(refusal) => Self::Refused(Refusal { above: None, ..refusal }),
             Self::Unknown => Self::Unknown,
         }
+    }
+}
+
+impl From<Fails> for Gap {
+    fn from(Fails { quantity, reason }: Fails) -> Self {
+        Self::Refused(Refusal::new(quantity, reason))
     }
 }
 
@@ -105,15 +116,23 @@ impl Evaluation<'_> {
                     .collect::<Result<_, _>>()?;
                 (function.call)(&given)?
             }
-            Node::Math { operation, arguments } => self.math(*operation, arguments)?,
-            Node::Interpolate { table, along, at } => self.interpolate(*table, *along, at)?,
+            Node::Math { operation, arguments } => apply::math::<Gap>(
+                *operation,
+                arguments.iter().map(|argument| self.number(argument)),
+            )?,
+            Node::Interpolate { table, along, at } => match self.data.datum(*table)? {
+                Datum::Table(rows) => {
+                    apply::interpolate::<Gap>(&apply::rising(rows, *along), self.number(at)?)?
+                }
+                _ => return Err(Gap::Unknown),
+            },
             Node::Chance { index, .. } => {
                 self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown))?
             }
             Node::AsOf { value, .. } => self.number(value)?,
             Node::Negated(inner) => -self.inner(inner)?,
             Node::Arithmetic { operator, left, right } => {
-                arithmetic(*operator, self.inner(left)?, self.inner(right)?)?
+                apply::arithmetic::<Gap>(*operator, self.inner(left)?, self.inner(right)?)?
             }
             Node::If { condition, then, otherwise } => {
                 let branch = if self.truth(condition)? { then } else { otherwise };
@@ -122,7 +141,7 @@ impl Evaluation<'_> {
             // The checker lets no truth stand where a number is wanted.
             _ => return Err(Gap::Unknown),
         };
-        finite(value)
+        apply::finite(value)
     }
 
     /// The number of a piece that something is made of.
@@ -150,126 +169,17 @@ impl Evaluation<'_> {
                 Ok(operator.holds(self.number(left)? - self.number(right)?))
             }
             Node::Same { left, right } => Ok(self.truth(left)? == self.truth(right)?),
-            Node::Both(left, right) => settle(self.truth(left), || self.truth(right), false),
-            Node::Either(left, right) => settle(self.truth(left), || self.truth(right), true),
+            Node::Both(left, right) => apply::settle(self.truth(left), || self.truth(right), false),
+            Node::Either(left, right) => {
+                apply::settle(self.truth(left), || self.truth(right), true)
+            }
             Node::Not(inner) => self.truth(inner).map(|truth| !truth),
             Node::If { condition, then, otherwise } => match self.truth(condition) {
                 Ok(true) => self.truth(then),
                 Ok(false) => self.truth(otherwise),
-                Err(gap) => match (self.truth(then), self.truth(otherwise)) {
-                    (Ok(a), Ok(b)) if a == b => Ok(a),
-                    _ => Err(gap),
-                },
+                Err(gap) => apply::either_way(gap, self.truth(then), self.truth(otherwise)),
             },
             _ => Err(Gap::Unknown),
         }
     }
-
-    fn math(&self, operation: Math, arguments: &[Node]) -> Result<f64, Gap> {
-        if let Math::Least | Math::LeastKnown = operation {
-            let values = arguments.iter().map(|argument| self.number(argument));
-            return least(values, operation == Math::LeastKnown);
-        }
-        let mut values = arguments.iter().map(|argument| self.inner(argument));
-        let first = values.next().unwrap_or(Err(Gap::Unknown))?;
-        Ok(match operation {
-            Math::Least | Math::LeastKnown => first,
-            Math::Greatest => {
-                values.try_fold(first, |most, value| value.map(|value| most.max(value)))?
-            }
-            Math::Magnitude => first.abs(),
-            Math::SquareRoot if first < 0.0 => {
-                return Err(refused("sqrt", "its argument is negative"));
-            }
-            Math::SquareRoot => first.sqrt(),
-            Math::NaturalLogarithm if first <= 0.0 => {
-                return Err(refused("ln", "its argument is not above 0"));
-            }
-            Math::NaturalLogarithm => first.ln(),
-            Math::Exponential => first.exp(),
-        })
-    }
-
-    fn interpolate(&self, table: Slot, along: usize, at: &Node) -> Result<f64, Gap> {
-        let Datum::Table(rows) = self.data.datum(table)? else { return Err(Gap::Unknown) };
-        let at = self.number(at)?;
-        let mut points: Vec<(f64, f64)> = rows
-            .iter()
-            .map(|row| if along == 0 { (row[0], row[1]) } else { (row[1], row[0]) })
-            .collect();
-        points.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let after = points.partition_point(|point| point.0 < at);
-        match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
-            (_, Some(here)) if here.0 == at => Ok(here.1),
-            (Some(a), Some(b)) => Ok(a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0)),
-            _ => Err(refused("interpolate", "the value lies outside the table")),
-        }
-    }
-}
-
-/// The least of values, or of those that are known. One that is known to lie above another isn't
-/// the least, so that it need not be worked out.
-fn least(values: impl Iterator<Item = Result<f64, Gap>>, known_only: bool) -> Result<f64, Gap> {
-    let mut least: Option<f64> = None;
-    let mut beyond: Option<(f64, Gap)> = None;
-    for value in values {
-        match value {
-            Ok(value) => least = Some(least.map_or(value, |least| least.min(value))),
-            Err(Gap::Unknown) if known_only => {}
-            Err(gap) => {
-                let Some(above) = gap.above() else { return Err(gap) };
-                if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
-                    beyond = Some((above, gap));
-                }
-            }
-        }
-    }
-    match (least, beyond) {
-        (Some(least), Some((above, gap))) if least > above => Err(gap.below_something()),
-        (Some(least), _) => Ok(least),
-        (None, Some((_, gap))) => Err(gap),
-        (None, None) => Err(Gap::Unknown),
-    }
-}
-
-fn refused(quantity: &'static str, reason: &str) -> Gap {
-    Gap::Refused(Refusal::new(quantity, reason))
-}
-
-fn finite(value: f64) -> Result<f64, Gap> {
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(refused("result", "it is too large to be a number"))
-    }
-}
-
-fn arithmetic(operator: Arithmetic, left: f64, right: f64) -> Result<f64, Gap> {
-    Ok(match operator {
-        Arithmetic::Add => left + right,
-        Arithmetic::Subtract => left - right,
-        Arithmetic::Multiply => left * right,
-        Arithmetic::Divide if right == 0.0 => return Err(refused("division", "the divisor is 0")),
-        Arithmetic::Divide => left / right,
-        Arithmetic::Power if left == 0.0 && right < 0.0 => {
-            return Err(refused("power", "0 has no negative power"));
-        }
-        Arithmetic::Power if left < 0.0 && right.fract() != 0.0 => {
-            return Err(refused("power", "a negative number has no fractional power"));
-        }
-        Arithmetic::Power => left.powf(right),
-    })
-}
-
-/// `and` is settled by a no, `or` by a yes, whatever the other side is.
-fn settle(
-    left: Result<bool, Gap>,
-    right: impl FnOnce() -> Result<bool, Gap>,
-    by: bool,
-) -> Result<bool, Gap> {
-    if left == Ok(by) {
-        return left;
-    }
-    let right = right();
-    if right == Ok(by) { right } else { left.and(right) }
 }

@@ -3,12 +3,15 @@
 //!
 //! Knows nothing of rule files or terminals.
 
+mod apply;
 mod band;
 mod calls;
 mod chance;
 mod check;
+mod cores;
 mod could_hold;
 mod drawing;
+mod drawn;
 mod evaluate;
 mod fault;
 pub mod functions;

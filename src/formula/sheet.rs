@@ -2,11 +2,12 @@
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
 use std::borrow::Cow;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band};
+use super::drawn::Draws;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
 use super::moved::Kept;
@@ -103,8 +104,10 @@ pub struct Sheet<'f> {
     memo: Rc<Memo>,
     /// By formula: how deep it goes, the formulas it reads put in.
     depths: Vec<usize>,
-    /// What was worked out with roots moved.
-    pub(super) kept: Kept,
+    /// What was worked out with one root moved.
+    pub(super) moved: Kept,
+    /// What was worked out at random draws of all roots.
+    pub(super) drawn: RefCell<Vec<Rc<Draws>>>,
     pub(super) kept_ways: KeptWays,
 }
 
@@ -134,7 +137,8 @@ impl<'f> Sheet<'f> {
             slow: vec![false; count],
             memo,
             depths: vec![0; count],
-            kept: Kept::default(),
+            moved: Kept::default(),
+            drawn: RefCell::default(),
             kept_ways: vec![OnceCell::new(); count],
         };
         for index in order {
@@ -398,7 +402,7 @@ impl Answers for PieceAnswers<'_, '_> {
     }
 
     fn drawn(&self, draws: usize) -> Vec<Option<f64>> {
-        self.sheet.at_draws(self.piece, self.chances, draws).map(Result::ok).collect()
+        self.sheet.at_draws(self.piece, self.chances, draws)
     }
 }
 

@@ -81,6 +81,16 @@ pub(super) fn band(
     finite(band)
 }
 
+/// The band of a result that is `value` at its roots' own values, by so many draws alone.
+///
+/// # Errors
+/// As [`band`].
+pub(super) fn drawn_band(value: f64, draws: usize, result: &impl Answers) -> Result<Band, Gap> {
+    let mut band = first_order(value, &[]);
+    monte_carlo(draws, result, &mut band)?;
+    finite(band)
+}
+
 /// A band that can be shown.
 fn finite(band: Band) -> Result<Band, Gap> {
     if [band.uncertainty, band.low, band.high].into_iter().all(f64::is_finite) {
@@ -159,20 +169,21 @@ fn monte_carlo(draws: usize, result: &impl Answers, band: &mut Band) -> Result<(
         );
         return Err(Gap::Refused(Refusal::new("result", reason)));
     }
-    seen.sort_by(f64::total_cmp);
-    band.low = quantile(&seen, 0.025);
-    band.high = quantile(&seen, 0.975);
+    band.low = quantile(&mut seen, 0.025);
+    band.high = quantile(&mut seen, 0.975);
     band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
     band.from = BandFrom::MonteCarlo { refused, draws };
     Ok(())
 }
 
-/// The quantile of sorted draws, linear between neighbours.
-fn quantile(sorted: &[f64], share: f64) -> f64 {
+/// The quantile of draws in any order, linear between neighbours.
+fn quantile(seen: &mut [f64], share: f64) -> f64 {
+    let Some(last) = seen.len().checked_sub(1) else { return f64::NAN };
     #[expect(clippy::cast_precision_loss, reason = "at most DRAWS")]
-    let place = share * (sorted.len().saturating_sub(1)) as f64;
+    let place = share * last as f64;
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to DRAWS")]
     let below = place as usize;
-    let value = |index: usize| sorted.get(index).or(sorted.last()).copied().unwrap_or(f64::NAN);
-    value(below) + (value(below + 1) - value(below)) * place.fract()
+    let (_, value, above) = seen.select_nth_unstable_by(below, f64::total_cmp);
+    let next = above.iter().copied().min_by(f64::total_cmp).unwrap_or(*value);
+    *value + (next - *value) * place.fract()
 }

@@ -6,7 +6,7 @@ use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band};
+use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
 use super::drawn::Draws;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
@@ -307,6 +307,25 @@ impl<'f> Sheet<'f> {
         self.drawn_piece(Piece { formula, node: &formula.node }, &self.chances(formula), draws)
     }
 
+    /// What a formula gives, its roots drawn `draws` times without a look at the first order; no
+    /// shares.
+    ///
+    /// # Errors
+    /// [`Gap`] where it can't be worked out.
+    pub fn drawn_by(&self, formula: &Formula, draws: usize) -> Result<Worked, Gap> {
+        let piece = Piece { formula, node: &formula.node };
+        let chances = self.chances(formula);
+        let value = self.centre(piece, &chances)?;
+        let answers = PieceAnswers { sheet: self, piece, chances: &chances, roots: &[] };
+        Ok(Worked { band: drawn_band(value, draws, &answers)?, roots: Vec::new() })
+    }
+
+    /// What a piece gives at the given values.
+    fn centre(&self, piece: Piece<'_>, chances: &[Result<f64, Gap>]) -> Result<f64, Gap> {
+        let spreads: Vec<f64> = piece.formula.spreads.iter().map(|(value, _)| *value).collect();
+        Evaluation { data: self, spreads: &spreads, chances }.number(piece.node)
+    }
+
     /// [`Self::piece`] by so many draws.
     pub(super) fn drawn_piece(
         &self,
@@ -316,9 +335,7 @@ impl<'f> Sheet<'f> {
     ) -> Result<Worked, Gap> {
         let own = |index| RootId::Own { index };
         let roots: Vec<RootId> = self.roots_below(piece.node, own).into_iter().collect();
-        let spreads: Vec<f64> = piece.formula.spreads.iter().map(|(value, _)| *value).collect();
-        let centre = Evaluation { data: self, spreads: &spreads, chances };
-        let value = centre.number(piece.node)?;
+        let value = self.centre(piece, chances)?;
         let answers = PieceAnswers { sheet: self, piece, chances, roots: &roots };
         let band = band(value, roots.len(), draws, &answers)?;
         Ok(Worked { band, roots })

@@ -1,7 +1,7 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
 //! they are shown.
 
-use crate::formula::{CURVE_DRAWS, Formula, Gap, Slot, Worked};
+use crate::formula::{BandFrom, CURVE_DRAWS, Formula, Gap, Slot, Worked};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
 use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
@@ -87,14 +87,24 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// The points of a curve. Where the middle one had to be drawn, so are the others, without a
+    /// try at the first order.
     fn sweep(&self, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
         let sheet = &self.state.facts.sheet;
-        at.iter()
-            .map(|at| {
-                let node = curve.formula.node.with(curve.over, *at);
-                sheet.worked_by(&Formula { node, ..curve.formula.clone() }, CURVE_DRAWS)
-            })
-            .collect()
+        let formula = |at: &f64| {
+            let node = curve.formula.node.with(curve.over, *at);
+            Formula { node, ..curve.formula.clone() }
+        };
+        let by_first_order = |at: &f64| sheet.worked_by(&formula(at), CURVE_DRAWS);
+        let middle = at.len() / 2;
+        let found = at.get(middle).map(by_first_order);
+        let drawn = matches!(&found, Some(Ok(worked)) if worked.band.from != BandFrom::FirstOrder);
+        let point = |(place, at): (usize, &f64)| match &found {
+            Some(found) if place == middle => found.clone(),
+            _ if drawn => sheet.drawn_by(&formula(at), CURVE_DRAWS),
+            _ => by_first_order(at),
+        };
+        at.iter().enumerate().map(point).collect()
     }
 }
 

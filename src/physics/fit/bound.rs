@@ -29,10 +29,10 @@ pub(super) struct Bound {
     pub(super) swallow: f64,
     /// Burned gas a kilogram of air.
     pub(super) gas_share: f64,
-    pub(super) burned: nozzle::Gas,
+    /// Flux a pascal of pressure before turbine and gate and unit of the flow function, 1/√(R·T_3).
+    pub(super) flux: f64,
     /// Of the burned gas.
     pub(super) expansion: Expansion,
-    pub(super) turbine_inlet_temperature: f64,
     /// Work that a kilogram of gas would give expanded to vacuum: η_t·η_m·c_p·T_3.
     pub(super) most_work: f64,
 }
@@ -80,9 +80,8 @@ impl Bound {
             )?,
             swallow: volumetric * volume * speed / gas::AIR_CONSTANT,
             gas_share: 1.0 + 1.0 / (engine.lambda * STOICHIOMETRIC),
-            burned: gas,
+            flux: 1.0 / (burned.constant * turbine_inlet_temperature).sqrt(),
             expansion: Expansion::of(gas),
-            turbine_inlet_temperature,
             most_work: turbine_efficiency
                 * mechanical
                 * burned.heat_capacity

@@ -39,16 +39,11 @@ impl State {
 }
 
 impl Bound {
-    /// Flux a pascal of pressure before turbine and gate and unit of the flow function, 1/√(R·T_3).
-    fn flux(&self) -> f64 {
-        1.0 / (self.burned.constant * self.turbine_inlet_temperature).sqrt()
-    }
-
-    /// Flux through the turbine's area, kg/(s m²), at the logarithm of an expansion ratio: the
-    /// stage is two restrictions in series, so each sees about the root of its expansion ratio
-    /// (Watson and Janota, *Turbocharging the Internal Combustion Engine*).
-    pub(super) fn turbine_flux(&self, back: f64, expansion: f64) -> f64 {
-        back * expansion.exp() * self.flux() * self.expansion.flow(expansion / 2.0)
+    /// Flux through the turbine's area, kg/(s m²), at a pressure before it and the logarithm of an
+    /// expansion ratio: the stage is two restrictions in series, so each sees about the root of its
+    /// expansion ratio (Watson and Janota, *Turbocharging the Internal Combustion Engine*).
+    pub(super) fn turbine_flux(&self, inlet: f64, expansion: f64) -> f64 {
+        inlet * self.flux * self.expansion.flow(expansion / 2.0)
     }
 
     /// Work of a kilogram of gas on the compressor, J, at the logarithm of an expansion ratio.
@@ -56,11 +51,11 @@ impl Bound {
         self.most_work * self.expansion.share(expansion)
     }
 
-    /// Geometric area of a gate that passes what a turbine leaves, m²; may come out below 0.
-    pub(super) fn gate_area(&self, charge: &ChargeSide, expansion: f64, turbine_flow: f64) -> f64 {
-        let inlet = charge.back_pressure * expansion.exp();
-        let flux = inlet * self.flux() * self.expansion.flow(expansion);
-        ((charge.gas_flow - turbine_flow) / flux - self.leak_area) / self.discharge_coefficient
+    /// Geometric area of a gate that passes what a turbine leaves, m², at a pressure before both and
+    /// the logarithm of an expansion ratio; may come out below 0.
+    pub(super) fn gate_area(&self, gate_flow: f64, inlet: f64, expansion: f64) -> f64 {
+        let flux = inlet * self.flux * self.expansion.flow(expansion);
+        (gate_flow / flux - self.leak_area) / self.discharge_coefficient
     }
 
     /// Both sides at a boost, Pa.
@@ -78,17 +73,18 @@ impl Bound {
         near: Option<f64>,
     ) -> Result<State, Refusal> {
         let back = charge.back_pressure;
-        let wanted = charge.power / (turbine_area * back * self.flux() * self.most_work);
+        let wanted = charge.power / (turbine_area * back * self.flux * self.most_work);
         let Some(expansion) = self.expansion.giving(wanted, near) else {
             return Err(Refusal::new("boost", "asks more power than this turbine can ever give"));
         };
-        let turbine_flow = turbine_area * self.turbine_flux(back, expansion);
+        let inlet = back * expansion.exp();
+        let turbine_flow = turbine_area * self.turbine_flux(inlet, expansion);
         Ok(State {
             charge: *charge,
             expansion,
-            turbine_inlet_pressure: back * expansion.exp(),
+            turbine_inlet_pressure: inlet,
             turbine_flow,
-            gate_area: self.gate_area(charge, expansion, turbine_flow),
+            gate_area: self.gate_area(charge.gas_flow - turbine_flow, inlet, expansion),
         })
     }
 

@@ -28,17 +28,23 @@ struct Search {
 }
 
 impl Search {
+    /// Pressure before the turbine.
+    fn inlet(&self, expansion: f64) -> f64 {
+        self.charge.back_pressure * expansion.exp()
+    }
+
     /// Flow through a turbine that gives the power at this expansion.
     fn turbine_flow(&self, expansion: f64) -> f64 {
         self.charge.power / self.bound.work(expansion)
     }
 
     fn gate_area(&self, expansion: f64) -> f64 {
-        self.bound.gate_area(&self.charge, expansion, self.turbine_flow(expansion))
+        let gate_flow = self.charge.gas_flow - self.turbine_flow(expansion);
+        self.bound.gate_area(gate_flow, self.inlet(expansion), expansion)
     }
 
     fn turbine_area(&self, expansion: f64) -> f64 {
-        let flux = self.bound.turbine_flux(self.charge.back_pressure, expansion);
+        let flux = self.bound.turbine_flux(self.inlet(expansion), expansion);
         self.turbine_flow(expansion) / flux
     }
 

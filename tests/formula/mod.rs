@@ -3,6 +3,7 @@
 mod bands;
 mod beyond;
 mod chances;
+mod drawn;
 mod faults;
 mod grammar;
 mod hostile;

@@ -77,6 +77,11 @@ impl Writer<'_, '_> {
 
     /// How likely a finding is true by the answers, or by the complaint itself.
     fn chance_of(&self, finding: FindingId) -> Option<f64> {
+        let chance = || self.chance_worked_out(finding);
+        self.chances.get(finding.index()).map_or_else(chance, |kept| *kept.get_or_init(chance))
+    }
+
+    fn chance_worked_out(&self, finding: FindingId) -> Option<f64> {
         let shown = || {
             self.state.round == 1
                 && self

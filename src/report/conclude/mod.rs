@@ -11,6 +11,8 @@ mod refused;
 mod work;
 mod workings;
 
+use std::cell::OnceCell;
+
 use crate::interview::{State, Work, cautions_with, verdict, without, work_ahead};
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
@@ -19,12 +21,15 @@ use super::model::{CautionLine, Conclusion, Ids, NextQuestion};
 /// What there is to say. `repair` is the one that opened the present round.
 #[must_use]
 pub fn conclude(state: &State<'_>, repair: Option<RepairId>) -> Conclusion {
-    Writer { state, pack: state.pack }.conclusion(repair)
+    let chances = vec![OnceCell::new(); state.pack.findings.len()];
+    Writer { state, pack: state.pack, chances }.conclusion(repair)
 }
 
 struct Writer<'a, 'p> {
     state: &'a State<'p>,
     pack: &'p Pack,
+    /// By finding: how likely it is true.
+    chances: Vec<OnceCell<Option<f64>>>,
 }
 
 impl Writer<'_, '_> {

@@ -18,7 +18,7 @@ const LEAST_BITS: f64 = 0.05;
 
 /// A question worth less for its minutes than this share of the best one that may still come up waits
 /// for its turn: where a step asks for the best of a few, the best of all may lie further on.
-const WORTH_NOW: f64 = 0.5;
+const WORTH_NOW: f64 = 0.75;
 
 /// How many questions may be wanted before one another.
 pub(super) const DEEPEST_BEFORE: usize = 32;
@@ -48,7 +48,8 @@ pub(super) struct Valued {
     pub(super) questions: Vec<QuestionId>,
     pub(super) observables: Vec<Observable>,
     pub(super) minutes: f64,
-    /// What asking costs beside the work, in minutes.
+    /// What asking costs beside the work, in minutes: of these questions and of all that must be answered
+    /// before them.
     asking: f64,
     pub(super) bits: f64,
 }
@@ -150,13 +151,16 @@ impl<'a, 'p> Chooser<'a, 'p> {
             .into_iter()
             .zip(bits)
             .filter(|(_, bits)| *bits >= LEAST_BITS)
-            .map(|(bundle, bits)| Valued {
-                minutes: self.minutes(&bundle.questions),
-                #[expect(clippy::cast_precision_loss, reason = "a handful of questions")]
-                asking: self.known.pack().asking * bundle.questions.len() as f64,
-                questions: bundle.questions,
-                observables: bundle.observables,
-                bits,
+            .map(|(bundle, bits)| {
+                let order = self.lined_up(&bundle.questions);
+                Valued {
+                    minutes: self.minutes_of(&order),
+                    #[expect(clippy::cast_precision_loss, reason = "a handful of questions")]
+                    asking: self.known.pack().asking * order.len() as f64,
+                    questions: bundle.questions,
+                    observables: bundle.observables,
+                    bits,
+                }
             })
             .collect();
         valued.sort_by(|a, b| b.rate().total_cmp(&a.rate()));
@@ -166,13 +170,15 @@ impl<'a, 'p> Chooser<'a, 'p> {
     /// The time that questions take, from where the car is now, in minutes, with all that must be
     /// answered before them: each question, each state of the car and each set-up counts once.
     pub(super) fn minutes(&self, questions: &[QuestionId]) -> f64 {
+        self.minutes_of(&self.lined_up(questions))
+    }
+
+    fn minutes_of(&self, order: &[QuestionId]) -> f64 {
         let pack = self.known.pack();
-        let mut order = Vec::new();
-        questions.iter().for_each(|question| self.line_up(*question, &mut order, 0));
         let mut here = self.car_now;
         let mut setups = Vec::new();
         let mut minutes = 0.0;
-        for question in &order {
+        for question in order {
             let asked = &pack.questions[*question];
             minutes += asked.minutes;
             if asked.car.is_some() && asked.car != here {
@@ -185,6 +191,13 @@ impl<'a, 'p> Chooser<'a, 'p> {
             }
         }
         minutes
+    }
+
+    /// Questions with all that must be answered before them and isn't yet, each once, in order.
+    fn lined_up(&self, questions: &[QuestionId]) -> Vec<QuestionId> {
+        let mut order = Vec::new();
+        questions.iter().for_each(|question| self.line_up(*question, &mut order, 0));
+        order
     }
 
     /// Puts a question into the order behind what must be answered before it.

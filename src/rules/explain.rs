@@ -391,7 +391,7 @@ static STEP: Mapping = Mapping {
         texts("work", "workings that belong to this step"),
         texts(
             "ask_best_of",
-            "questions of which the one that settles most for its minutes is asked, then the next, unless another question of the pack settles more than twice as much",
+            "questions of which the one that settles most for its minutes is asked, then the next, unless another question of the pack settles over a third more",
         ),
         word(
             "until",

@@ -51,10 +51,10 @@ pub(super) struct Walker<'a, 'p> {
     /// Only what can be answered in this state of the car is asked.
     car: Option<CarStateId>,
     chooser: &'a Chooser<'a, 'p>,
-    /// What may still come up on the way, and what could be asked at all; worked out when first asked
-    /// for.
+    /// What may still come up on the way, and what a step's questions are held against; worked out when
+    /// first asked for.
     open: OnceCell<Vec<QuestionId>>,
-    anywhere: OnceCell<Vec<QuestionId>>,
+    rivals: OnceCell<Vec<QuestionId>>,
 }
 
 impl<'a, 'p> Walker<'a, 'p> {
@@ -64,8 +64,8 @@ impl<'a, 'p> Walker<'a, 'p> {
         complaints: &'a [ComplaintId],
         chooser: &'a Chooser<'a, 'p>,
     ) -> Self {
-        let (open, anywhere) = (OnceCell::new(), OnceCell::new());
-        Self { known, danger, complaints, car: None, chooser, open, anywhere }
+        let (open, rivals) = (OnceCell::new(), OnceCell::new());
+        Self { known, danger, complaints, car: None, chooser, open, rivals }
     }
 
     /// The same, asking only what can be answered in this state of the car.
@@ -194,13 +194,18 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     /// What a step's questions have to hold their own against: of one who can say most of what is asked,
-    /// any question, in whichever step it stands; of others, only what lies on the way.
+    /// any question, in whichever step it stands; of others, only what lies on the way. What was put off
+    /// has to wait for the rest, so that it is no rival.
     fn rivals(&self) -> &[QuestionId] {
-        if !self.known.says_most() {
-            return self.open();
-        }
-        let any = || self.can_be_asked(self.known.pack().questions.places().collect());
-        self.anywhere.get_or_init(any)
+        self.rivals.get_or_init(|| {
+            let mut rivals = if self.known.says_most() {
+                self.can_be_asked(self.known.pack().questions.places().collect())
+            } else {
+                self.open().to_vec()
+            };
+            rivals.retain(|question| !self.known.is_held(*question));
+            rivals
+        })
     }
 
     /// Of these questions and those wanted before them, the ones that are open.

@@ -255,6 +255,20 @@ fn what_was_put_off_is_asked_again_when_nothing_else_is_left() {
 }
 
 #[test]
+fn what_was_put_off_does_not_crowd_out_what_tells_less() {
+    // Putting off what tells by far the most leaves the rest to be asked first.
+    let pack = PACK
+        .replace("    ask: [peak, spring]\n    work: [margin]", "    ask_best_of: [noise, rod]")
+        .replace("title: A leak, common: 0.05", "title: A leak, common: 0.3");
+    let bench = Bench::new(&pack);
+    let replay = |answers: &str| bench.replay(&format!("complaint: too_high\nanswers: {answers}"));
+    assert_eq!(next(&replay("{gauge_zero: no, spring: 0.5 bar}")), Some("noise"));
+    let put_off = "gauge_zero: no, spring: 0.5 bar, noise: later";
+    assert_eq!(next(&replay(&format!("{{{put_off}}}"))), Some("rod"));
+    assert_eq!(next(&replay(&format!("{{{put_off}, rod: yes}}"))), Some("noise"));
+}
+
+#[test]
 fn what_is_answered_off_the_path_counts_too() {
     let told = replay("noise: yes");
     let leaky = entry(&told, "causes", "leaky");

@@ -94,16 +94,30 @@ fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Rc<
             .collect(),
         _ => Vec::new(),
     };
-    let mut page = Page::default();
+    let mut lines = Vec::new();
+    let mut moves = false;
     for (text, answer) in answers {
         let mut supposed = rounds.to_vec();
         if let Some(round) = supposed.last_mut() {
             round.give(question, answer);
         }
         let then = fold_with(pack, &supposed, None, memo);
-        page.add(Voice::Plain, format!("If \"{text}\": {}", outcome(state, &then)));
+        moves |= moved(state.ranked.probabilities(), then.ranked.probabilities());
+        lines.push(format!("If \"{text}\": {}", outcome(state, &then)));
+    }
+    if !lines.is_empty() && !moves {
+        lines = vec!["Whatever the answer, no cause becomes more or less likely.".to_owned()];
+    }
+    let mut page = Page::default();
+    for line in lines {
+        page.add(Voice::Plain, line);
     }
     page
+}
+
+/// Whether any chance came out otherwise, by more than can be seen.
+fn moved(old: &[f64], new: &[f64]) -> bool {
+    old.len() != new.len() || old.iter().zip(new).any(|(old, new)| (old - new).abs() > 0.0005)
 }
 
 /// The lead there would be, with where it stands now; else what rises most.

@@ -1,9 +1,9 @@
 //! What is asked, said and kept, on the scripted twin.
 
-use boostwright::rules::CarStateId;
+use boostwright::rules::{CarStateId, PackSource};
 use boostwright::terminal::{Ended, Finish, Scope, Script, Talk, choose_complaints};
 
-use super::garage::{Held, Memory, first_round, garage, go_on, talk};
+use super::garage::{Held, Memory, first_round, folder, garage, go_on, loaded, talk};
 
 /// Every question of the small pack answered, in the order in which they come.
 fn whole() -> Held {
@@ -137,6 +137,25 @@ fn why_tells_what_each_answer_would_bring() {
     assert!(held.says("A hose that is off lets boost run away."));
     assert!(held.says("If \"no\": hose split would lead, 10 % → 91 %."), "{}", held.said);
     assert!(held.says("If \"yes\": gate stuck would lead, 5 % → 5 %."), "{}", held.said);
+}
+
+#[test]
+fn why_says_it_where_no_answer_moves_a_chance() {
+    // Nothing rests on this one: it is asked for its own sake.
+    let over_it = tempfile::tempdir().unwrap();
+    let more = "pack: {name: more, replaces: [look]}\n\
+                questions:\n  glass: {text: Is the glass whole?, answer: yes_or_no}\n\
+                steps:\n  look: {ask: [glass], then: [{go: drive}]}\n";
+    std::fs::write(over_it.path().join("more.yaml"), more).unwrap();
+    let pack =
+        loaded(&[PackSource::Folder(folder()), PackSource::Folder(over_it.path().to_path_buf())]);
+    let held = talk(&pack, &["why", "s"]);
+    assert!(
+        held.says("Whatever the answer, no cause becomes more or less likely."),
+        "{}",
+        held.said
+    );
+    assert!(!held.says("would lead"), "{}", held.said);
 }
 
 #[test]

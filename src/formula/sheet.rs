@@ -2,7 +2,7 @@
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
 use std::borrow::Cow;
-use std::cell::{OnceCell, RefCell};
+use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -13,7 +13,7 @@ use super::memo::{self, Key, Memo};
 use super::moved::Kept;
 use super::node::{Formula, Node, Slot};
 use super::sample;
-use super::ways::KeptWays;
+use super::ways::Way;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -108,7 +108,8 @@ pub struct Sheet<'f> {
     pub(super) moved: Kept,
     /// What was worked out at random draws of all roots.
     pub(super) drawn: RefCell<Vec<Rc<Draws>>>,
-    pub(super) kept_ways: KeptWays,
+    /// By formula: the ways to tell it, where there are several.
+    ways: Vec<Option<Vec<Way>>>,
 }
 
 /// How deep formulas may rest on one another, all their steps counted: a moved root is followed
@@ -139,7 +140,7 @@ impl<'f> Sheet<'f> {
             depths: vec![0; count],
             moved: Kept::default(),
             drawn: RefCell::default(),
-            kept_ways: vec![OnceCell::new(); count],
+            ways: vec![None; count],
         };
         for index in order {
             sheet.work(*index);
@@ -157,6 +158,7 @@ impl<'f> Sheet<'f> {
             return;
         }
         self.below[index] = self.below(&formula.node);
+        self.ways[index] = self.several_ways(&formula.node);
         self.slow[index] = self.is_slow(&formula.node);
         self.roots[index] =
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
@@ -205,6 +207,11 @@ impl<'f> Sheet<'f> {
             }
         }
         found
+    }
+
+    /// The ways to tell a formula, where there are several.
+    pub(super) fn ways_of(&self, index: usize) -> Option<&[Way]> {
+        self.ways[index].as_deref()
     }
 
     fn roots_below(&self, node: &Node, own: impl Fn(usize) -> RootId) -> BTreeSet<RootId> {

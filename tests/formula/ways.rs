@@ -6,7 +6,9 @@ use std::rc::Rc;
 
 use boostwright::formula::{Cell, Formula, Sheet, Slot};
 
-use super::workbench::{Bench, unanswered};
+use boostwright::quantity::GaugePressure as Pressure;
+
+use super::workbench::{Bench, missing, unanswered};
 
 const NAMES: [&str; 5] = ["a", "b", "c", "d", "e"];
 
@@ -59,6 +61,16 @@ fn beyond_a_handful_of_ways_everything_is_needed() {
     let found = ways(many);
     assert!(found.len() <= 8, "{found:?}");
     assert!(found.iter().all(|way| !way.is_empty()));
+}
+
+#[test]
+fn many_pieces_side_by_side_take_no_time() {
+    // Two ways for each of thirty arguments would be a thousand million.
+    let names = Bench(vec![missing::<Pressure>("p"), missing::<Pressure>("q")]);
+    let piece = "(if known(p) then p else q)";
+    let many = format!("min({}) > 1 bar", [piece; 30].join(", "));
+    let found = names.sheet().ways_to_tell(&names.sound(&many).node);
+    assert_eq!(found, [BTreeSet::from([Slot(0)]), BTreeSet::from([Slot(1)])]);
 }
 
 #[test]

@@ -11,6 +11,12 @@ pub(super) fn relative_rise(pressure_ratio: f64, efficiency: f64) -> f64 {
     (exponent * pressure_ratio.ln()).exp_m1() / efficiency
 }
 
+/// Pressure ratio at which a compressor heats its air by this share of its inlet temperature:
+/// [`relative_rise`] turned round.
+pub(super) fn ratio_of_rise(relative_rise: f64, efficiency: f64) -> f64 {
+    (1.0 + efficiency * relative_rise).powf(gas::AIR_GAMMA / (gas::AIR_GAMMA - 1.0))
+}
+
 fn checked_rise(
     inlet_temperature: Temperature,
     pressure_ratio: f64,

@@ -11,9 +11,19 @@ const MOST_STEPS: usize = 200;
 /// *Advances in Engineering Software* 28 (1997) 145–149. Chosen over Brent's method because it is
 /// shorter and no slower.
 pub(super) fn bracketed(from: f64, to: f64, function: impl Fn(f64) -> f64) -> Option<f64> {
+    let end = |end: f64| (end, function(end));
+    between(end(from), end(to), &function)
+}
+
+/// [`bracketed`] between two places at which the function is known.
+pub(super) fn between(
+    (from, at_from): (f64, f64),
+    (to, at_to): (f64, f64),
+    function: impl Fn(f64) -> f64,
+) -> Option<f64> {
     // `a` is the newest point, `b` lies on the other side of the root, `c` is the point before.
-    let (mut a, mut b) = (from, to);
-    let (mut at_a, mut at_b) = (function(a), function(b));
+    let (mut a, mut at_a) = (from, at_from);
+    let (mut b, mut at_b) = (to, at_to);
     if at_a == 0.0 {
         return Some(a);
     }

@@ -43,8 +43,17 @@ impl Bound {
     /// quadratic in that pressure. Searches run over the ratio, since a given boost has no such
     /// closed form: its flow and its temperatures hang on each other.
     pub(super) fn charge_at(&self, ratio: f64) -> ChargeSide {
-        let rise =
-            self.inlet_temperature * charge::relative_rise(ratio, self.compressor_efficiency);
+        let rise = charge::relative_rise(ratio, self.compressor_efficiency);
+        self.charge_heated(ratio, self.inlet_temperature * rise)
+    }
+
+    /// The charge side whose compressor heats the air by so many kelvin, from 0 on.
+    pub(super) fn charge_at_rise(&self, rise: f64) -> ChargeSide {
+        let relative = rise / self.inlet_temperature;
+        self.charge_heated(charge::ratio_of_rise(relative, self.compressor_efficiency), rise)
+    }
+
+    fn charge_heated(&self, ratio: f64, rise: f64) -> ChargeSide {
         let outlet_temperature = self.inlet_temperature + rise;
         let charge_temperature = outlet_temperature
             - self.cooler_effectiveness * (outlet_temperature - self.ambient_temperature);

@@ -6,6 +6,9 @@ use super::super::nozzle;
 /// Logarithm of the largest expansion ratio that is looked at: a million, beyond all turbines, so
 /// that a search for a boost still sees the sign at its far end.
 pub(super) const WIDEST: f64 = 13.8;
+/// Logarithm of the smallest expansion ratio that is looked at; a turbine that lives on less would
+/// be larger than the car.
+pub(super) const NARROWEST: f64 = 1e-9;
 /// Newton's steps double the digits; it takes three to seven.
 const MOST_STEPS: usize = 100;
 /// A step so small, as a share, leaves an error of about its square: the last digits of a double.
@@ -21,6 +24,16 @@ pub(super) struct Expansion {
     choked: f64,
     /// Flow function ψ there.
     most_flow: f64,
+}
+
+/// What turbine and gate make of one expansion.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stage {
+    pub(super) share: f64,
+    /// Of the gate, which sees the whole expansion.
+    pub(super) flow: f64,
+    /// Of the turbine, each of whose restrictions sees half.
+    pub(super) half_flow: f64,
 }
 
 impl Expansion {
@@ -49,6 +62,29 @@ impl Expansion {
             return self.most_flow;
         }
         (2.0 / self.exponent * self.share(expansion)).sqrt() * (-expansion / self.gamma).exp()
+    }
+
+    /// [`Self::share`] and [`Self::flow`], and the flow at half the expansion.
+    pub(super) fn stage(&self, expansion: f64) -> Stage {
+        let half = self.share(expansion / 2.0);
+        let share = half * (2.0 - half);
+        let head = 2.0 / self.exponent;
+        // e^(−x/2γ), since 1/γ is 1 − (γ−1)/γ.
+        let thinning = (-expansion / 2.0).exp() / (1.0 - half);
+        let flow = |share: f64, thinning: f64| (head * share).sqrt() * thinning;
+        Stage {
+            share,
+            flow: if expansion < self.choked {
+                flow(share, thinning * thinning)
+            } else {
+                self.most_flow
+            },
+            half_flow: if expansion / 2.0 < self.choked {
+                flow(half, thinning)
+            } else {
+                self.most_flow
+            },
+        }
     }
 
     /// How fast the logarithm of [`Self::flow`] rises.

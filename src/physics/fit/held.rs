@@ -67,6 +67,12 @@ impl Gate {
     fn wide_open_area(&self) -> f64 {
         opened(self.port_diameter, self.lift)
     }
+
+    /// The boost that it holds, Pa.
+    fn holds(&self, bound: &Bound, turbine_area: f64) -> Result<f64, Refusal> {
+        let open = |state: &State| self.open_area(bound, state);
+        bound.settled_boost("held_boost", turbine_area, self.wide_open_area(), open)
+    }
 }
 
 fn checked_leverage(contact: f64, arm_ratio: f64, diaphragm_area: Area) -> Result<f64, Refusal> {
@@ -103,9 +109,7 @@ pub fn held_boost(
     let sizes = [port_diameter, contact_diameter, lift];
     let gate = Gate::checked(sizes, [cracks_at, wide_open_at], diaphragm_area, arm_ratio)?;
     let (bound, turbine_area) = Bound::matched(matched)?;
-    let boost =
-        bound.settled_boost("held_boost", turbine_area, |state| gate.open_area(&bound, state))?;
-    result("held_boost", boost)
+    result("held_boost", gate.holds(&bound, turbine_area)?)
 }
 
 /// Which of the lines holds the boost, where it isn't the actuator on its way.
@@ -125,8 +129,7 @@ pub fn held_boost_remarks(
         let sizes = [port_diameter, contact_diameter, lift];
         let gate = Gate::checked(sizes, [cracks_at, wide_open_at], diaphragm_area, arm_ratio)?;
         let (bound, turbine_area) = Bound::matched(matched)?;
-        let boost = bound
-            .settled_boost("held_boost", turbine_area, |state| gate.open_area(&bound, state))?;
+        let boost = gate.holds(&bound, turbine_area)?;
         if boost == 0.0 {
             return Ok(Some("a gate of this size holds any boost down: it settles at 0"));
         }

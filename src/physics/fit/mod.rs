@@ -15,6 +15,7 @@ mod charge_side;
 mod engine;
 mod exhaust_side;
 mod expansion;
+mod fixed_gate;
 mod held;
 mod limits;
 mod settled;

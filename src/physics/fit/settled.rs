@@ -25,20 +25,49 @@ pub(super) enum Crossing {
 }
 
 impl Bound {
-    /// The boost, Pa, at which the gate that it needs is the gate that is open at it. The area
-    /// needed falls as boost rises and the open one doesn't, so there is one, or the gate holds
-    /// any boost down (0), or none up to [`MOST_BOOST`] (refused in the name of `what`).
+    /// The boost, Pa, at which the engine settles behind a gate that stands open at an area: 0 where
+    /// the gate holds any boost down; refused in the name of `what` beyond [`MOST_BOOST`].
+    pub(super) fn boost_behind(
+        &self,
+        what: &'static str,
+        turbine_area: f64,
+        open: f64,
+    ) -> Result<f64, Refusal> {
+        if self.speed == 0.0 {
+            return Ok(0.0);
+        }
+        match self.behind_gate(open, turbine_area).map(|state| state.charge.boost) {
+            Some(boost) if boost > MOST_BOOST => Err(too_high(what)),
+            Some(boost) if boost > 0.0 => Ok(boost),
+            // Whether the engine runs without boost at all.
+            Some(_) => self.state(0.0, turbine_area).map(|_| 0.0),
+            None => Err(self.state(0.0, turbine_area).err().unwrap_or_else(|| no_balance(what))),
+        }
+    }
+
+    /// The boost, Pa, at which the gate that it needs is the gate that is open at it, which is at
+    /// most `wide_open`. The area needed falls as boost rises and the open one doesn't, so there is
+    /// one, or it is as with [`Self::boost_behind`].
     pub(super) fn settled_boost(
         &self,
         what: &'static str,
         turbine_area: f64,
+        wide_open: f64,
         open: impl Fn(&State) -> f64,
     ) -> Result<f64, Refusal> {
         if self.speed == 0.0 {
             return Ok(0.0);
         }
+        // No boost below this can stand, and this one does where it opens the gate wide.
+        let creep = self.behind_gate(wide_open, turbine_area);
+        if creep.is_some_and(|creep| creep.charge.boost > MOST_BOOST || open(&creep) >= wide_open) {
+            return self.boost_behind(what, turbine_area, wide_open);
+        }
         let short = |state: State| state.gate_area - open(&state);
-        let least = self.state(0.0, turbine_area)?;
+        let least = match creep.filter(|creep| creep.charge.boost > 0.0) {
+            Some(creep) => creep,
+            None => self.state(0.0, turbine_area)?,
+        };
         if short(least) <= 0.0 {
             return Ok(0.0);
         }
@@ -46,11 +75,8 @@ impl Bound {
         let shortfall = |state: Option<State>| state.map_or(f64::NEG_INFINITY, short);
         match self.crossing(&least, turbine_area, shortfall) {
             Crossing::At(state) => Ok(state.charge.boost),
-            Crossing::Above => {
-                let why = "would lie above 4 bar, where the search ends";
-                Err(Refusal::new(what, why).above(MOST_BOOST))
-            }
-            Crossing::Nowhere => Err(Refusal::new(what, "no boost up to 4 bar balances this gate")),
+            Crossing::Above => Err(too_high(what)),
+            Crossing::Nowhere => Err(no_balance(what)),
         }
     }
 
@@ -92,6 +118,14 @@ impl Bound {
     }
 }
 
+fn too_high(what: &'static str) -> Refusal {
+    Refusal::new(what, "would lie above 4 bar, where the search ends").above(MOST_BOOST)
+}
+
+fn no_balance(what: &'static str) -> Refusal {
+    Refusal::new(what, "no boost up to 4 bar balances this gate")
+}
+
 /// Boost at which an engine settles with its gate wide open at this area: where [`gate_area_needed`]
 /// is that area. Over engine speed it is the lowest boost that the gate can hold. 0 where the gate
 /// holds any boost down.
@@ -104,7 +138,7 @@ impl Bound {
 pub fn creep_boost(port_area: Area, matched: &MatchedEngine) -> Result<GaugePressure, Refusal> {
     let open = from_zero("port_area", port_area)?;
     let (bound, turbine_area) = Bound::matched(matched)?;
-    result("creep_boost", bound.settled_boost("creep_boost", turbine_area, |_| open)?)
+    result("creep_boost", bound.boost_behind("creep_boost", turbine_area, open)?)
 }
 
 /// A remark where the answer is no root but the end of the search.
@@ -115,5 +149,68 @@ pub fn creep_boost_remarks(port_area: Area, matched: &MatchedEngine) -> Vec<Stri
             vec!["a gate of this size holds any boost down: it settles at 0".to_owned()]
         }
         _ => Vec::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::{ProptestConfig, prop_assert, prop_assert_eq, proptest};
+
+    use super::super::{Engine, MatchedEngine};
+    use super::Bound;
+    use crate::quantity::Quantity;
+
+    fn si<Q: Quantity>(value: f64) -> Q {
+        Q::from_si(value)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(5_000))]
+
+        /// The one equation behind a fixed gate against the search over boost, for engines far beyond
+        /// those of cars, but for turbochargers that could feed themselves.
+        #[test]
+        fn both_searches_give_the_same_boost_and_the_same_refusals(
+            (speed, volume) in (0.0..300.0f64, 1e-5..5e-3f64),
+            (area, gate, leak) in (-6.5..-2.0f64, -7.0..-1.0f64, 0.0..2e-5f64),
+            (inlet, charge, exhaust) in (0.0..30e3f64, 0.0..40e3f64, 0.0..80e3f64),
+            (compressor, turbine, cooler) in (0.2..0.85f64, 0.05..0.8f64, 0.0..1.0f64),
+            (lambda, hot, reference) in (0.8..1.15f64, 400.0..1500.0f64, 0.02..0.5f64),
+        ) {
+            let matched = MatchedEngine {
+                turbine_area: si(10.0_f64.powf(area)),
+                engine: Engine {
+                    speed: si(speed),
+                    discharge_coefficient: 0.75,
+                    leak_area: si(leak),
+                    volume_per_turn: si(volume),
+                    volumetric_efficiency: 0.87,
+                    lambda,
+                    ambient: si(101_325.0),
+                    ambient_temperature: si(293.15),
+                    inlet_heating: si(15.0),
+                    inlet_drop: si(inlet),
+                    charge_drop: si(charge),
+                    exhaust_drop: si(exhaust),
+                    reference_flow: si(reference),
+                    compressor_efficiency: compressor,
+                    cooler_effectiveness: cooler,
+                    turbine_efficiency: turbine,
+                    mechanical_efficiency: 1.0,
+                    turbine_inlet_temperature: si(hot),
+                },
+            };
+            let open = 10.0_f64.powf(gate);
+            let (bound, area) = Bound::matched(&matched).unwrap();
+            let fixed = bound.boost_behind("boost", area, open);
+            // Never wide open, so that it searches over boost.
+            let searched = bound.settled_boost("boost", area, f64::INFINITY, |_| open);
+            match (&fixed, &searched) {
+                (Ok(fixed), Ok(searched)) => {
+                    prop_assert!((fixed - searched).abs() < 1e-3, "{fixed} Pa, not {searched} Pa");
+                }
+                _ => prop_assert_eq!(fixed, searched),
+            }
+        }
     }
 }

@@ -5,12 +5,8 @@ use super::super::{Refusal, root};
 use super::Engine;
 use super::bound::Bound;
 use super::charge_side::{ChargeSide, checked_boost};
-use super::expansion::WIDEST;
+use super::expansion::{NARROWEST, WIDEST};
 use crate::quantity::{Area, GaugePressure, Quantity};
-
-/// Logarithm of the smallest expansion ratio that is looked at; a turbine that lives on less would
-/// be larger than the car.
-const NARROWEST: f64 = 1e-9;
 
 /// The two turbines that would hold the same boost with the same gate open.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -53,19 +53,16 @@ pub(super) fn relist(
         })
         .collect();
     // Evidence that speaks of several blocks without tying them is a single finding seen to be false.
-    let means: Vec<f64> = blocks
-        .iter()
-        .zip(&off)
-        .map(|(block, weights)| {
-            let sets = posterior.blocks[*block].listing.sets();
-            let kept: f64 = weights
-                .iter()
-                .zip(sets)
-                .map(|(weight, (members, _))| weight * old.keep(members))
-                .sum();
-            kept * inverse(weights.iter().sum())
-        })
-        .collect();
+    let mean = |block: &usize, weights: &[f64]| {
+        let sets = posterior.blocks[*block].listing.sets();
+        let kept: f64 =
+            weights.iter().zip(sets).map(|(weight, (members, _))| weight * old.keep(members)).sum();
+        kept * inverse(weights.iter().sum())
+    };
+    let means: Vec<f64> = match blocks {
+        [_] => vec![1.0],
+        _ => blocks.iter().zip(&off).map(|(block, weights)| mean(block, weights)).collect(),
+    };
     for (place, (block, weights)) in blocks.iter().zip(&off).enumerate() {
         let others = means
             .iter()
@@ -97,19 +94,19 @@ struct Seen<'a> {
     round: usize,
     /// For each finding, its chance of being false with no cause there.
     quiet: Vec<f64>,
-    /// By cause: what it leaves of each of these chances; nothing for one that brings none of them.
-    keeps: Vec<Option<Box<[f64]>>>,
+    /// By cause, and within a cause by finding: what it leaves of each of these chances. Flat, since
+    /// it is read for each member of thousands of sets.
+    keeps: Vec<f64>,
 }
 
 impl<'a> Seen<'a> {
     fn new(network: &Network, factor: &'a Factor, round: usize) -> Self {
         let findings: Vec<&Finding> =
             factor.findings().iter().filter_map(|index| network.findings().get(*index)).collect();
-        let mut keeps = vec![None; network.priors().len()];
+        let mut keeps = vec![1.0; network.priors().len() * findings.len()];
         for (place, finding) in findings.iter().enumerate() {
             for link in &finding.links {
-                let all = || vec![1.0; findings.len()].into_boxed_slice();
-                keeps[link.cause].get_or_insert_with(all)[place] = 1.0 - link.strength;
+                keeps[link.cause * findings.len() + place] = 1.0 - link.strength;
             }
         }
         let quiet = findings.iter().map(|finding| 1.0 - finding.leak).collect();
@@ -121,7 +118,7 @@ impl<'a> Seen<'a> {
     fn value(&self, members: &[Member], others: f64, room: &mut Vec<f64>) -> f64 {
         room.clear();
         room.extend(self.quiet.iter().map(|quiet| quiet * others));
-        for keeps in self.heard(members) {
+        for keeps in self.keeps(members) {
             for (chance, keep) in room.iter_mut().zip(keeps) {
                 *chance *= keep;
             }
@@ -131,13 +128,14 @@ impl<'a> Seen<'a> {
 
     /// Chance that none of these causes brings the first finding.
     fn keep(&self, members: &[Member]) -> f64 {
-        self.heard(members).filter_map(|keeps| keeps.first()).product()
+        self.keeps(members).filter_map(|keeps| keeps.first()).product()
     }
 
-    /// What those of the causes leave that bring any of the findings and are still there.
-    fn heard<'s>(&'s self, members: &'s [Member]) -> impl Iterator<Item = &'s [f64]> {
+    /// What each of the causes leaves that was still there.
+    fn keeps<'s>(&'s self, members: &'s [Member]) -> impl Iterator<Item = &'s [f64]> {
         let there = members.iter().filter(|m| self.round < m.leaves);
-        there.filter_map(|m| self.keeps[m.cause].as_deref())
+        let findings = self.quiet.len();
+        there.map(move |m| &self.keeps[m.cause * findings..][..findings])
     }
 }
 

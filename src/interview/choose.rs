@@ -87,36 +87,44 @@ impl<'a, 'p> Chooser<'a, 'p> {
         self.valued
     }
 
-    /// The one of the pool to ask now; none where the lead stands clear or nothing is worth its minutes.
-    /// What could show a danger comes first.
-    pub(super) fn best(&self, pool: &[Askable]) -> Option<QuestionId> {
-        self.best_against(pool, &[])
-    }
-
-    /// The same, where the pool has to hold its own against the other questions that are `open`.
-    pub(super) fn best_against(&self, pool: &[Askable], open: &[QuestionId]) -> Option<QuestionId> {
+    /// The one of the pool to ask now, which has to hold its own against its rivals; none where the lead
+    /// stands clear or nothing is worth its minutes. What could show a danger comes first.
+    pub(super) fn best(
+        &self,
+        pool: &[Askable],
+        rivals: &[QuestionId],
+        can_be_had: impl Fn(QuestionId) -> bool,
+    ) -> Option<QuestionId> {
         self.believed?;
         let stops = |askable: &&Askable| could_stop(self.known.facts(), askable.due);
         let asked_for = |askable: &&Askable| askable.wanted == askable.due;
         if let Some(danger) = pool.iter().filter(asked_for).find(stops) {
             return Some(danger.due);
         }
-        self.worth_asking(pool, open)
+        self.worth_asking(pool, rivals, can_be_had)
     }
 
     /// The same, dangers coming first only among what is worth asking for itself.
-    pub(super) fn worth_asking(&self, pool: &[Askable], open: &[QuestionId]) -> Option<QuestionId> {
+    pub(super) fn worth_asking(
+        &self,
+        pool: &[Askable],
+        rivals: &[QuestionId],
+        can_be_had: impl Fn(QuestionId) -> bool,
+    ) -> Option<QuestionId> {
         if pool.is_empty() || self.lead_is_clear() {
             return None;
         }
-        let is_open =
-            |bundle: &&Valued| bundle.questions.iter().all(|question| open.contains(question));
-        let best = self.valued().iter().find(is_open);
+        let is_rival =
+            |bundle: &&Valued| bundle.questions.iter().all(|question| rivals.contains(question));
+        let best = self.valued().iter().find(is_rival);
         let least = best.map_or(0.0, |best| WORTH_NOW * best.rate());
         let worth_asking = self.valued().iter().take_while(|bundle| bundle.rate() >= least);
+        // One half of what tells something is worth nothing where the other can't be had.
+        let whole = |bundle: &Valued| bundle.questions.iter().all(|question| can_be_had(*question));
         let of_the_pool: Vec<&Askable> = worth_asking
             .filter_map(|bundle| {
-                pool.iter().find(|askable| bundle.questions.contains(&askable.wanted))
+                let asked_for = |askable: &&Askable| bundle.questions.contains(&askable.wanted);
+                pool.iter().find(asked_for).filter(|_| whole(bundle))
             })
             .collect();
         let stops = |askable: &&Askable| could_stop(self.known.facts(), askable.due);

@@ -118,8 +118,9 @@ impl<'a, 'p> Walker<'a, 'p> {
             .filter(|question| !enough || could_stop(self.known.facts(), **question))
             .find_map(|question| self.due(*question, Reason::Step(step), 0));
         let best = || {
+            let can_be_had = |question| self.can_be_had(question);
             let pool = self.askable(&written.ask_best_of);
-            self.chooser.best_against(&pool, self.rivals()).map(|question| Next {
+            self.chooser.best(&pool, self.rivals(), can_be_had).map(|question| Next {
                 question,
                 step: None,
                 reason: Reason::Best,
@@ -152,11 +153,12 @@ impl<'a, 'p> Walker<'a, 'p> {
 
     /// Not forbidden, fitting the car, and to be answered where the car is.
     fn is_allowed(&self, question: QuestionId) -> bool {
-        let pack = self.known.pack();
-        let car = pack.questions[question].car;
-        !self.danger.forbids_question(pack, question)
-            && self.known.fits(question)
-            && (self.car.is_none() || car.is_none() || car == self.car)
+        let car = self.known.pack().questions[question].car;
+        self.is_safe_and_fits(question) && (self.car.is_none() || car.is_none() || car == self.car)
+    }
+
+    fn is_safe_and_fits(&self, question: QuestionId) -> bool {
+        !self.danger.forbids_question(self.known.pack(), question) && self.known.fits(question)
     }
 
     /// Of these questions, those for which something could be asked now.
@@ -173,12 +175,13 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// apart best, in whichever step it stands; of others, what the steps passed over and what no step
     /// asks, as far as it is worth its minutes; then what was put off.
     fn left_over(&self, mut passed_over: Vec<Askable>) -> Option<Next> {
+        let can_be_had = |question| self.can_be_had(question);
         let best = if self.known.says_most() {
             let rivals = self.rivals();
-            self.chooser.worth_asking(&self.askable(rivals), rivals)
+            self.chooser.worth_asking(&self.askable(rivals), rivals, can_be_had)
         } else {
             passed_over.extend(self.askable(&unplaced(self.known.pack())));
-            self.chooser.best(&passed_over)
+            self.chooser.best(&passed_over, &[], can_be_had)
         };
         if let Some(question) = best {
             return Some(Next { question, step: None, reason: Reason::Best });
@@ -217,14 +220,19 @@ impl<'a, 'p> Walker<'a, 'p> {
                 wanted.extend(self.known.wanted_before(question));
             }
         }
-        let put_off = self.known.put_off();
         pack.questions
             .places()
-            .filter(|question| seen.contains(question))
-            .filter(|question| {
-                (self.is_open(*question) && !self.blocked(*question)) || put_off.contains(question)
-            })
+            .filter(|question| seen.contains(question) && self.can_be_had(*question))
+            // What was put off waits wherever the car is.
+            .filter(|question| self.known.is_held(*question) || self.is_allowed(*question))
             .collect()
+    }
+
+    /// Whether an answer to a question may still come, here or where the car is later.
+    fn can_be_had(&self, question: QuestionId) -> bool {
+        let is_new = !self.known.is_held(question);
+        (is_new && self.is_safe_and_fits(question) && !self.blocked(question))
+            || self.known.put_off().contains(&question)
     }
 
     /// What the steps that can be reached from the complaints ask, and what no step asks.

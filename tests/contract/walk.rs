@@ -210,6 +210,21 @@ fn a_step_gives_way_to_what_tells_far_more_elsewhere() {
 }
 
 #[test]
+fn half_of_what_tells_something_is_not_asked_where_the_other_half_cannot_be_had() {
+    let pack = PACK
+        .replace("    ask: [peak, spring]\n", "    ask_best_of: [spring, rod]\n")
+        .replace("rod_stuck: 0.9, above_spring: 0.5", "rod_stuck: 0.5, above_spring: 0.99")
+        .replace("peak - spring}", "peak - spring}\npack: {asking: 4 min}");
+    let bench = Bench::new(&pack);
+    let replay = |gauge: &str| {
+        bench.replay(&format!("complaint: too_high\nanswers: {{gauge_zero: {gauge}, noise: no}}"))
+    };
+    // Boost over the spring wants both; a gauge that lies leaves one of them alone.
+    assert_eq!(next(&replay("yes")), Some("spring"));
+    assert_eq!(next(&replay("no")), Some("rod"));
+}
+
+#[test]
 fn each_step_is_entered_once() {
     let walked = "gauge_zero: yes, peak: 0.9 bar, spring: 0.5 bar, tied: 0.3 bar, mixture: 0.8";
     assert_eq!(next(&replay(walked)), Some("noise"));

@@ -150,13 +150,15 @@ impl<'m> Marking<'m> {
     }
 
     fn shorten(&mut self) -> Pressed {
-        self.marked = None;
-        if self.is_word() {
-            self.typed.pop();
-        } else {
-            self.typed.clear();
-        }
+        self.typed.pop();
+        self.marked = self.numbered(&self.typed);
         Pressed::Marked
+    }
+
+    /// The option that a number stands for.
+    fn numbered(&self, number: &str) -> Option<usize> {
+        let index = number.parse::<usize>().ok()?.checked_sub(1)?;
+        (index < self.menu.choices.len()).then_some(index)
     }
 
     fn enter(&mut self) -> Pressed {
@@ -175,8 +177,7 @@ impl<'m> Marking<'m> {
 
     fn digit(&mut self, digit: char) -> Pressed {
         let typed = format!("{}{digit}", self.typed);
-        let index = typed.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
-        let Some(index) = index.filter(|index| *index < self.menu.choices.len()) else {
+        let Some(index) = self.numbered(&typed) else {
             if self.menu.one_digit_is_enough() || typed.len() > LONGEST_WORD {
                 return Pressed::Nothing;
             }

@@ -241,7 +241,9 @@ fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
     let mut desk = Desk::start(80, ask);
     desk.asked("What is wrong with the boost?").line("99").asked("\"99\" means nothing here");
     desk.line("0").asked("\"0\" means nothing here");
-    desk.press("17").sees("> 17 ").press("\x7f").press("3").sees("> 3 ");
+    // Backspace takes back one digit at a time.
+    desk.press("17").sees("> 17 ").press("\x7f").sees("> 1 ").press("2").sees("> 12 ");
+    desk.press("\x7f\x7f").press("3").sees("> 3 ");
     desk.press(CTRL_C);
     assert_eq!(desk.end(), 130);
 }

@@ -4,6 +4,10 @@
 /// More halvings than a double has digits; Chandrupatla's method needs about ten.
 const MOST_STEPS: usize = 200;
 
+/// A step that interpolation makes so small, as a share, leaves an error of about its square: the last
+/// digits of a double.
+const NEAR_ENOUGH: f64 = 1e-8;
+
 /// A root of `function` between `from` and `to`, to the last digits of a double, or `None` where
 /// the ends don't differ in sign or a value is not a number. An infinite end is fine.
 ///
@@ -53,21 +57,27 @@ pub(super) fn between(
         if at_a == 0.0 || least > 0.5 {
             return Some(best);
         }
-        share = step([a, b, c], [at_a, at_b, at_c]).clamp(least, 1.0 - least);
+        let interpolated = interpolated([a, b, c], [at_a, at_b, at_c]);
+        if let Some(share) = interpolated {
+            let next = a + share * (b - a);
+            if (next - best).abs() <= NEAR_ENOUGH * best.abs() {
+                return Some(next);
+            }
+        }
+        share = interpolated.unwrap_or(0.5).clamp(least, 1.0 - least);
     }
     None
 }
 
-/// Share of the way from a to b for the next point.
-fn step([a, b, c]: [f64; 3], [at_a, at_b, at_c]: [f64; 3]) -> f64 {
+/// Share of the way from a to b for the next point, where inverse quadratic interpolation is safe.
+fn interpolated([a, b, c]: [f64; 3], [at_a, at_b, at_c]: [f64; 3]) -> Option<f64> {
     let place = (a - b) / (c - b);
     let height = (at_a - at_b) / (at_c - at_b);
-    if height * height < place && (1.0 - height) * (1.0 - height) < 1.0 - place {
+    let safe = height * height < place && (1.0 - height) * (1.0 - height) < 1.0 - place;
+    safe.then(|| {
         at_a / (at_b - at_a) * at_c / (at_b - at_c)
             + (c - a) / (b - a) * at_a / (at_c - at_a) * at_b / (at_c - at_b)
-    } else {
-        0.5
-    }
+    })
 }
 
 #[cfg(test)]

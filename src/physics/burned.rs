@@ -166,7 +166,15 @@ fn composition(lambda: f64) -> Option<Moles> {
         |monoxide: f64| oxygen_needed * (lambda - 1.0) + (monoxide + hydrogen(monoxide)) / 2.0;
     // Where a tenth is oxygen, three times what is left at λ 1.15.
     let least = CARBON / (1.0 + burning * (0.1 * 1.013_25_f64).sqrt());
-    let monoxide = root::bracketed(least, CARBON, |monoxide| left(monoxide) - held(monoxide))?;
+    // In rich gas hardly any is left. With none at all there would be a little less monoxide: with the
+    // hydrogen as much as the lacking oxygen would burn, a quadratic.
+    let lacking = 2.0 * oxygen_needed * (1.0 - lambda);
+    let linear = WATER + water_gas * (CARBON + lacking) - lacking;
+    let root = (linear * linear + 4.0 * (1.0 - water_gas) * water_gas * CARBON * lacking).sqrt();
+    let from = least.max(2.0 * water_gas * CARBON * lacking / (linear + root));
+    // What is left rises by half a mole a mole of monoxide at least, and what holds it falls.
+    let to = CARBON.min(from + 2.0 * held(from));
+    let monoxide = root::bracketed(from, to, |monoxide| left(monoxide) - held(monoxide))?;
     let hydrogen = hydrogen(monoxide);
     Some([
         (CARBON - monoxide, &CARBON_DIOXIDE),

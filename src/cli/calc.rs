@@ -1,6 +1,6 @@
 //! `boostwright calc`: one formula of the rule language, as a pocket calculator at the car.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use serde::Serialize;
 
@@ -30,7 +30,7 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
         Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
         None => None,
     };
-    let sheet = Sheet::new(values.cells(), Vec::new(), &[], Rc::default());
+    let sheet = Sheet::new(values.cells(), Vec::new(), &[], Arc::default());
     let patience = Patience::say(WORKING);
     let outcome = work(&sheet, &formula);
     drop(patience);

@@ -2,16 +2,15 @@
 //! draws before the next one, so that what a step costs besides its arithmetic is paid once. What
 //! a formula gives is kept, so that all that read it share the work.
 
-use std::cell::OnceCell;
-use std::rc::Rc;
+use std::sync::{Arc, OnceLock};
 
 use super::apply::{self, Fails, Lack};
-use super::cores;
 use super::evaluate::{Data, Datum, Gap};
 use super::functions::Function;
 use super::node::{Formula, Node, Slot};
 use super::sample;
 use super::sheet::{Piece, Sheet};
+use crate::cores::{hold, on_all};
 use crate::physics::Refusal;
 
 /// How many draws take a step together: few enough that what they give stays in the nearest memory,
@@ -77,9 +76,9 @@ impl From<Gap> for Missing {
 pub(super) struct Draws {
     slices: Box<[f64]>,
     /// By given slot: its value at each draw.
-    given: Vec<OnceCell<Box<[f64]>>>,
+    given: Vec<OnceLock<Box<[f64]>>>,
     /// By formula: what it gives at each draw.
-    formulas: Vec<OnceCell<Box<[AtDraw]>>>,
+    formulas: Vec<OnceLock<Box<[AtDraw]>>>,
 }
 
 impl Draws {
@@ -118,17 +117,17 @@ impl Sheet<'_> {
     }
 
     /// The draws by how many there are; a program knows few sizes.
-    fn draws(&self, count: usize) -> Rc<Draws> {
-        let mut kept = self.drawn.borrow_mut();
+    fn draws(&self, count: usize) -> Arc<Draws> {
+        let mut kept = hold(&self.drawn);
         if let Some(found) = kept.iter().find(|draws| draws.slices.len() == count) {
-            return Rc::clone(found);
+            return Arc::clone(found);
         }
-        let empty = Rc::new(Draws {
+        let empty = Arc::new(Draws {
             slices: sample::slices(count),
-            given: vec![OnceCell::new(); self.givens()],
-            formulas: vec![OnceCell::new(); self.formulas()],
+            given: vec![OnceLock::new(); self.givens()],
+            formulas: vec![OnceLock::new(); self.formulas()],
         });
-        kept.push(Rc::clone(&empty));
+        kept.push(Arc::clone(&empty));
         empty
     }
 }
@@ -256,7 +255,7 @@ impl<'a> Steps<'a, '_> {
             };
             rows.map(&mut result).collect()
         };
-        if function.is_slow() { cores::on_all(at.len(), results) } else { results(0..at.len()) }
+        if function.is_slow() { on_all(at.len(), results) } else { results(0..at.len()) }
     }
 
     /// Each draw takes the branch that is its own.

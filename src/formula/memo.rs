@@ -1,13 +1,14 @@
 //! What was worked out before with the same values below it. A fold is a pure function; this only
 //! spares it from doing the same sum twice.
 
-use std::cell::RefCell;
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Mutex;
 
 use super::evaluate::Gap;
 use super::node::Node;
 use super::sheet::{Cell, Entry, Worked};
+use crate::cores::hold;
 
 /// The most results that are kept.
 const MOST: usize = 20_000;
@@ -23,13 +24,13 @@ pub(super) struct Key {
 /// Results by piece and by what lies below it.
 #[derive(Debug, Default)]
 pub struct Memo {
-    bands: RefCell<HashMap<Key, Result<Worked, Gap>>>,
-    values: RefCell<HashMap<Key, Result<f64, Gap>>>,
+    bands: Mutex<HashMap<Key, Result<Worked, Gap>>>,
+    values: Mutex<HashMap<Key, Result<f64, Gap>>>,
 }
 
 impl Memo {
     pub(super) fn band(&self, key: Key) -> Option<Result<Worked, Gap>> {
-        self.bands.borrow().get(&key).cloned()
+        hold(&self.bands).get(&key).cloned()
     }
 
     pub(super) fn keep_band(&self, key: Key, band: &Result<Worked, Gap>) {
@@ -37,7 +38,7 @@ impl Memo {
     }
 
     pub(super) fn value(&self, key: Key) -> Option<Result<f64, Gap>> {
-        self.values.borrow().get(&key).cloned()
+        hold(&self.values).get(&key).cloned()
     }
 
     pub(super) fn keep_value(&self, key: Key, value: &Result<f64, Gap>) {
@@ -45,8 +46,8 @@ impl Memo {
     }
 }
 
-fn keep<T: Clone>(kept: &RefCell<HashMap<Key, T>>, key: Key, result: &T) {
-    let mut kept = kept.borrow_mut();
+fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
+    let mut kept = hold(kept);
     if kept.len() >= MOST {
         kept.clear();
     }

@@ -8,7 +8,6 @@ mod band;
 mod calls;
 mod chance;
 mod check;
-mod cores;
 mod could_hold;
 mod drawing;
 mod drawn;

@@ -1,18 +1,19 @@
 //! A sheet with one of its uncertain roots moved by a step. What a formula gives then is kept, so
 //! that all that read it share the work.
 
-use std::cell::RefCell;
 use std::collections::HashMap;
+use std::sync::Mutex;
 
 use super::band::OFFSETS;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::node::{Formula, Slot};
 use super::sheet::{Piece, RootId, Sheet};
+use crate::cores::hold;
 
 type Value = Result<f64, Gap>;
 
 /// What formulas gave with a root moved: by formula, root and place of the step in [`OFFSETS`].
-pub(super) type Kept = RefCell<HashMap<(usize, RootId, usize), Value>>;
+pub(super) type Kept = Mutex<HashMap<(usize, RootId, usize), Value>>;
 
 impl Sheet<'_> {
     /// What a piece gives with one root moved by a step of [`OFFSETS`].
@@ -52,14 +53,15 @@ impl Stepped<'_, '_> {
             return self.sheet.value(index);
         }
         let key = (index, self.root, self.step);
-        if let Some(found) = self.sheet.moved.borrow().get(&key) {
-            return found.clone();
+        let kept = hold(&self.sheet.moved).get(&key).cloned();
+        if let Some(found) = kept {
+            return found;
         }
         let (slot, piece) = (self.sheet.slot(index), self.sheet.whole(index));
         let spreads = self.spreads(piece.formula, |index| RootId::Literal { slot, index });
         let chances = self.sheet.chances_of(index);
         let found = Evaluation { data: self, spreads: &spreads, chances }.number(piece.node);
-        self.sheet.moved.borrow_mut().insert(key, found.clone());
+        hold(&self.sheet.moved).insert(key, found.clone());
         found
     }
 }

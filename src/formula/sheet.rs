@@ -2,9 +2,8 @@
 //! band. What an interview knows at one moment is such a sheet; so is a single calculation.
 
 use std::borrow::Cow;
-use std::cell::RefCell;
 use std::collections::BTreeSet;
-use std::rc::Rc;
+use std::sync::{Arc, Mutex};
 
 use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
 use super::drawn::Draws;
@@ -14,6 +13,7 @@ use super::moved::Kept;
 use super::node::{Formula, Node, Slot};
 use super::sample;
 use super::ways::Way;
+use crate::cores::on_all;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -101,13 +101,13 @@ pub struct Sheet<'f> {
     below: Vec<BTreeSet<Slot>>,
     /// By formula: whether it takes long to work out.
     slow: Vec<bool>,
-    memo: Rc<Memo>,
+    memo: Arc<Memo>,
     /// By formula: how deep it goes, the formulas it reads put in.
     depths: Vec<usize>,
     /// What was worked out with one root moved.
     pub(super) moved: Kept,
     /// What was worked out at random draws of all roots.
-    pub(super) drawn: RefCell<Vec<Rc<Draws>>>,
+    pub(super) drawn: Mutex<Vec<Arc<Draws>>>,
     /// By formula: the ways to tell it, where there are several.
     ways: Vec<Option<Vec<Way>>>,
 }
@@ -125,7 +125,7 @@ impl<'f> Sheet<'f> {
         cells: Vec<Cell>,
         formulas: Vec<Cow<'f, Formula>>,
         order: &[usize],
-        memo: Rc<Memo>,
+        memo: Arc<Memo>,
     ) -> Self {
         let count = formulas.len();
         let mut sheet = Self {
@@ -139,7 +139,7 @@ impl<'f> Sheet<'f> {
             memo,
             depths: vec![0; count],
             moved: Kept::default(),
-            drawn: RefCell::default(),
+            drawn: Mutex::default(),
             ways: vec![None; count],
         };
         for index in order {
@@ -285,6 +285,13 @@ impl<'f> Sheet<'f> {
     /// [`Gap`] where it can't be worked out, or there is none.
     pub fn worked_at(&self, index: usize) -> Result<Worked, Gap> {
         self.formulas.get(index).map_or(Err(Gap::Unknown), |formula| self.worked(formula))
+    }
+
+    /// Works out the formulas at these places on every core, so that whoever asks for one finds it.
+    pub fn prepare(&self, indexes: &[usize]) {
+        on_all(indexes.len(), |stretch| {
+            indexes[stretch].iter().map(|index| drop(self.worked_at(*index))).collect()
+        });
     }
 
     /// What a piece of a formula gives, with its band, given the chances that the formula holds.

@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Slot, Weight, Worked, stream};
 use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
@@ -21,7 +21,7 @@ pub struct Facts<'p> {
 
 impl<'p> Facts<'p> {
     #[must_use]
-    pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Rc<Memo>) -> Self {
+    pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Arc<Memo>) -> Self {
         let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
         let formulas: Vec<Cow<'p, Formula>> = pack
             .workings
@@ -29,7 +29,7 @@ impl<'p> Facts<'p> {
             .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        Self { pack, held, sheet: Sheet::new(cells, formulas, &order, Rc::clone(memo)) }
+        Self { pack, held, sheet: Sheet::new(cells, formulas, &order, Arc::clone(memo)) }
     }
 
     /// Whether a person gave an answer that says something.

@@ -2,7 +2,7 @@
 //! the state of the car. Nothing else is remembered.
 
 use std::cell::OnceCell;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::ranking::{Belief, Posterior, Refusal, posterior};
@@ -92,7 +92,7 @@ impl State<'_> {
 /// what can be answered in that state of the car.
 #[must_use]
 pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> State<'p> {
-    fold_with(pack, rounds, car, &Rc::default())
+    fold_with(pack, rounds, car, &Arc::default())
 }
 
 /// [`fold`] for one who folds again and again: sums done before are not done twice.
@@ -101,7 +101,7 @@ pub fn fold_with<'p>(
     pack: &'p Pack,
     rounds: &[Round],
     car: Option<CarStateId>,
-    memo: &Rc<Memo>,
+    memo: &Arc<Memo>,
 ) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
     let mut held = Answers::new();

@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::{Argument, Expression, Form, Formula, parse};
 use crate::ranking::Observable;
@@ -29,7 +30,7 @@ pub(super) struct Person<'p> {
 
 impl<'p> Person<'p> {
     pub(super) fn new(pack: &'p Pack, complaint: ComplaintId) -> Self {
-        let facts = Facts::new(pack, Answers::new(), &Earlier::default(), &Rc::default());
+        let facts = Facts::new(pack, Answers::new(), &Earlier::default(), &Arc::default());
         let wants = pack
             .findings
             .iter()

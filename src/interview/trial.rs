@@ -1,7 +1,7 @@
 //! A pack's own cases: the interview held with a person who knows just the case's answers.
 
 use std::fmt;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::rules::{Case, CauseId, CautionId, Pack, Place};
@@ -56,7 +56,7 @@ impl fmt::Display for Difference {
 
 /// Holds the interview of a case.
 #[must_use]
-pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
+pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
     let mut given = Round { complaints: case.complaints.clone(), ..Round::default() };
     let mut differs = Vec::new();
     if let Err(refused) = given.read_answers(pack, &case.answers) {
@@ -97,7 +97,7 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Rc<Memo>) -> Trial {
 }
 
 /// Asks what is due until nothing is; who doesn't know says so. How many were asked.
-fn ask_through(pack: &Pack, given: &Round, memo: &Rc<Memo>) -> usize {
+fn ask_through(pack: &Pack, given: &Round, memo: &Arc<Memo>) -> usize {
     let mut round = Round { answers: indexmap::IndexMap::new(), ..given.clone() };
     for asked in 0..MOST_QUESTIONS {
         let state = fold_with(pack, std::slice::from_ref(&round), None, memo);

@@ -6,6 +6,7 @@ use super::network::Network;
 use super::posterior::Posterior;
 use super::refusal::FactorAt;
 use super::supposing::Supposing;
+use crate::cores::on_all;
 
 /// The causes with one finding left out of the evidence.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,17 +41,21 @@ pub fn without_each(
     posterior: &Posterior,
 ) -> Vec<Without> {
     let supposing = Supposing::new(network, belief, factors, posterior);
-    let mut all = Vec::new();
-    for (index, (at, factor)) in supposing.evidence().iter().enumerate() {
-        for (place, finding) in factor.findings().iter().enumerate() {
-            let thinner = thin(factor, place);
-            // Less evidence is never impossible where more was not.
-            if let Some(probabilities) = supposing.chances(index, thinner.as_ref()) {
-                all.push(Without { at: *at, finding: *finding, probabilities });
-            }
-        }
-    }
-    all
+    let evidence = supposing.evidence();
+    let places: Vec<(usize, usize)> = evidence
+        .iter()
+        .enumerate()
+        .flat_map(|(index, (_, factor))| (0..factor.findings().len()).map(move |at| (index, at)))
+        .collect();
+    let without = |(index, place): (usize, usize)| {
+        let (at, factor) = evidence[index];
+        let thinner = thin(factor, place);
+        // Less evidence is never impossible where more was not.
+        let probabilities = supposing.chances(index, thinner.as_ref())?;
+        Some(Without { at, finding: factor.findings()[place], probabilities })
+    };
+    let all = on_all(places.len(), |some| places[some].iter().map(|at| without(*at)).collect());
+    all.into_iter().flatten().collect()
 }
 
 fn odds(chance: f64) -> f64 {

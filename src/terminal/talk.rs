@@ -1,7 +1,7 @@
 //! The conversation: what is due is asked, the answer is kept before the next question shows, and
 //! what it changed is said.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::interview::{Next, Reason, Round, State, due_again, fold_with, read_answer};
@@ -45,7 +45,7 @@ pub struct Talk<'a, 'p> {
     pub(super) rounds: Vec<Round>,
     car: Option<CarStateId>,
     scope: Scope,
-    pub(super) memo: Rc<Memo>,
+    pub(super) memo: Arc<Memo>,
 }
 
 impl<'a, 'p> Talk<'a, 'p> {
@@ -58,7 +58,7 @@ impl<'a, 'p> Talk<'a, 'p> {
         prompter: &'a mut dyn Prompter,
         keeper: &'a mut dyn Keeper,
     ) -> Self {
-        Self { pack, prompter, keeper, rounds, car: None, scope, memo: Rc::default() }
+        Self { pack, prompter, keeper, rounds, car: None, scope, memo: Arc::default() }
     }
 
     /// Asks only what can be answered in this state of the car.

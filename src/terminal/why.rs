@@ -1,6 +1,6 @@
 //! "Why do you ask": what the step is for, and what the answer could show.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::interview::{Answer, Next, Reason, Round, State, fold_with};
@@ -17,7 +17,7 @@ const MOST_CAUSES: usize = 4;
 
 /// Why the question is asked now. `rounds` are those that `state` was folded from.
 #[must_use]
-pub(super) fn why(state: &State<'_>, rounds: &[Round], next: Next, memo: &Rc<Memo>) -> Page {
+pub(super) fn why(state: &State<'_>, rounds: &[Round], next: Next, memo: &Arc<Memo>) -> Page {
     let pack = state.pack;
     let mut page = Page::of(Voice::Heading, "Why it is asked");
     page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
@@ -81,7 +81,7 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
 }
 
 /// Each possible answer supposed, with the lead it would bring.
-fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Rc<Memo>) -> Page {
+fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Arc<Memo>) -> Page {
     let pack = state.pack;
     let answers: Vec<(String, Answer)> = match &pack.questions[question].answer {
         AnswerForm::YesOrNo => {

@@ -3,7 +3,7 @@
 //!
 //! `cargo bench --bench fit`. Typical values of an invented two-litre car.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::formula::{
     BandFrom, Cell, DRAWS, Entry, Formula, Meaning, Names, Sheet, Slot, check,
@@ -122,7 +122,7 @@ impl Car {
             });
             Cell { entry, known: true, ..Cell::default() }
         };
-        Sheet::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Rc::default())
+        Sheet::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Arc::default())
     }
 }
 

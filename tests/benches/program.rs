@@ -56,7 +56,7 @@ fn load_it_for_an_interview() -> Pack {
 fn one_fold(bencher: divan::Bencher<'_, '_>) {
     let pack = built_in();
     let rounds = rounds(&pack);
-    let memo = std::rc::Rc::default();
+    let memo = std::sync::Arc::default();
     let first = boostwright::interview::fold_with(&pack, &rounds, None, &memo);
     drop(first);
     bencher.bench_local(|| {

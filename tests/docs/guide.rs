@@ -2,7 +2,7 @@
 //! its tables leave nothing out.
 
 use std::fs;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::formula::OWN;
 use boostwright::interview::{Round, fold, try_case};
@@ -47,7 +47,7 @@ fn the_first_cause_has_no_fault_and_its_case_comes_out() {
     let (folder, loaded) = over_the_built_in(&first_cause(&guide()));
     assert_eq!(drawn(&folder, &loaded), "");
     let case = &loaded.pack.cases["bracket_that_bends"];
-    let trial = try_case(&loaded.pack, case, &Rc::default());
+    let trial = try_case(&loaded.pack, case, &Arc::default());
     assert_eq!(trial.differs, []);
 }
 

@@ -1,7 +1,7 @@
 //! Formulas that mean harm end with a message: nothing overflows the stack, nothing blows up.
 
 use std::borrow::Cow;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::formula::{
     Cell, Expression, Formula, LONGEST, Meaning, Names, Node, Sheet, Slot, Type, check, parse,
@@ -149,8 +149,12 @@ fn a_long_chain_of_workings_is_refused_and_not_followed_to_the_end_of_the_stack(
     let order: Vec<usize> = (0..formulas.len()).collect();
     let entry = boostwright::formula::Entry::Number { value: 1.0, uncertainty: 0.1 };
     let cell = Cell { entry: Some(entry), known: true, ..Cell::default() };
-    let sheet =
-        Sheet::new(vec![cell], formulas.iter().map(Cow::Borrowed).collect(), &order, Rc::default());
+    let sheet = Sheet::new(
+        vec![cell],
+        formulas.iter().map(Cow::Borrowed).collect(),
+        &order,
+        Arc::default(),
+    );
     close(sheet.worked(&working(100)).expect("near the bottom").band.uncertainty, 0.1, 1e-9);
     let told = sheet.worked(&working(19_999)).expect_err("far up").to_string();
     assert!(told.contains("too deep"), "{told}");

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::formula::{Cell, Formula, Sheet, Slot};
 
@@ -80,7 +80,7 @@ fn a_formula_that_is_read_brings_its_ways() {
     let names = Bench(NAMES.into_iter().chain(["worked"]).map(unanswered).collect());
     let reads = names.sound("worked and c");
     let cells = vec![Cell::default(); NAMES.len()];
-    let sheet = Sheet::new(cells, vec![Cow::Owned(stand_in)], &[0], Rc::default());
+    let sheet = Sheet::new(cells, vec![Cow::Owned(stand_in)], &[0], Arc::default());
     let mut node = reads.node;
     node = node.replaced(&mut |part| match part {
         boostwright::formula::Node::Answered(slot) if slot.0 == NAMES.len() => {

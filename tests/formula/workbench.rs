@@ -1,6 +1,6 @@
 //! Names with values for the tests of formulas, as a pack or a person would bring them.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::formula::{
     Cell, Entry, Fault, Formula, Meaning, Names, Sheet, Slot, Weight, Worked, check,
@@ -98,7 +98,7 @@ impl Bench {
             self.0.iter().map(|given| given.cell.clone()).collect(),
             Vec::new(),
             &[],
-            Rc::default(),
+            Arc::default(),
         )
     }
 

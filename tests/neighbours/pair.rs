@@ -1,6 +1,6 @@
 //! Two causes that start alike, and the measurement that tells them apart.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::interview::{Round, fold_with};
 use boostwright::rules::{Given, Pack, PackSource, load};
@@ -56,7 +56,7 @@ impl Pair<'_> {
         let complaint = pack.complaints.find("boost_too_high_controller_off");
         let mut round = Round { complaints: complaint.into_iter().collect(), ..Round::default() };
         round.read_answers(pack, &given).unwrap();
-        let state = fold_with(pack, &[round], None, &Rc::default());
+        let state = fold_with(pack, &[round], None, &Arc::default());
         let chances = state.ranked.probabilities();
         assert!(!chances.is_empty(), "the answers clash: {given:?}");
         let ids = pack.causes.ids().map(str::to_owned);

@@ -1,7 +1,7 @@
 //! `pack new`: a small pack that works as it stands, and never over what is there.
 
 use std::fs;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use boostwright::interview::{Round, fold, try_case};
 use boostwright::rules::{PackSource, STARTER, begin_pack, load};
@@ -18,7 +18,7 @@ fn a_pack_just_begun_has_no_fault_and_its_case_comes_out() {
     let loaded = load(&[PackSource::BuiltIn, PackSource::Folder(dir)]).unwrap();
     assert_eq!(loaded.faults.draw(false), Vec::<String>::new());
     let case = &loaded.pack.cases["breather_full_of_underseal"];
-    assert_eq!(try_case(&loaded.pack, case, &Rc::default()).differs, []);
+    assert_eq!(try_case(&loaded.pack, case, &Arc::default()).differs, []);
 }
 
 #[test]

@@ -6,7 +6,7 @@ mod list;
 mod simulate;
 
 use std::path::Path;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::arguments::{PackOptions, PackVerb, StackOptions};
 use super::exit::{Exit, Failure};
@@ -69,7 +69,7 @@ fn new(dir: &Path) -> Result<Exit, Failure> {
 
 fn test(loaded: &Loaded) -> Exit {
     let pack = &loaded.pack;
-    let memo = Rc::default();
+    let memo = Arc::default();
     let (mut passed, mut failed) = (0, 0);
     for (id, case) in &pack.cases {
         let trial = try_case(pack, case, &memo);

@@ -1,6 +1,7 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
 //! they are shown.
 
+use crate::cores::on_all;
 use crate::formula::{BandFrom, CURVE_DRAWS, Formula, Gap, Slot, Worked};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
@@ -104,7 +105,7 @@ impl Writer<'_, '_> {
             _ if drawn => sheet.drawn_by(&formula(at), CURVE_DRAWS),
             _ => by_first_order(at),
         };
-        at.iter().enumerate().map(point).collect()
+        on_all(at.len(), |places| places.map(|place| point((place, &at[place]))).collect())
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::formula::{Node, RootId, Slot, Worked};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
-use crate::rules::{Named, QuestionId, SourceId, WorkingId};
+use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
 
 use super::Writer;
 use super::figures::{Coherent, band_from, shown_band};
@@ -17,6 +17,8 @@ const LONGEST_TITLE: usize = 60;
 impl Writer<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
+        let all: Vec<usize> = self.pack.workings.places().map(|place| place.index()).collect();
+        self.state.facts.sheet.prepare(&all);
         let mut lines: Vec<(usize, WorkingLine)> = self
             .pack
             .workings

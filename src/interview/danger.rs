@@ -1,5 +1,6 @@
 //! Cautions in force, and what they forbid.
 
+use crate::cores::on_all;
 use crate::rules::{Caution, CautionId, Forbidden, Level, Pack, QuestionId, RepairId};
 
 use super::facts::Facts;
@@ -16,12 +17,13 @@ impl Danger {
     #[must_use]
     pub fn of(facts: &Facts<'_>) -> Self {
         let pack = facts.pack;
-        let mut in_force: Vec<CautionId> = pack
-            .cautions
-            .iter()
-            .filter(|(_, caution)| caution.when.as_ref().is_some_and(|when| facts.holds(when)))
-            .map(|(place, _)| place)
-            .collect();
+        let all: Vec<CautionId> = pack.cautions.places().collect();
+        let holds = |caution: &CautionId| {
+            pack.cautions[*caution].when.as_ref().is_some_and(|when| facts.holds(when))
+        };
+        let hold = on_all(all.len(), |some| all[some].iter().map(holds).collect());
+        let mut in_force: Vec<CautionId> =
+            all.into_iter().zip(hold).filter(|(_, holds)| *holds).map(|(place, _)| place).collect();
         in_force.sort_by_key(|caution| pack.cautions[*caution].level);
         let forbidden = in_force
             .iter()

@@ -1,6 +1,7 @@
 //! From what is known to what the ranking weighs: findings as factors, findings on one choice or
 //! one expression as a group.
 
+use crate::cores::on_all;
 use crate::formula::{Formula, Variable, single_variable};
 use crate::ranking::{Factor, Pattern};
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
@@ -26,9 +27,13 @@ pub(super) fn evidence(
     let pack = facts.pack;
     let mut found = Vec::new();
     let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
-    for finding in pack.findings.places() {
+    let findings: Vec<FindingId> = pack.findings.places().collect();
+    let weights = on_all(findings.len(), |some| {
+        findings[some].iter().map(|finding| facts.weigh(&pack.findings[*finding].when)).collect()
+    });
+    for (finding, weight) in findings.into_iter().zip(weights) {
         let when = &pack.findings[finding].when;
-        let Some(weight) = facts.weigh(when) else {
+        let Some(weight) = weight else {
             let shown = complaints
                 .iter()
                 .any(|complaint| pack.complaints[*complaint].shows.contains(&finding));

@@ -9,6 +9,7 @@ use super::posterior::{Posterior, lead};
 use super::refusal::FactorAt;
 use super::supposing::Supposing;
 use super::why::Without;
+use crate::cores::on_all;
 
 /// How a piece of evidence might be wrong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,17 +44,19 @@ pub fn overturns(
     without: &[Without],
 ) -> Vec<Overturn> {
     let supposing = Supposing::new(network, belief, factors, posterior);
-    let mut all = Vec::new();
-    for (index, (at, factor)) in supposing.evidence().iter().enumerate() {
+    let evidence = supposing.evidence();
+    let overturned = |index: usize| {
+        let (at, factor) = evidence[index];
         let turned = turned_round(factor);
         let ways = [(Wrong::Worthless, None), (Wrong::TurnedRound, turned.as_ref())];
+        let mut found = Vec::new();
         for (wrong, replacement) in ways {
             if wrong == Wrong::TurnedRound && replacement.is_none() {
                 continue;
             }
             // Evidence on a single finding is worthless where that finding is left out.
             let known = without.iter().find(|known| {
-                replacement.is_none() && known.at == *at && matches!(factor, Factor::Single { .. })
+                replacement.is_none() && known.at == at && matches!(factor, Factor::Single { .. })
             });
             let chances = match known {
                 Some(known) => Some(Cow::Borrowed(&known.probabilities)),
@@ -62,11 +65,13 @@ pub fn overturns(
             let Some(probabilities) = chances else { continue };
             if let Some(lead) = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())
             {
-                all.push(Overturn { at: *at, wrong, lead, probability: probabilities[lead] });
+                found.push(Overturn { at, wrong, lead, probability: probabilities[lead] });
             }
         }
-    }
-    all
+        found
+    };
+    let all = on_all(evidence.len(), |some| some.map(overturned).collect());
+    all.into_iter().flatten().collect()
 }
 
 /// Evidence on one finding with true and false exchanged. The options of a choice have no opposite.

@@ -2,9 +2,11 @@
 //! draws before the next one, so that what a step costs besides its arithmetic is paid once. What
 //! a formula gives is kept, so that all that read it share the work.
 
+use std::ops::Range;
 use std::sync::{Arc, OnceLock};
 
 use super::apply::{self, Fails, Lack};
+use super::column::Column;
 use super::evaluate::{Data, Datum, Gap};
 use super::functions::Function;
 use super::node::{Formula, Node, Slot};
@@ -26,6 +28,9 @@ enum Missing {
 
 /// What a piece gives at one draw.
 type AtDraw = Result<f64, Missing>;
+
+/// Whether something holds at one draw.
+type Holds = Result<bool, Missing>;
 
 impl Lack for Missing {
     fn unknown() -> Self {
@@ -144,75 +149,66 @@ impl<'a> Steps<'a, '_> {
     /// What a piece gives at all draws.
     fn all(&self, node: &Node) -> Vec<AtDraw> {
         let all: Vec<usize> = (0..self.draws.slices.len()).collect();
-        all.chunks(TOGETHER).flat_map(|at| self.numbers(node, at)).collect()
+        all.chunks(TOGETHER).flat_map(|at| self.numbers(node, at).rows(at.len())).collect()
     }
 
     /// The number that a piece gives at each of these draws.
-    fn numbers(&self, node: &Node, at: &[usize]) -> Vec<AtDraw> {
+    fn numbers(&self, node: &Node, at: &[usize]) -> Column<AtDraw> {
+        // A branch that no draw takes isn't worked out.
         if at.is_empty() {
-            return Vec::new();
+            return Column::Each(Vec::new());
         }
-        let same = |value: AtDraw| vec![value; at.len()];
-        let mut found = match node {
-            Node::Number(value) => same(Ok(*value)),
+        match node {
+            Node::Number(value) => Column::Same(apply::finite(*value)),
             Node::Spread { value, index, .. } => match self.literals.get(*index) {
-                Some(drawn) => at.iter().map(|draw| Ok(drawn[*draw])).collect(),
-                None => same(Ok(*value)),
+                Some(drawn) => at_each(at, |draw| apply::finite(drawn[draw])),
+                None => Column::Same(apply::finite(*value)),
             },
             Node::Read(slot) => self.read(*slot, at),
             Node::Call { function, arguments } => self.call(function, arguments, at),
             Node::Math { operation, arguments } => {
-                let given: Vec<Vec<AtDraw>> =
+                let given: Vec<Column<AtDraw>> =
                     arguments.iter().map(|argument| self.numbers(argument, at)).collect();
-                let math = |row: usize| apply::math(*operation, given.iter().map(|of| of[row]));
-                (0..at.len()).map(math).collect()
+                Column::of(at.len(), given.iter().all(Column::is_same), |row| {
+                    let row = given.iter().map(|of| of.at(row));
+                    apply::math(*operation, row).and_then(apply::finite)
+                })
             }
             Node::Interpolate { table, along, at: place } => match self.sheet.datum(*table) {
                 Ok(Datum::Table(rows)) => {
                     let points = apply::rising(rows, *along);
-                    let places = self.numbers(place, at).into_iter();
-                    places.map(|place| apply::interpolate(&points, place?)).collect()
+                    let interpolated = |place: f64| apply::interpolate(&points, place);
+                    let places = self.numbers(place, at);
+                    places.map(|place| place.and_then(interpolated).and_then(apply::finite))
                 }
-                Ok(_) => same(Err(Missing::Unknown)),
-                Err(gap) => same(Err(gap.into())),
+                Ok(_) => Column::Same(Err(Missing::Unknown)),
+                Err(gap) => Column::Same(Err(gap.into())),
             },
             Node::Chance { index, .. } => {
                 let chance = self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown));
-                same(chance.map_err(Missing::from))
+                Column::Same(chance.map_err(Missing::from).and_then(apply::finite))
             }
             Node::AsOf { value, .. } => self.numbers(value, at),
-            Node::Negated(inner) => {
-                self.inner(inner, at).into_iter().map(|value| value.map(|value| -value)).collect()
-            }
+            Node::Negated(inner) => self.numbers(inner, at).map(|value| Ok(-inner_part(value)?)),
             Node::Arithmetic { operator, left, right } => {
-                let pairs = self.inner(left, at).into_iter().zip(self.inner(right, at));
-                pairs.map(|(left, right)| apply::arithmetic(*operator, left?, right?)).collect()
+                let result = |left: AtDraw, right: AtDraw| {
+                    let (left, right) = (inner_part(left)?, inner_part(right)?);
+                    apply::arithmetic(*operator, left, right).and_then(apply::finite)
+                };
+                self.numbers(left, at).with(self.numbers(right, at), result)
             }
             Node::If { condition, then, otherwise } => {
                 self.branches(condition, then, otherwise, at)
             }
             // The checker lets no truth stand where a number is wanted.
-            _ => same(Err(Missing::Unknown)),
-        };
-        for value in &mut found {
-            *value = value.and_then(apply::finite);
+            _ => Column::Same(Err(Missing::Unknown)),
         }
-        found
     }
 
-    /// The numbers of a piece that something is made of.
-    fn inner(&self, node: &Node, at: &[usize]) -> Vec<AtDraw> {
-        let mut found = self.numbers(node, at);
-        for value in &mut found {
-            *value = value.map_err(Lack::below_something);
-        }
-        found
-    }
-
-    fn read(&self, slot: Slot, at: &[usize]) -> Vec<AtDraw> {
+    fn read(&self, slot: Slot, at: &[usize]) -> Column<AtDraw> {
         if let Some(index) = self.sheet.formula_at(slot).filter(|at| !self.sheet.is_certain(*at)) {
             let drawn = self.formula(index);
-            return at.iter().map(|draw| drawn[*draw]).collect();
+            return at_each(at, |draw| drawn[draw]);
         }
         let root = self.sheet.given(slot);
         if root.uncertainty > 0.0 {
@@ -220,14 +216,13 @@ impl<'a> Steps<'a, '_> {
             let drawn = draws.given[slot.0].get_or_init(|| {
                 draws.around(root.value, root.uncertainty, self.sheet.stream(slot))
             });
-            return at.iter().map(|draw| Ok(drawn[*draw])).collect();
+            return at_each(at, |draw| apply::finite(drawn[draw]));
         }
-        let value = match self.sheet.datum(slot) {
-            Ok(Datum::Number(value)) => Ok(value),
+        Column::Same(match self.sheet.datum(slot) {
+            Ok(Datum::Number(value)) => apply::finite(value),
             Ok(_) => Err(Missing::Unknown),
             Err(gap) => Err(gap.into()),
-        };
-        vec![value; at.len()]
+        })
     }
 
     /// What a formula gives at every draw.
@@ -241,21 +236,27 @@ impl<'a> Steps<'a, '_> {
         })
     }
 
-    fn call(&self, function: &Function, arguments: &[Node], at: &[usize]) -> Vec<AtDraw> {
-        let columns: Vec<Vec<AtDraw>> =
-            arguments.iter().map(|argument| self.inner(argument, at)).collect();
-        let results = |rows: std::ops::Range<usize>| {
+    fn call(&self, function: &Function, arguments: &[Node], at: &[usize]) -> Column<AtDraw> {
+        let columns: Vec<Column<AtDraw>> =
+            arguments.iter().map(|argument| self.numbers(argument, at)).collect();
+        let results = |rows: Range<usize>| {
             let mut given = Vec::with_capacity(columns.len());
             let mut result = |row: usize| -> AtDraw {
                 given.clear();
                 for column in &columns {
-                    given.push(column[row]?);
+                    given.push(inner_part(column.at(row))?);
                 }
-                Ok((function.call)(&given)?)
+                apply::finite((function.call)(&given)?)
             };
-            rows.map(&mut result).collect()
+            rows.map(&mut result).collect::<Vec<AtDraw>>()
         };
-        if function.is_slow() { on_all(at.len(), results) } else { results(0..at.len()) }
+        if columns.iter().all(Column::is_same) {
+            return results(0..at.len().min(1))
+                .pop()
+                .map_or(Column::Each(Vec::new()), Column::Same);
+        }
+        let all = 0..at.len();
+        Column::Each(if function.is_slow() { on_all(all.len(), results) } else { results(all) })
     }
 
     /// Each draw takes the branch that is its own.
@@ -265,12 +266,18 @@ impl<'a> Steps<'a, '_> {
         then: &Node,
         otherwise: &Node,
         at: &[usize],
-    ) -> Vec<AtDraw> {
-        let conditions = self.truths(condition, at);
+    ) -> Column<AtDraw> {
+        let conditions = match self.truths(condition, at) {
+            Column::Same(Ok(holds)) => {
+                return self.numbers(if holds { then } else { otherwise }, at);
+            }
+            Column::Same(Err(gap)) => return Column::Same(Err(gap)),
+            Column::Each(conditions) => conditions,
+        };
         let branch = |node: &Node, taken: bool| {
             let draws = at.iter().zip(&conditions).filter(|(_, holds)| **holds == Ok(taken));
             let draws: Vec<usize> = draws.map(|(draw, _)| *draw).collect();
-            self.numbers(node, &draws).into_iter()
+            self.numbers(node, &draws).rows(draws.len()).into_iter()
         };
         let (mut then, mut otherwise) = (branch(then, true), branch(otherwise, false));
         let each = conditions.iter().map(|holds| match holds {
@@ -278,68 +285,65 @@ impl<'a> Steps<'a, '_> {
             Ok(false) => otherwise.next(),
             Err(gap) => Some(Err(*gap)),
         });
-        each.map(|value| value.unwrap_or(Err(Missing::Unknown))).collect()
+        Column::Each(each.map(|value| value.unwrap_or(Err(Missing::Unknown))).collect())
     }
 
     /// Yes or no at each of these draws.
-    fn truths(&self, node: &Node, at: &[usize]) -> Vec<Result<bool, Missing>> {
-        if at.is_empty() {
-            return Vec::new();
-        }
-        let same = |truth: Result<bool, Missing>| vec![truth; at.len()];
+    fn truths(&self, node: &Node, at: &[usize]) -> Column<Holds> {
         match node {
-            Node::Truth(truth) => same(Ok(*truth)),
-            Node::Answered(slot) => same(match self.sheet.datum(*slot) {
+            Node::Truth(truth) => Column::Same(Ok(*truth)),
+            Node::Answered(slot) => Column::Same(match self.sheet.datum(*slot) {
                 Ok(Datum::Truth(truth)) => Ok(truth),
                 Ok(_) => Err(Missing::Unknown),
                 Err(gap) => Err(gap.into()),
             }),
-            Node::Chosen { slot, option } => same(match self.sheet.datum(*slot) {
+            Node::Chosen { slot, option } => Column::Same(match self.sheet.datum(*slot) {
                 Ok(Datum::Option(chosen)) => Ok(chosen == *option),
                 Ok(_) => Err(Missing::Unknown),
                 Err(gap) => Err(gap.into()),
             }),
-            Node::Known(slot) => same(Ok(self.sheet.known(*slot))),
+            Node::Known(slot) => Column::Same(Ok(self.sheet.known(*slot))),
             Node::Compared { operator, left, right } => {
-                let pairs = self.numbers(left, at).into_iter().zip(self.numbers(right, at));
-                pairs.map(|(left, right)| Ok(operator.holds(left? - right?))).collect()
+                let (left, right) = (self.numbers(left, at), self.numbers(right, at));
+                Column::of(at.len(), left.is_same() && right.is_same(), |row| {
+                    Ok(operator.holds(left.at(row)? - right.at(row)?))
+                })
             }
-            Node::Same { left, right } => {
-                let pairs = self.truths(left, at).into_iter().zip(self.truths(right, at));
-                pairs.map(|(left, right)| Ok(left? == right?)).collect()
-            }
+            Node::Same { left, right } => self
+                .truths(left, at)
+                .with(self.truths(right, at), |left, right| Ok(left? == right?)),
             Node::Both(left, right) => self.settled(left, right, false, at),
             Node::Either(left, right) => self.settled(left, right, true, at),
-            Node::Not(inner) => {
-                self.truths(inner, at).into_iter().map(|truth| truth.map(|truth| !truth)).collect()
-            }
+            Node::Not(inner) => self.truths(inner, at).map(|truth| truth.map(|truth| !truth)),
             Node::If { condition, then, otherwise } => {
                 let conditions = self.truths(condition, at);
                 let (then, otherwise) = (self.truths(then, at), self.truths(otherwise, at));
-                let each = conditions.into_iter().zip(then.into_iter().zip(otherwise));
-                each.map(|(condition, (then, otherwise))| match condition {
-                    Ok(true) => then,
-                    Ok(false) => otherwise,
-                    Err(gap) => apply::either_way(gap, then, otherwise),
+                let same = [&conditions, &then, &otherwise].into_iter().all(Column::is_same);
+                Column::of(at.len(), same, |row| match conditions.at(row) {
+                    Ok(true) => then.at(row),
+                    Ok(false) => otherwise.at(row),
+                    Err(gap) => apply::either_way(gap, then.at(row), otherwise.at(row)),
                 })
-                .collect()
             }
-            _ => same(Err(Missing::Unknown)),
+            _ => Column::Same(Err(Missing::Unknown)),
         }
     }
 
-    fn settled(
-        &self,
-        left: &Node,
-        right: &Node,
-        by: bool,
-        at: &[usize],
-    ) -> Vec<Result<bool, Missing>> {
-        let left = self.truths(left, at);
-        if left.iter().all(|left| *left == Ok(by)) {
-            return left;
+    fn settled(&self, left: &Node, right: &Node, by: bool, at: &[usize]) -> Column<Holds> {
+        match self.truths(left, at) {
+            Column::Same(Ok(left)) if left == by => Column::Same(Ok(by)),
+            left => {
+                left.with(self.truths(right, at), |left, right| apply::settle(left, || right, by))
+            }
         }
-        let pairs = left.into_iter().zip(self.truths(right, at));
-        pairs.map(|(left, right)| apply::settle(left, || right, by)).collect()
     }
+}
+
+fn at_each(at: &[usize], value: impl Fn(usize) -> AtDraw) -> Column<AtDraw> {
+    Column::Each(at.iter().map(|draw| value(*draw)).collect())
+}
+
+/// A value as part of what something is made of.
+fn inner_part(value: AtDraw) -> AtDraw {
+    value.map_err(Lack::below_something)
 }

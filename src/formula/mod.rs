@@ -8,6 +8,7 @@ mod band;
 mod calls;
 mod chance;
 mod check;
+mod column;
 mod could_hold;
 mod drawing;
 mod drawn;

@@ -5,6 +5,7 @@ use super::super::check::result;
 use super::MatchedEngine;
 use super::bound::Bound;
 use super::charge_side::{ChargeSide, checked_boost};
+use super::expansion::Stage;
 use crate::quantity::{
     AbsolutePressure, Area, GaugePressure, MassFlow, Power, Quantity, Temperature,
 };
@@ -39,22 +40,22 @@ impl State {
 }
 
 impl Bound {
-    /// Flux through the turbine's area, kg/(s m²), at a pressure before it and the logarithm of an
-    /// expansion ratio: the stage is two restrictions in series, so each sees about the root of its
-    /// expansion ratio (Watson and Janota, *Turbocharging the Internal Combustion Engine*).
-    pub(super) fn turbine_flux(&self, inlet: f64, expansion: f64) -> f64 {
-        inlet * self.flux * self.expansion.flow(expansion / 2.0)
+    /// Flux through the turbine's area, kg/(s m²), at a pressure behind it: the stage is two
+    /// restrictions in series, so each sees about the root of its expansion ratio (Watson and
+    /// Janota, *Turbocharging the Internal Combustion Engine*).
+    pub(super) fn turbine_flux(&self, back: f64, stage: &Stage) -> f64 {
+        back * stage.ratio * self.flux * stage.half_flow
     }
 
-    /// Work of a kilogram of gas on the compressor, J, at the logarithm of an expansion ratio.
-    pub(super) fn work(&self, expansion: f64) -> f64 {
-        self.most_work * self.expansion.share(expansion)
+    /// Work of a kilogram of gas on the compressor, J.
+    pub(super) fn work(&self, stage: &Stage) -> f64 {
+        self.most_work * stage.share
     }
 
-    /// Geometric area of a gate that passes what a turbine leaves, m², at a pressure before both and
-    /// the logarithm of an expansion ratio; may come out below 0.
-    pub(super) fn gate_area(&self, gate_flow: f64, inlet: f64, expansion: f64) -> f64 {
-        let flux = inlet * self.flux * self.expansion.flow(expansion);
+    /// Geometric area of a gate that passes what a turbine leaves, m², at a pressure behind both;
+    /// may come out below 0.
+    pub(super) fn gate_area(&self, gate_flow: f64, back: f64, stage: &Stage) -> f64 {
+        let flux = back * stage.ratio * self.flux * stage.flow;
         (gate_flow / flux - self.leak_area) / self.discharge_coefficient
     }
 
@@ -77,14 +78,14 @@ impl Bound {
         let Some(expansion) = self.expansion.giving(wanted, near) else {
             return Err(Refusal::new("boost", "asks more power than this turbine can ever give"));
         };
-        let inlet = back * expansion.exp();
-        let turbine_flow = turbine_area * self.turbine_flux(inlet, expansion);
+        let stage = self.expansion.stage(expansion);
+        let turbine_flow = turbine_area * self.turbine_flux(back, &stage);
         Ok(State {
             charge: *charge,
             expansion,
-            turbine_inlet_pressure: inlet,
+            turbine_inlet_pressure: back * stage.ratio,
             turbine_flow,
-            gate_area: self.gate_area(charge.gas_flow - turbine_flow, inlet, expansion),
+            gate_area: self.gate_area(charge.gas_flow - turbine_flow, back, &stage),
         })
     }
 

@@ -29,6 +29,8 @@ pub(super) struct Expansion {
 /// What turbine and gate make of one expansion.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Stage {
+    /// Pressure before over pressure behind.
+    pub(super) ratio: f64,
     pub(super) share: f64,
     /// Of the gate, which sees the whole expansion.
     pub(super) flow: f64,
@@ -50,11 +52,6 @@ impl Expansion {
         0.0 - (-self.exponent * expansion).exp_m1()
     }
 
-    /// How fast [`Self::share`] rises.
-    pub(super) fn share_slope(&self, expansion: f64) -> f64 {
-        self.exponent * (-self.exponent * expansion).exp()
-    }
-
     /// Flow function ψ, so that the flux is p_0/√(R·T_0)·ψ; constant once choked (Heywood,
     /// *Internal Combustion Engine Fundamentals*, eq. C.8 and C.9).
     pub(super) fn flow(&self, expansion: f64) -> f64 {
@@ -64,35 +61,36 @@ impl Expansion {
         (2.0 / self.exponent * self.share(expansion)).sqrt() * (-expansion / self.gamma).exp()
     }
 
-    /// [`Self::share`] and [`Self::flow`], and the flow at half the expansion.
+    /// All of an expansion at once, at the cost of little more than one.
     pub(super) fn stage(&self, expansion: f64) -> Stage {
         let half = self.share(expansion / 2.0);
         let share = half * (2.0 - half);
-        let head = 2.0 / self.exponent;
+        let root = (expansion / 2.0).exp();
         // e^(−x/2γ), since 1/γ is 1 − (γ−1)/γ.
-        let thinning = (-expansion / 2.0).exp() / (1.0 - half);
-        let flow = |share: f64, thinning: f64| (head * share).sqrt() * thinning;
+        let thinning = 1.0 / (root * (1.0 - half));
+        let flow = |expansion: f64, share: f64, thinning: f64| match expansion < self.choked {
+            true => (2.0 / self.exponent * share).sqrt() * thinning,
+            false => self.most_flow,
+        };
         Stage {
+            ratio: root * root,
             share,
-            flow: if expansion < self.choked {
-                flow(share, thinning * thinning)
-            } else {
-                self.most_flow
-            },
-            half_flow: if expansion / 2.0 < self.choked {
-                flow(half, thinning)
-            } else {
-                self.most_flow
-            },
+            flow: flow(expansion, share, thinning * thinning),
+            half_flow: flow(expansion / 2.0, half, thinning),
         }
     }
 
-    /// How fast the logarithm of [`Self::flow`] rises.
-    pub(super) fn flow_slope(&self, expansion: f64) -> f64 {
+    /// How fast the share rises with expansion.
+    pub(super) fn share_slope(&self, stage: &Stage) -> f64 {
+        self.exponent * (1.0 - stage.share)
+    }
+
+    /// How fast the logarithm of the flow rises with expansion.
+    pub(super) fn flow_slope(&self, expansion: f64, stage: &Stage) -> f64 {
         if expansion >= self.choked {
             return 0.0;
         }
-        0.5 * self.share_slope(expansion) / self.share(expansion) - 1.0 / self.gamma
+        0.5 * self.share_slope(stage) / stage.share - 1.0 / self.gamma
     }
 
     /// Where p_3/p_4·ψ(√(p_4/p_3))·share(p_3/p_4), which goes with a turbine's power at a given
@@ -152,6 +150,12 @@ mod tests {
             assert!((expansion.share(at) / share - 1.0).abs() < 1e-9, "{at}");
             let flow = GAS.flow_function(f64::exp(-at));
             assert!((expansion.flow(at) / flow - 1.0).abs() < 1e-9, "{at}");
+            let half_flow = GAS.flow_function(f64::exp(-at / 2.0));
+            let stage = expansion.stage(at);
+            assert!((stage.ratio / at.exp() - 1.0).abs() < 1e-12, "{at}");
+            assert!((stage.share / share - 1.0).abs() < 1e-9, "{at}");
+            assert!((stage.flow / flow - 1.0).abs() < 1e-9, "{at}");
+            assert!((stage.half_flow / half_flow - 1.0).abs() < 1e-9, "{at}");
         }
     }
 

@@ -30,17 +30,12 @@ impl SideBySide<'_> {
         self.bound.charge_at_rise(work / gas::AIR_HEAT_CAPACITY)
     }
 
-    /// Flow a unit of area and flow function at this expansion, kg/(s m²).
-    fn flux(&self, charge: &ChargeSide, expansion: f64) -> f64 {
-        charge.back_pressure * expansion.exp() * self.bound.flux
-    }
-
     /// How much more turbine and gate would pass at this expansion than the engine gives.
     fn excess(&self, expansion: f64) -> f64 {
         let stage = self.bound.expansion.stage(expansion);
         let charge = self.charge(&stage);
         let areas = self.turbine_area * stage.half_flow + self.gate * stage.flow;
-        areas * self.flux(&charge, expansion) - charge.gas_flow
+        areas * charge.back_pressure * stage.ratio * self.bound.flux - charge.gas_flow
     }
 
     /// The expansion at which they pass what the engine gives; the narrowest where they pass more.
@@ -77,8 +72,8 @@ impl Bound {
         Some(State {
             charge,
             expansion,
-            turbine_inlet_pressure: charge.back_pressure * expansion.exp(),
-            turbine_flow: turbine_area * stage.half_flow * pair.flux(&charge, expansion),
+            turbine_inlet_pressure: charge.back_pressure * stage.ratio,
+            turbine_flow: turbine_area * self.turbine_flux(charge.back_pressure, &stage),
             gate_area: open,
         })
     }

@@ -5,7 +5,7 @@ use super::super::{Refusal, root};
 use super::Engine;
 use super::bound::Bound;
 use super::charge_side::{ChargeSide, checked_boost};
-use super::expansion::{NARROWEST, WIDEST};
+use super::expansion::{NARROWEST, Stage, WIDEST};
 use crate::quantity::{Area, GaugePressure, Quantity};
 
 /// The two turbines that would hold the same boost with the same gate open.
@@ -24,34 +24,35 @@ struct Search {
 }
 
 impl Search {
-    /// Pressure before the turbine.
-    fn inlet(&self, expansion: f64) -> f64 {
-        self.charge.back_pressure * expansion.exp()
+    fn stage(&self, expansion: f64) -> Stage {
+        self.bound.expansion.stage(expansion)
     }
 
     /// Flow through a turbine that gives the power at this expansion.
-    fn turbine_flow(&self, expansion: f64) -> f64 {
-        self.charge.power / self.bound.work(expansion)
+    fn turbine_flow(&self, stage: &Stage) -> f64 {
+        self.charge.power / self.bound.work(stage)
     }
 
     fn gate_area(&self, expansion: f64) -> f64 {
-        let gate_flow = self.charge.gas_flow - self.turbine_flow(expansion);
-        self.bound.gate_area(gate_flow, self.inlet(expansion), expansion)
+        let stage = self.stage(expansion);
+        let gate_flow = self.charge.gas_flow - self.turbine_flow(&stage);
+        self.bound.gate_area(gate_flow, self.charge.back_pressure, &stage)
     }
 
     fn turbine_area(&self, expansion: f64) -> f64 {
-        let flux = self.bound.turbine_flux(self.inlet(expansion), expansion);
-        self.turbine_flow(expansion) / flux
+        let stage = self.stage(expansion);
+        self.turbine_flow(&stage) / self.bound.turbine_flux(self.charge.back_pressure, &stage)
     }
 
     /// Goes with the slope of [`Self::gate_area`] over expansion: its sign, without the divisions by
     /// what is 0 where the expansion begins. The area is (ṁ_g − P/w)/(e^x·ψ) but for constants.
     fn slope(&self, expansion: f64) -> f64 {
-        let (bound, charge) = (&self.bound, &self.charge);
-        let work = bound.work(expansion);
-        let steeper = bound.most_work * bound.expansion.share_slope(expansion);
+        let (bound, charge, stage) = (&self.bound, &self.charge, self.stage(expansion));
+        let work = bound.work(&stage);
+        let steeper = bound.most_work * bound.expansion.share_slope(&stage);
         let gate_flow = charge.gas_flow * work - charge.power;
-        charge.power * steeper - gate_flow * work * (1.0 + bound.expansion.flow_slope(expansion))
+        let flux_slope = 1.0 + bound.expansion.flow_slope(expansion, &stage);
+        charge.power * steeper - gate_flow * work * flux_slope
     }
 
     /// The expansion at which the gate must be largest: below it the area rises with expansion,

@@ -36,7 +36,17 @@ impl Bound {
         if self.speed == 0.0 {
             return Ok(0.0);
         }
-        match self.behind_gate(open, turbine_area).map(|state| state.charge.boost) {
+        self.settled_at(what, turbine_area, self.behind_gate(open, turbine_area))
+    }
+
+    /// The boost of a state that [`Self::behind_gate`] gives.
+    fn settled_at(
+        &self,
+        what: &'static str,
+        turbine_area: f64,
+        state: Option<State>,
+    ) -> Result<f64, Refusal> {
+        match state.map(|state| state.charge.boost) {
             Some(boost) if boost > MOST_BOOST => Err(too_high(what)),
             Some(boost) if boost > 0.0 => Ok(boost),
             // Whether the engine runs without boost at all.
@@ -61,7 +71,7 @@ impl Bound {
         // No boost below this can stand, and this one does where it opens the gate wide.
         let creep = self.behind_gate(wide_open, turbine_area);
         if creep.is_some_and(|creep| creep.charge.boost > MOST_BOOST || open(&creep) >= wide_open) {
-            return self.boost_behind(what, turbine_area, wide_open);
+            return self.settled_at(what, turbine_area, creep);
         }
         let short = |state: State| state.gate_area - open(&state);
         let least = match creep.filter(|creep| creep.charge.boost > 0.0) {

@@ -4,8 +4,9 @@
 //! for each answer would take too long. Each set's old factor is taken off and the new one put on. A
 //! set that the old evidence ruled out was not listed and stays out.
 
+use std::borrow::Cow;
+
 use super::factor::Factor;
-use super::listing::Member;
 use super::network::{Finding, Network};
 use super::posterior::Posterior;
 use super::solve::Solution;
@@ -20,143 +21,158 @@ pub(super) struct Change<'a> {
 /// Most sets of a block that are reweighed, the likeliest of them.
 const MOST_SETS: usize = 2_000;
 
-/// For each cause of the network the weight of the listed sets of a block that hold it, and that of
-/// all of them.
-pub(super) type Sums = (Vec<f64>, f64);
+/// The likeliest sets of a block by cause: evidence speaks of few causes, and each is in few sets.
+#[derive(Clone)]
+pub(super) struct Listed {
+    /// By cause of the network: the places of the sets that hold it, and the round before which it is
+    /// there in each.
+    holding: Vec<Vec<(usize, usize)>>,
+    /// Of each set.
+    weights: Vec<f64>,
+    /// What they add up to.
+    before: Sums,
+}
 
-/// What the sets of a posterior add up to before anything is changed, by block; nothing for blocks
-/// that were weighed exactly.
-pub(super) fn unchanged(network: &Network, posterior: &Posterior) -> Vec<Option<Sums>> {
-    let sums = |block: &Solution| sums(network, posterior, block, MOST_SETS, |_, listed| listed);
-    posterior.blocks.iter().map(|block| (!block.exact).then(|| sums(block))).collect()
+/// For each cause of the network the weight of the sets that hold it, and that of all of them.
+type Sums = (Vec<f64>, f64);
+
+/// The sets of a posterior by block; nothing for blocks that were weighed exactly.
+pub(super) fn listed(network: &Network, posterior: &Posterior) -> Vec<Option<Listed>> {
+    let by_cause = |block: &Solution| Listed::new(network, posterior, block, MOST_SETS);
+    posterior.blocks.iter().map(|block| (!block.exact).then(|| by_cause(block))).collect()
+}
+
+impl Listed {
+    fn new(network: &Network, posterior: &Posterior, block: &Solution, most: usize) -> Self {
+        let mut holding = vec![Vec::new(); network.priors().len()];
+        let mut weights = Vec::new();
+        for (place, (members, weight)) in block.listing.sets().take(most).enumerate() {
+            weights.push(weight);
+            for member in members {
+                holding[member.cause].push((place, member.leaves));
+            }
+        }
+        let mut listed = Self { holding, weights, before: Sums::default() };
+        listed.before = listed.sums(&listed.weights, posterior.now);
+        listed
+    }
+
+    /// The sets added up with these weights.
+    fn sums(&self, weights: &[f64], now: usize) -> Sums {
+        let sum = |holding: &Vec<(usize, usize)>| {
+            let there = holding.iter().filter(|(_, leaves)| now < *leaves);
+            there.map(|(place, _)| weights[*place]).sum()
+        };
+        (self.holding.iter().map(sum).collect(), weights.iter().sum())
+    }
 }
 
 /// Puts the changed chances of the causes of `blocks` into `probabilities`; they must be all the
-/// blocks the evidence speaks of. `before` is what [`unchanged`] gives.
+/// blocks the evidence speaks of. `listed` is what [`listed`] gives.
 pub(super) fn relist(
     network: &Network,
     posterior: &Posterior,
-    before: &[Option<Sums>],
+    listed: &[Option<Listed>],
     blocks: &[usize],
     change: &Change<'_>,
     probabilities: &mut [f64],
 ) {
-    let old = Seen::new(network, change.old, change.round);
-    let new = change.new.map(|new| Seen::new(network, new, change.round));
-    let mut room = Vec::new();
-    let off: Vec<Vec<f64>> = blocks
+    // All sets of a block that was weighed exactly.
+    let whole =
+        |block: usize| Listed::new(network, posterior, &posterior.blocks[block], usize::MAX);
+    let listed: Vec<Cow<'_, Listed>> = blocks
         .iter()
-        .map(|block| {
-            let sets = posterior.blocks[*block].listing.sets().take(MOST_SETS);
-            sets.map(|(members, weight)| weight * inverse(old.value(members, 1.0, &mut room)))
+        .map(|block| match &listed[*block] {
+            Some(listed) => Cow::Borrowed(listed),
+            None => Cow::Owned(whole(*block)),
+        })
+        .collect();
+    let old = Seen { network, factor: change.old, round: change.round };
+    let new = change.new.map(|new| Seen { factor: new, ..old });
+    let off: Vec<Vec<f64>> = listed
+        .iter()
+        .map(|listed| {
+            let values = old.values(listed, 1.0);
+            listed
+                .weights
+                .iter()
+                .zip(values)
+                .map(|(weight, value)| weight * inverse(value))
                 .collect()
         })
         .collect();
     // Evidence that speaks of several blocks without tying them is a single finding seen to be false.
-    let mean = |block: &usize, weights: &[f64]| {
-        let sets = posterior.blocks[*block].listing.sets();
+    let mean = |listed: &Listed, weights: &[f64]| {
         let kept: f64 =
-            weights.iter().zip(sets).map(|(weight, (members, _))| weight * old.keep(members)).sum();
+            weights.iter().zip(old.kept(listed)).map(|(weight, kept)| weight * kept).sum();
         kept * inverse(weights.iter().sum())
     };
     let means: Vec<f64> = match blocks {
         [_] => vec![1.0],
-        _ => blocks.iter().zip(&off).map(|(block, weights)| mean(block, weights)).collect(),
+        _ => listed.iter().zip(&off).map(|(listed, weights)| mean(listed, weights)).collect(),
     };
-    for (place, (block, weights)) in blocks.iter().zip(&off).enumerate() {
-        let others = means
-            .iter()
-            .enumerate()
-            .filter(|(other, _)| *other != place)
-            .map(|(_, mean)| mean)
-            .product();
-        let sets = posterior.blocks[*block].listing.sets();
-        let mut on = |members: &[Member]| {
-            new.as_ref().map_or(1.0, |new| new.value(members, others, &mut room))
-        };
-        let weights: Vec<f64> =
-            weights.iter().zip(sets).map(|(off, (members, _))| off * on(members)).collect();
-        let block_of = &posterior.blocks[*block];
-        let after = sums(network, posterior, block_of, weights.len(), |place, _| weights[place]);
-        match &before[*block] {
-            Some(before) => put_chances(block_of, before, &after, probabilities),
-            None => {
-                let before = sums(network, posterior, block_of, weights.len(), |_, listed| listed);
-                put_chances(block_of, &before, &after, probabilities);
+    for (place, (listed, off)) in listed.iter().zip(off).enumerate() {
+        let others = means.iter().enumerate().filter(|(other, _)| *other != place);
+        let others = others.map(|(_, mean)| mean).product();
+        let weights = match &new {
+            Some(new) => {
+                off.iter().zip(new.values(listed, others)).map(|(off, on)| off * on).collect()
             }
-        }
+            None => off,
+        };
+        let after = listed.sums(&weights, posterior.now);
+        put_chances(&posterior.blocks[blocks[place]], &listed.before, &after, probabilities);
     }
 }
 
-/// Evidence with what each cause leaves of the chance that its findings are false.
+/// Evidence given in a round.
+#[derive(Clone, Copy)]
 struct Seen<'a> {
+    network: &'a Network,
     factor: &'a Factor,
     round: usize,
-    /// For each finding, its chance of being false with no cause there.
-    quiet: Vec<f64>,
-    /// By cause, and within a cause by finding: what it leaves of each of these chances. Flat, since
-    /// it is read for each member of thousands of sets.
-    keeps: Vec<f64>,
 }
 
-impl<'a> Seen<'a> {
-    fn new(network: &Network, factor: &'a Factor, round: usize) -> Self {
-        let findings: Vec<&Finding> =
-            factor.findings().iter().filter_map(|index| network.findings().get(*index)).collect();
-        let mut keeps = vec![1.0; network.priors().len() * findings.len()];
+impl Seen<'_> {
+    /// Its value with the causes of each set there, and with the causes of other blocks bringing none
+    /// of its findings with the chance `others`.
+    fn values(&self, listed: &Listed, others: f64) -> Vec<f64> {
+        let findings: Vec<&Finding> = self.findings().collect();
+        let quiet: Vec<f64> =
+            findings.iter().map(|finding| (1.0 - finding.leak) * others).collect();
+        let mut chances = quiet.repeat(listed.weights.len());
         for (place, finding) in findings.iter().enumerate() {
-            for link in &finding.links {
-                keeps[link.cause * findings.len() + place] = 1.0 - link.strength;
+            self.each_kept(listed, finding, |set, keep| {
+                chances[set * findings.len() + place] *= keep;
+            });
+        }
+        chances.chunks(findings.len().max(1)).map(|chances| self.factor.value(chances)).collect()
+    }
+
+    /// Chance that none of the causes of each set brings the first finding.
+    fn kept(&self, listed: &Listed) -> Vec<f64> {
+        let mut chances = vec![1.0; listed.weights.len()];
+        if let Some(finding) = self.findings().next() {
+            self.each_kept(listed, finding, |set, keep| chances[set] *= keep);
+        }
+        chances
+    }
+
+    fn findings(&self) -> impl Iterator<Item = &Finding> {
+        self.factor.findings().iter().filter_map(|index| self.network.findings().get(*index))
+    }
+
+    /// Calls with each set and what a cause in it, if still there, leaves of the chance that a finding
+    /// is false.
+    fn each_kept(&self, listed: &Listed, finding: &Finding, mut call: impl FnMut(usize, f64)) {
+        for link in &finding.links {
+            for (set, leaves) in &listed.holding[link.cause] {
+                if self.round < *leaves {
+                    call(*set, 1.0 - link.strength);
+                }
             }
         }
-        let quiet = findings.iter().map(|finding| 1.0 - finding.leak).collect();
-        Self { factor, round, quiet, keeps }
     }
-
-    /// Its value with these causes there, and with the causes of other blocks bringing none of its
-    /// findings with the chance `others`; `room` is room to work in.
-    fn value(&self, members: &[Member], others: f64, room: &mut Vec<f64>) -> f64 {
-        room.clear();
-        room.extend(self.quiet.iter().map(|quiet| quiet * others));
-        for keeps in self.keeps(members) {
-            for (chance, keep) in room.iter_mut().zip(keeps) {
-                *chance *= keep;
-            }
-        }
-        self.factor.value(room)
-    }
-
-    /// Chance that none of these causes brings the first finding.
-    fn keep(&self, members: &[Member]) -> f64 {
-        self.keeps(members).filter_map(|keeps| keeps.first()).product()
-    }
-
-    /// What each of the causes leaves that was still there.
-    fn keeps<'s>(&'s self, members: &'s [Member]) -> impl Iterator<Item = &'s [f64]> {
-        let there = members.iter().filter(|m| self.round < m.leaves);
-        let findings = self.quiet.len();
-        there.map(move |m| &self.keeps[m.cause * findings..][..findings])
-    }
-}
-
-/// The first `count` sets of a block added up, each with the weight that is given for its place and
-/// the one it was listed with.
-fn sums(
-    network: &Network,
-    posterior: &Posterior,
-    block: &Solution,
-    count: usize,
-    weight: impl Fn(usize, f64) -> f64,
-) -> Sums {
-    let (mut sums, mut total) = (vec![0.0; network.priors().len()], 0.0);
-    for (place, (members, listed)) in block.listing.sets().take(count).enumerate() {
-        let weight = weight(place, listed);
-        total += weight;
-        for member in members.iter().filter(|m| posterior.now < m.leaves) {
-            sums[member.cause] += weight;
-        }
-    }
-    (sums, total)
 }
 
 /// The listed sets don't hold all the probability, so only what the change does to the odds is taken

@@ -9,7 +9,7 @@ use super::network::Network;
 use super::part::parts;
 use super::posterior::{Posterior, evidence};
 use super::refusal::FactorAt;
-use super::relist::{Change, Sums, relist, unchanged};
+use super::relist::{Change, Listed, listed, relist};
 use super::solve::chances;
 
 /// A posterior together with what it was made from.
@@ -20,8 +20,8 @@ pub(super) struct Supposing<'a> {
     evidence: Vec<(FactorAt, &'a Factor)>,
     /// The block of each cause.
     block_of: Vec<usize>,
-    /// What the sets of blocks that were not weighed exactly add up to.
-    unchanged: Vec<Option<Sums>>,
+    /// The sets of blocks that were not weighed exactly, by cause.
+    listed: Vec<Option<Listed>>,
 }
 
 impl<'a> Supposing<'a> {
@@ -37,7 +37,7 @@ impl<'a> Supposing<'a> {
             posterior,
             evidence: evidence(belief, factors),
             block_of: posterior.block_of(),
-            unchanged: unchanged(network, posterior),
+            listed: listed(network, posterior),
         }
     }
 
@@ -60,8 +60,8 @@ impl<'a> Supposing<'a> {
         let blocks: Vec<usize> = (0..touched.len()).filter(|block| touched[*block]).collect();
         if blocks.iter().any(|block| !self.posterior.blocks[*block].exact) {
             let change = Change { round: at.round, old: replaced, new: replacement };
-            let before = &self.unchanged;
-            relist(self.network, self.posterior, before, &blocks, &change, &mut probabilities);
+            let listed = &self.listed;
+            relist(self.network, self.posterior, listed, &blocks, &change, &mut probabilities);
             return Some(probabilities);
         }
         for part in parts(self.network, &evidence, self.belief)? {

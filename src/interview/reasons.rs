@@ -27,19 +27,21 @@ pub fn without(state: &State<'_>) -> Vec<Without> {
 /// `without` as the function of that name gives it.
 #[must_use]
 pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<Reason>> {
-    let mut found = vec![Vec::new(); state.pack.causes.len()];
-    let Some(posterior) = state.ranked.posterior() else { return found };
-    for without in without {
-        for (cause, reasons) in found.iter_mut().enumerate() {
-            let Some(times) = without.times(posterior, cause) else { continue };
-            if (times - 1.0).abs() > NOTICED {
-                reasons.push(Reason { finding: FindingId::from_index(without.finding), times });
-            }
-        }
-    }
-    for reasons in &mut found {
-        let strength = |reason: &Reason| reason.times.ln().abs();
-        reasons.sort_by(|a, b| strength(b).total_cmp(&strength(a)));
-    }
-    found
+    let Some(posterior) = state.ranked.posterior() else {
+        return vec![Vec::new(); state.pack.causes.len()];
+    };
+    // With its strength, since it is sorted by that.
+    let reason = |without: &Without, cause: usize| {
+        let times = without.times(posterior, cause)?;
+        let finding = FindingId::from_index(without.finding);
+        let noticed = (times - 1.0).abs() > NOTICED;
+        noticed.then(|| (times.ln().abs(), Reason { finding, times }))
+    };
+    let of_cause = |cause: usize| {
+        let mut reasons: Vec<(f64, Reason)> =
+            without.iter().filter_map(|without| reason(without, cause)).collect();
+        reasons.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+        reasons.into_iter().map(|(_, reason)| reason).collect()
+    };
+    (0..state.pack.causes.len()).map(of_cause).collect()
 }

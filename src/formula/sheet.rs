@@ -3,7 +3,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, OnceLock};
 
 use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
 use super::drawn::Draws;
@@ -108,8 +108,8 @@ pub struct Sheet<'f> {
     pub(super) moved: Kept,
     /// What was worked out at random draws of all roots.
     pub(super) drawn: Mutex<Vec<Arc<Draws>>>,
-    /// By formula: the ways to tell it, where there are several.
-    ways: Vec<Option<Vec<Way>>>,
+    /// By formula: the ways to tell it, where there are several. Few are asked for.
+    ways: Vec<OnceLock<Option<Vec<Way>>>>,
 }
 
 /// How deep formulas may rest on one another, all their steps counted: a moved root is followed
@@ -140,7 +140,7 @@ impl<'f> Sheet<'f> {
             depths: vec![0; count],
             moved: Kept::default(),
             drawn: Mutex::default(),
-            ways: vec![None; count],
+            ways: vec![OnceLock::new(); count],
         };
         for index in order {
             sheet.work(*index);
@@ -158,7 +158,6 @@ impl<'f> Sheet<'f> {
             return;
         }
         self.below[index] = self.below(&formula.node);
-        self.ways[index] = self.several_ways(&formula.node);
         self.slow[index] = self.is_slow(&formula.node);
         self.roots[index] =
             self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
@@ -211,7 +210,12 @@ impl<'f> Sheet<'f> {
 
     /// The ways to tell a formula, where there are several.
     pub(super) fn ways_of(&self, index: usize) -> Option<&[Way]> {
-        self.ways[index].as_deref()
+        // Left out, or too deep: nothing was worked out, so nothing below it is asked for.
+        if !(1..=DEEPEST).contains(&self.depths[index]) {
+            return None;
+        }
+        let ways = || self.several_ways(&self.formulas[index].node);
+        self.ways[index].get_or_init(ways).as_deref()
     }
 
     fn roots_below(&self, node: &Node, own: impl Fn(usize) -> RootId) -> BTreeSet<RootId> {

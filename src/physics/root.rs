@@ -4,10 +4,6 @@
 /// More halvings than a double has digits; Chandrupatla's method needs about ten.
 const MOST_STEPS: usize = 200;
 
-/// A step that interpolation makes so small, as a share, leaves an error of about its square: the last
-/// digits of a double.
-const NEAR_ENOUGH: f64 = 1e-8;
-
 /// A root of `function` between `from` and `to`, to the last digits of a double, or `None` where
 /// the ends don't differ in sign or a value is not a number. An infinite end is fine.
 ///
@@ -59,9 +55,11 @@ pub(super) fn between(
         }
         let interpolated = interpolated([a, b, c], [at_a, at_b, at_c]);
         if let Some(share) = interpolated {
-            let next = a + share * (b - a);
-            if (next - best).abs() <= NEAR_ENOUGH * best.abs() {
-                return Some(next);
+            // Steps that close in shrink faster from one to the next: one after this would be smaller
+            // by more than this is smaller than the last, and beyond the last digits.
+            let (last, next) = ((a - c).abs(), (share * (b - a)).abs());
+            if best == a && next * next <= f64::EPSILON * a.abs() * last {
+                return Some(a + share * (b - a));
             }
         }
         share = interpolated.unwrap_or(0.5).clamp(least, 1.0 - least);

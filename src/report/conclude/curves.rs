@@ -2,7 +2,7 @@
 //! they are shown.
 
 use crate::cores::on_all;
-use crate::formula::{BandFrom, CURVE_DRAWS, Formula, Gap, Slot, Worked};
+use crate::formula::{BandFrom, CURVE_DRAWS, Formula, Gap, Sheet, Slot, Worked};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
 use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
@@ -15,26 +15,33 @@ use super::figures::{Coherent, kind_of, shown_band};
 impl Writer<'_, '_> {
     /// Every curve that rests on an answer and can be worked out in at least one point.
     pub(super) fn curves(&self) -> Vec<CurveLine> {
-        self.pack
-            .curves
-            .iter()
-            .filter(|(_, curve)| self.rests_on_answers(&curve.formula.node))
-            .filter_map(|(place, curve)| self.curve(place, curve))
-            .collect()
+        let all = self.pack.curves.iter();
+        let shown: Vec<(CurveId, &Curve)> =
+            all.filter(|(_, curve)| self.rests_on_answers(&curve.formula.node)).collect();
+        let sheet = &self.state.facts.sheet;
+        let swept = on_all(shown.len(), |some| {
+            shown[some].iter().map(|(_, curve)| sweep(sheet, curve, &stops(curve))).collect()
+        });
+        let curves = shown.into_iter().zip(swept);
+        curves.filter_map(|((place, curve), worked)| self.curve(place, curve, &worked)).collect()
     }
 
-    fn curve(&self, place: CurveId, curve: &Curve) -> Option<CurveLine> {
-        let at = stops(curve);
-        let worked = self.sweep(curve, &at);
+    fn curve(
+        &self,
+        place: CurveId,
+        curve: &Curve,
+        worked: &[Result<Worked, Gap>],
+    ) -> Option<CurveLine> {
         if worked.iter().all(Result::is_err) {
             return None;
         }
+        let at = stops(curve);
         let kind = curve.formula.kind()?;
         let along = Coherent::of(curve.over_unit.dimension());
         let across = Coherent::of(kind.dimension);
         let sources: Vec<String> =
             curve.sources.iter().map(|source| self.source(*source)).collect();
-        let points = || at.iter().copied().zip(&worked);
+        let points = || at.iter().copied().zip(worked);
         Some(CurveLine {
             id: self.pack.curves.id(place).to_owned(),
             title: curve.title.clone(),
@@ -87,26 +94,25 @@ impl Writer<'_, '_> {
             Named::CurveVariable => None,
         }
     }
+}
 
-    /// The points of a curve. Where the middle one had to be drawn, so are the others, without a
-    /// try at the first order.
-    fn sweep(&self, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
-        let sheet = &self.state.facts.sheet;
-        let formula = |at: &f64| {
-            let node = curve.formula.node.with(curve.over, *at);
-            Formula { node, ..curve.formula.clone() }
-        };
-        let by_first_order = |at: &f64| sheet.worked_by(&formula(at), CURVE_DRAWS);
-        let middle = at.len() / 2;
-        let found = at.get(middle).map(by_first_order);
-        let drawn = matches!(&found, Some(Ok(worked)) if worked.band.from != BandFrom::FirstOrder);
-        let point = |(place, at): (usize, &f64)| match &found {
-            Some(found) if place == middle => found.clone(),
-            _ if drawn => sheet.drawn_by(&formula(at), CURVE_DRAWS),
-            _ => by_first_order(at),
-        };
-        on_all(at.len(), |places| places.map(|place| point((place, &at[place]))).collect())
-    }
+/// The points of a curve. Where the middle one had to be drawn, so are the others, without a try at
+/// the first order.
+fn sweep(sheet: &Sheet<'_>, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
+    let formula = |at: &f64| {
+        let node = curve.formula.node.with(curve.over, *at);
+        Formula { node, ..curve.formula.clone() }
+    };
+    let by_first_order = |at: &f64| sheet.worked_by(&formula(at), CURVE_DRAWS);
+    let middle = at.len() / 2;
+    let found = at.get(middle).map(by_first_order);
+    let drawn = matches!(&found, Some(Ok(worked)) if worked.band.from != BandFrom::FirstOrder);
+    let point = |place: usize| match &found {
+        Some(found) if place == middle => found.clone(),
+        _ if drawn => sheet.drawn_by(&formula(&at[place]), CURVE_DRAWS),
+        _ => by_first_order(&at[place]),
+    };
+    on_all(at.len(), |places| places.map(point).collect())
 }
 
 fn stops(curve: &Curve) -> Vec<f64> {

@@ -94,14 +94,13 @@ impl Bound {
             MOST_RATIO
         };
         let short = |ratio: f64| self.charge_at(ratio).boost - boost;
-        let side = |ratio: f64| self.charge_at(ratio);
         // Rounding can leave the ends on one side of a root that they touch.
-        let near = |ratio: f64| short(ratio).abs() <= 1e-12 * manifold;
-        [low, high]
-            .into_iter()
-            .find(|end| near(*end))
-            .or_else(|| root::bracketed(low, high, short))
-            .map(side)
+        let near = |short: f64| short.abs() <= 1e-12 * manifold;
+        let ends = [low, high].map(|end| (end, short(end)));
+        ends.into_iter()
+            .find_map(|(end, short)| near(short).then_some(end))
+            .or_else(|| root::between(ends[0], ends[1], short))
+            .map(|ratio| self.charge_at(ratio))
             .ok_or_else(|| {
                 let why = "would leave no pressure before the compressor at this flow";
                 Refusal::new("inlet_drop", why)

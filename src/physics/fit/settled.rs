@@ -108,21 +108,24 @@ impl Bound {
         };
         let at = |ratio: f64| height(state(self.charge_at(ratio)));
         let start = least.charge.ratio;
+        let low = height(Some(*least));
+        let beyond = |height: f64| (height > 0.0) != (low < 0.0);
+        let reached = |charge: ChargeSide| (charge.ratio, height(state(charge)));
         // Most boosts lie under this, and its ratio needs no search.
-        let usual = self.charge_at(USUAL_RATIO * start);
-        let rises = height(Some(*least)) < 0.0;
-        let beyond = |charge: ChargeSide| (height(state(charge)) > 0.0) != rises;
-        let high = if usual.boost <= MOST_BOOST && !beyond(usual) {
-            usual.ratio
-        } else {
+        let usual = Some(self.charge_at(USUAL_RATIO * start))
+            .filter(|usual| usual.boost <= MOST_BOOST)
+            .map(reached)
+            .filter(|(_, height)| !beyond(*height));
+        let high = match usual {
+            Some(usual) => usual,
             // An inlet that is sucked empty before has passed all that boost can be.
-            match self.charge_side(MOST_BOOST) {
-                Ok(most) if beyond(most) => return Crossing::Above,
-                Ok(most) => most.ratio,
-                Err(_) => MOST_RATIO,
-            }
+            None => match self.charge_side(MOST_BOOST).map(reached) {
+                Ok((_, height)) if beyond(height) => return Crossing::Above,
+                Ok(most) => most,
+                Err(_) => reached(self.charge_at(MOST_RATIO)),
+            },
         };
-        root::bracketed(start, high, at)
+        root::between((start, low), high, at)
             .and_then(|ratio| state(self.charge_at(ratio)))
             .map_or(Crossing::Nowhere, Crossing::At)
     }

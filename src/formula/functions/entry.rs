@@ -40,7 +40,7 @@ impl PartialEq for Function {
 }
 
 impl Function {
-    /// Whether it solves the balances of a whole engine, tens of microseconds a call: known by the
+    /// Whether it solves the balances of a whole engine, some microseconds a call: known by the
     /// number of its arguments, since nothing else takes so many.
     #[must_use]
     pub fn is_slow(&self) -> bool {

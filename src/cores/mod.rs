@@ -27,9 +27,16 @@ pub fn on_all<T: Send>(places: usize, work: impl Fn(Range<usize>) -> Vec<T> + Sy
         taken.collect::<Vec<_>>()
     };
     let mut found = scope(|scope| {
-        // Where the system has no thread to spare, the others take its stretches.
-        let others = (1..cores().min(stretches))
-            .filter_map(|_| Builder::new().spawn_scoped(scope, take).ok())
+        // Where no core is free, or the system has no thread to spare, the others take its stretches.
+        let others = (1..stretches)
+            .map_while(|_| Seat::take())
+            .filter_map(|seat| {
+                let work = move || {
+                    let _seat = seat;
+                    take()
+                };
+                Builder::new().spawn_scoped(scope, work).ok()
+            })
             .collect::<Vec<_>>();
         let mut found = take();
         for thread in others {
@@ -39,6 +46,26 @@ pub fn on_all<T: Send>(places: usize, work: impl Fn(Range<usize>) -> Vec<T> + Sy
     });
     found.sort_unstable_by_key(|(stretch, _)| *stretch);
     found.into_iter().flat_map(|(_, results)| results).collect()
+}
+
+/// A core's leave to help. Shared work within shared work finds none free, and is done by whoever
+/// came to it, so that there are never more threads at work than cores.
+struct Seat;
+
+/// Seats taken, in the whole program.
+static HELPING: AtomicUsize = AtomicUsize::new(0);
+
+impl Seat {
+    fn take() -> Option<Self> {
+        let one_more = |taken| (taken + 1 < cores()).then_some(taken + 1);
+        HELPING.fetch_update(Ordering::Relaxed, Ordering::Relaxed, one_more).ok().map(|_| Self)
+    }
+}
+
+impl Drop for Seat {
+    fn drop(&mut self) {
+        HELPING.fetch_sub(1, Ordering::Relaxed);
+    }
 }
 
 /// What several cores share. One that panicked left it whole: what is kept here is put in at once.
@@ -54,7 +81,9 @@ fn cores() -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::on_all;
+    use std::sync::atomic::{AtomicUsize, Ordering};
+
+    use super::{cores, on_all};
 
     #[test]
     fn every_place_is_worked_out_once_and_in_order() {
@@ -63,5 +92,19 @@ mod tests {
             let expected: Vec<usize> = (0..places).map(|place| place * place).collect();
             assert_eq!(found, expected);
         }
+    }
+
+    #[test]
+    fn work_within_work_keeps_to_the_cores_there_are() {
+        let (at_work, most) = (AtomicUsize::new(0), AtomicUsize::new(0));
+        let inner = |places: std::ops::Range<usize>| {
+            most.fetch_max(at_work.fetch_add(1, Ordering::SeqCst) + 1, Ordering::SeqCst);
+            std::thread::sleep(std::time::Duration::from_millis(1));
+            at_work.fetch_sub(1, Ordering::SeqCst);
+            places.collect()
+        };
+        let found: Vec<usize> = on_all(8, |outer| outer.flat_map(|_| on_all(4, inner)).collect());
+        assert_eq!(found.len(), 32);
+        assert!(most.into_inner() <= cores(), "more at work than cores");
     }
 }

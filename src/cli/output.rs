@@ -41,15 +41,14 @@ pub(super) fn json(value: &impl Serialize) -> Result<String, Failure> {
 /// The same JSON, with letters that could drive a terminal written as escapes: they only stand
 /// within its texts.
 pub(super) fn json_for_a_terminal(json: &str) -> String {
-    let mut safe = String::new();
-    for letter in json.chars() {
-        if letter == '\n' || is_tame(letter) {
-            safe.push(letter);
-        } else {
-            let mut units = [0; 2];
-            let units = letter.encode_utf16(&mut units);
-            safe.extend(units.iter().map(|unit| format!("\\u{unit:04x}")));
-        }
+    let is_wild = |letter: char| letter != '\n' && !is_tame(letter);
+    let mut safe = String::with_capacity(json.len());
+    let mut copied = 0;
+    for (place, letter) in json.match_indices(is_wild) {
+        safe.push_str(&json[copied..place]);
+        safe.extend(letter.encode_utf16().map(|unit| format!("\\u{unit:04x}")));
+        copied = place + letter.len();
     }
+    safe.push_str(&json[copied..]);
     safe
 }

@@ -148,8 +148,13 @@ struct Steps<'a, 'f> {
 impl<'a> Steps<'a, '_> {
     /// What a piece gives at all draws.
     fn all(&self, node: &Node) -> Vec<AtDraw> {
-        let all: Vec<usize> = (0..self.draws.slices.len()).collect();
-        all.chunks(TOGETHER).flat_map(|at| self.numbers(node, at).rows(at.len())).collect()
+        let count = self.draws.slices.len();
+        let mut found = Vec::with_capacity(count);
+        for from in (0..count).step_by(TOGETHER) {
+            let at: Vec<usize> = (from..count.min(from + TOGETHER)).collect();
+            found.extend(self.numbers(node, &at).rows(at.len()));
+        }
+        found
     }
 
     /// The number that a piece gives at each of these draws.

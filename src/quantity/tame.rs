@@ -5,6 +5,10 @@
 /// separators of lines and paragraphs, fillers, joiners, variation selectors, tags.
 #[must_use]
 pub fn is_tame(letter: char) -> bool {
+    // Nearly every letter is one of these.
+    if matches!(letter, ' '..='~') {
+        return true;
+    }
     !(letter.is_control()
         || matches!(letter,
             '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}'

@@ -118,11 +118,13 @@ const INDENT: &str = "  ";
 /// whose entries are indented by two, each with its colon in the same line.
 fn plain_entries(text: &str) -> HashMap<(&str, &str), Range<usize>> {
     let mut found = HashMap::new();
+    let is_lowercase = |letter: char| letter.is_ascii_lowercase();
     let (mut section, mut start) = ("", 0);
     for line in text.split_inclusive('\n') {
         let inner = line.strip_prefix(INDENT);
-        let key = inner.unwrap_or(line).split_once(':').map(|(key, _)| key).unwrap_or_default();
-        if key.starts_with(|letter: char| letter.is_ascii_lowercase()) {
+        // Most lines lie deeper, and have no key that is looked for.
+        let entry = Some(inner.unwrap_or(line)).filter(|line| line.starts_with(is_lowercase));
+        if let Some((key, _)) = entry.and_then(|line| line.split_once(':')) {
             match inner {
                 None => section = key,
                 Some(_) => {

@@ -71,7 +71,8 @@ impl Gate {
     /// The boost that it holds, Pa.
     fn holds(&self, bound: &Bound, turbine_area: f64) -> Result<f64, Refusal> {
         let open = |state: &State| self.open_area(bound, state);
-        bound.settled_boost("held_boost", turbine_area, self.wide_open_area(), open)
+        let wide_open = (self.wide_open_area(), self.wide_open_at);
+        bound.settled_boost("held_boost", turbine_area, wide_open, open)
     }
 }
 
@@ -240,7 +241,9 @@ fn lifted_at(
         return Ok(GaugePressure::from_si(0.0));
     }
     // Where no state exists, the pressure before the turbine has grown past all bounds.
-    match bound.crossing(&least, turbine_area, |state| state.map_or(f64::INFINITY, excess)) {
+    let excess = |state: Option<State>| state.map_or(f64::INFINITY, excess);
+    let likely = 1.0 + cracks_at / bound.ambient;
+    match bound.crossing(&least, likely, turbine_area, excess) {
         Crossing::At(state) => Ok(GaugePressure::from_si(state.charge.boost)),
         Crossing::Above => {
             let why = "would lie above 4 bar: nothing lifts the flap before";

@@ -56,13 +56,13 @@ impl Bound {
     }
 
     /// The boost, Pa, at which the gate that it needs is the gate that is open at it, which is at
-    /// most `wide_open`. The area needed falls as boost rises and the open one doesn't, so there is
+    /// most `wide_open`, and hardly less from a signal of `wide_open_at` on. The area needed falls as boost rises and the open one doesn't, so there is
     /// one, or it is as with [`Self::boost_behind`].
     pub(super) fn settled_boost(
         &self,
         what: &'static str,
         turbine_area: f64,
-        wide_open: f64,
+        (wide_open, wide_open_at): (f64, f64),
         open: impl Fn(&State) -> f64,
     ) -> Result<f64, Refusal> {
         if self.speed == 0.0 {
@@ -83,7 +83,8 @@ impl Bound {
         }
         // Where no state exists, boost is out of reach: its power grows past all bounds before.
         let shortfall = |state: Option<State>| state.map_or(f64::NEG_INFINITY, short);
-        match self.crossing(&least, turbine_area, shortfall) {
+        let likely = 1.0 + wide_open_at / self.ambient;
+        match self.crossing(&least, likely, turbine_area, shortfall) {
             Crossing::At(state) => Ok(state.charge.boost),
             Crossing::Above => Err(too_high(what)),
             Crossing::Nowhere => Err(no_balance(what)),
@@ -91,9 +92,11 @@ impl Bound {
     }
 
     /// Where what changes its sign once between the state without boost and [`MOST_BOOST`] does so.
+    /// It is looked for under a pressure ratio that is `likely` enough first.
     pub(super) fn crossing(
         &self,
         least: &State,
+        likely: f64,
         turbine_area: f64,
         height: impl Fn(Option<State>) -> f64,
     ) -> Crossing {
@@ -107,17 +110,26 @@ impl Bound {
             state
         };
         let at = |ratio: f64| height(state(self.charge_at(ratio)));
-        let start = least.charge.ratio;
-        let low = height(Some(*least));
-        let beyond = |height: f64| (height > 0.0) != (low < 0.0);
         let reached = |charge: ChargeSide| (charge.ratio, height(state(charge)));
-        // Most boosts lie under this, and its ratio needs no search.
-        let usual = Some(self.charge_at(USUAL_RATIO * start))
-            .filter(|usual| usual.boost <= MOST_BOOST)
-            .map(reached)
-            .filter(|(_, height)| !beyond(*height));
-        let high = match usual {
-            Some(usual) => usual,
+        let mut low = (least.charge.ratio, height(Some(*least)));
+        let rises = low.1 < 0.0;
+        let beyond = |height: f64| (height > 0.0) != rises;
+        // Most boosts lie under these, and their ratios need no search.
+        let mut high = None;
+        for ratio in [likely, USUAL_RATIO * least.charge.ratio] {
+            let charge = self.charge_at(ratio);
+            if ratio <= low.0 || charge.boost > MOST_BOOST {
+                continue;
+            }
+            let end = reached(charge);
+            if !beyond(end.1) {
+                high = Some(end);
+                break;
+            }
+            low = end;
+        }
+        let high = match high {
+            Some(high) => high,
             // An inlet that is sucked empty before has passed all that boost can be.
             None => match self.charge_side(MOST_BOOST).map(reached) {
                 Ok((_, height)) if beyond(height) => return Crossing::Above,
@@ -125,7 +137,7 @@ impl Bound {
                 Err(_) => reached(self.charge_at(MOST_RATIO)),
             },
         };
-        root::between((start, low), high, at)
+        root::between(low, high, at)
             .and_then(|ratio| state(self.charge_at(ratio)))
             .map_or(Crossing::Nowhere, Crossing::At)
     }
@@ -217,7 +229,7 @@ mod tests {
             let (bound, area) = Bound::matched(&matched).unwrap();
             let fixed = bound.boost_behind("boost", area, open);
             // Never wide open, so that it searches over boost.
-            let searched = bound.settled_boost("boost", area, f64::INFINITY, |_| open);
+            let searched = bound.settled_boost("boost", area, (f64::INFINITY, 50e3), |_| open);
             match (&fixed, &searched) {
                 (Ok(fixed), Ok(searched)) => {
                     prop_assert!((fixed - searched).abs() < 1e-3, "{fixed} Pa, not {searched} Pa");

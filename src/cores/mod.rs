@@ -28,7 +28,7 @@ pub fn on_all<T: Send>(places: usize, work: impl Fn(Range<usize>) -> Vec<T> + Sy
     };
     let mut found = scope(|scope| {
         // Where no core is free, or the system has no thread to spare, the others take its stretches.
-        let others = (1..stretches)
+        let others = (1..cores().min(stretches))
             .map_while(|_| Seat::take())
             .filter_map(|seat| {
                 let work = move || {

@@ -56,8 +56,9 @@ impl Bound {
     }
 
     /// The boost, Pa, at which the gate that it needs is the gate that is open at it, which is at
-    /// most `wide_open`, and hardly less from a signal of `wide_open_at` on. The area needed falls as boost rises and the open one doesn't, so there is
-    /// one, or it is as with [`Self::boost_behind`].
+    /// most `wide_open`, and hardly less from a signal of `wide_open_at` on. The area needed falls as
+    /// boost rises and the open one doesn't, so there is one, or it is as with
+    /// [`Self::boost_behind`].
     pub(super) fn settled_boost(
         &self,
         what: &'static str,

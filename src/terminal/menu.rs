@@ -140,7 +140,7 @@ impl<'m> Marking<'m> {
     }
 
     fn is_word(&self) -> bool {
-        self.typed.starts_with(|letter: char| !letter.is_ascii_digit())
+        self.typed.contains(|letter: char| !letter.is_ascii_digit())
     }
 
     fn mark(&mut self, index: usize) -> Pressed {
@@ -178,7 +178,9 @@ impl<'m> Marking<'m> {
     fn digit(&mut self, digit: char) -> Pressed {
         let typed = format!("{}{digit}", self.typed);
         let Some(index) = self.numbered(&typed) else {
-            if self.menu.one_digit_is_enough() || typed.len() > LONGEST_WORD {
+            // A 0 may begin a value, typed by mistake: it belongs to what is said of that then.
+            let means_nothing = self.menu.one_digit_is_enough() && typed != "0";
+            if means_nothing || typed.len() > LONGEST_WORD {
                 return Pressed::Nothing;
             }
             // A number that is none of the options must not leave the option of its first digit marked.
@@ -205,7 +207,8 @@ impl<'m> Marking<'m> {
         if self.typed.chars().count() >= LONGEST_WORD {
             return Pressed::Nothing;
         }
-        if !self.is_word() {
+        // After digits letters begin a word of their own, a decimal mark goes on with the number.
+        if !self.is_word() && !matches!(letter, '.' | ',') {
             self.typed.clear();
         }
         self.marked = None;

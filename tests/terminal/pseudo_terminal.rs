@@ -32,6 +32,8 @@ fn whole_interview(columns: u16) {
     desk.line("w").asked("hose split would lead");
     desk.line("?").asked("stop for today");
     desk.line("xyz").asked("\"xyz\" means nothing here");
+    // A value has no place here; what is said of it names all that was typed.
+    desk.line("0,52 bar").asked("\"0,52 bar\" means nothing here");
     desk.press("7").press("\x1b[Z").press(UP).press(UP).press(DOWN).sees("> 2 no");
     desk.press(UP).sees("> 1 yes").press(ENTER);
     desk.asked("What does the needle do?").line("l");

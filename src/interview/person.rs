@@ -83,6 +83,15 @@ impl<'p> Person<'p> {
         self.decided.contains_key(&finding)
     }
 
+    /// Whether one of these was seen to be false, though the complaint shows it.
+    pub(super) fn denies_complaint(&self, seen: &[Observable]) -> bool {
+        let mut findings =
+            seen.iter().flat_map(Observable::findings).map(|f| FindingId::from_index(*f));
+        findings.any(|finding| {
+            self.shows.contains(&finding) && self.decided.get(&finding) == Some(&false)
+        })
+    }
+
     pub(super) fn decide(&mut self, finding: FindingId, truth: bool) {
         self.decided.insert(finding, truth);
     }

@@ -228,9 +228,17 @@ impl Interview<'_> {
             let Some(question) = next else { break };
             asked += 1;
             minutes += self.minutes(question, &mut car_now);
-            for observable in person.ask(question) {
-                factors.push(self.seen(&observable, &mut person, chance));
+            let shown = person.ask(question);
+            let mut look = |person: &mut Person<'_>| -> Vec<Factor> {
+                shown.iter().map(|observable| self.seen(observable, person, chance)).collect()
+            };
+            let mut seen = look(&mut person);
+            // As in an interview: what denies the complaint is looked at once more.
+            if person.denies_complaint(&shown) {
+                minutes += self.minutes(question, &mut car_now);
+                seen = look(&mut person);
             }
+            factors.extend(seen);
             believed = self.weigh(&person, &factors, shows);
         }
         let chances = believed.map_or_else(

@@ -34,6 +34,9 @@ pub struct Conclusion {
     /// What was not so before the last repair and is so now.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub new_since_repair: Vec<NewLine>,
+    /// What the complaint shows and answers rule out.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub denied: Vec<DeniedLine>,
     /// The answers that the lead hangs on, the most doubtful first.
     pub doubts: Vec<DoubtLine>,
     /// Whether the lead stands clear of the other causes.
@@ -185,6 +188,15 @@ pub struct NewLine {
     pub says: String,
     pub cause: String,
     pub cause_title: String,
+}
+
+/// A finding of the complaint that answers rule out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DeniedLine {
+    pub complaint: String,
+    pub finding: String,
+    pub says: String,
+    pub answers: Vec<NextQuestion>,
 }
 
 /// An answer that, were it wrong, would put another cause in the lead.

@@ -17,6 +17,23 @@ use super::why::why;
 /// The fewest rows a table can be read between.
 const FEWEST_ROWS: usize = 2;
 
+/// Which time a question is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Turn {
+    First,
+    /// What was answered stands there, and what was broken off goes on.
+    Again,
+    /// What was answered is doubted, every reading of it.
+    Anew,
+}
+
+impl Turn {
+    /// Whether there is an answer already.
+    pub(super) fn is_answered(self) -> bool {
+        self != Self::First
+    }
+}
+
 /// What came of asking one question.
 pub(super) enum Reply {
     Given(Given),
@@ -29,13 +46,13 @@ impl Talk<'_, '_> {
         &mut self,
         state: &State<'_>,
         next: Next,
-        again: bool,
+        turn: Turn,
     ) -> Result<Reply, Ended> {
         loop {
             let reply = match &self.pack.questions[next.question].answer {
-                AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, again)?,
-                AnswerForm::Measure(_) => self.value(next.question, again)?,
-                AnswerForm::Table(_) => self.table(next.question, again)?,
+                AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, turn)?,
+                AnswerForm::Measure(_) => self.value(next.question, turn)?,
+                AnswerForm::Table(_) => self.table(next.question, turn)?,
             };
             let page = match reply {
                 Reply::Command(Command::Later) => return Ok(Reply::Given(word(LATER))),
@@ -54,7 +71,7 @@ impl Talk<'_, '_> {
         self.prompter.say(&Page::of(Voice::Quiet, Command::line(&AT_A_QUESTION)));
     }
 
-    fn choice(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+    fn choice(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
         let answer = self.rounds.last().and_then(|round| round.answers.get(&question));
         let (menu, marked) = match &self.pack.questions[question].answer {
             AnswerForm::Choose(options) => {
@@ -72,7 +89,7 @@ impl Talk<'_, '_> {
                 (Menu::yes_or_no(&AT_A_QUESTION), marked)
             }
         };
-        let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| again)))?;
+        let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| turn.is_answered())))?;
         Ok(match (chosen, &self.pack.questions[question].answer) {
             (Chosen::Command(command), _) => Reply::Command(command),
             (Chosen::Option(index), AnswerForm::Choose(options)) => {
@@ -98,16 +115,18 @@ impl Talk<'_, '_> {
     }
 
     /// One reading after another, each kept as soon as it is typed.
-    fn value(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+    fn value(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
         let asked = &self.pack.questions[question];
         let AnswerForm::Measure(measure) = &asked.answer else {
             return Ok(Reply::Command(Command::Help));
         };
         let mut desk =
             ValueDesk { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
-        let mut readings = if again { self.old_readings(question) } else { Vec::new() };
+        let mut readings =
+            if turn.is_answered() { self.old_readings(question) } else { Vec::new() };
         // What was broken off goes on; what was complete is looked at from the start.
-        let mut index = if readings.len() < desk.repeats { readings.len() } else { 0 };
+        let broken_off = readings.len() < desk.repeats && turn != Turn::Anew;
+        let mut index = if broken_off { readings.len() } else { 0 };
         if index > 0 {
             self.prompter.say(&Page::of(Voice::Quiet, format!("So far: {}.", readings.join("; "))));
         }
@@ -136,19 +155,19 @@ impl Talk<'_, '_> {
                     if index >= desk.repeats {
                         return Ok(Reply::Given(given));
                     }
-                    self.keep(question, &given, again || index > 1);
+                    self.keep(question, &given, turn.is_answered() || index > 1);
                 }
             }
         }
     }
 
-    fn table(&mut self, question: QuestionId, again: bool) -> Result<Reply, Ended> {
+    fn table(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
         let AnswerForm::Table(columns) = &self.pack.questions[question].answer else {
             return Ok(Reply::Command(Command::Help));
         };
         let mut desk = TableDesk { columns, agreed: Vec::new() };
         let mut rows: Vec<Row> = match self.keeper.given(self.pack.questions.id(question)) {
-            Some(Given::Rows(rows)) if again => rows.clone(),
+            Some(Given::Rows(rows)) if turn.is_answered() => rows.clone(),
             _ => Vec::new(),
         };
         let mut index = 0;
@@ -173,7 +192,11 @@ impl Talk<'_, '_> {
                         None => rows.push(row),
                     }
                     index += 1;
-                    self.keep(question, &Given::Rows(rows.clone()), again || index > 1);
+                    self.keep(
+                        question,
+                        &Given::Rows(rows.clone()),
+                        turn.is_answered() || index > 1,
+                    );
                 }
             }
         }

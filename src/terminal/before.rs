@@ -6,7 +6,8 @@ use std::collections::HashSet;
 use crate::interview::{Next, State, cautions_with};
 use crate::quantity::{Kind, print_value, readable_unit};
 use crate::rules::{
-    AnswerForm, CarStateId, CautionId, Measure, Pack, Question, QuestionId, SetupId, StepId,
+    AnswerForm, CarStateId, CautionId, FindingId, Measure, Pack, Question, QuestionId, SetupId,
+    StepId,
 };
 
 use super::cautions::cautions;
@@ -21,12 +22,18 @@ pub(super) struct Told {
     /// Put back since the last answer.
     undone: Option<SetupId>,
     step: Option<StepId>,
+    denied: HashSet<FindingId>,
 }
 
 impl Told {
     /// The cautions not told before, which count as told from now on.
     pub(super) fn new_ones(&mut self, list: &[CautionId]) -> Vec<CautionId> {
         list.iter().copied().filter(|caution| self.cautions.insert(*caution)).collect()
+    }
+
+    /// Whether this was not told before to deny the complaint; it counts as told from now on.
+    pub(super) fn is_new(&mut self, denied: FindingId) -> bool {
+        self.denied.insert(denied)
     }
 
     /// A set-up was put back: to be used again it has to be made again.

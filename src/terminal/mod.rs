@@ -12,6 +12,7 @@ mod cautions;
 mod clean;
 mod command;
 mod complaint;
+mod denied;
 mod how;
 mod keeper;
 mod keys;

@@ -8,10 +8,11 @@ use crate::interview::{Next, Reason, Round, State, due_again, fold_with, read_an
 use crate::rules::{CarStateId, Given, Pack, QuestionId, SetupId};
 
 use super::after::after;
-use super::answering::Reply;
+use super::answering::{Reply, Turn};
 use super::before::{Told, before};
 use super::cautions::cautions;
 use super::command::{AT_A_CHOICE, Command};
+use super::denied::SecondLook;
 use super::keeper::Keeper;
 use super::lead::moved;
 use super::menu::Menu;
@@ -75,25 +76,33 @@ impl<'a, 'p> Talk<'a, 'p> {
         let mut told = Told::default();
         let mut state = self.fold();
         self.say_where_it_stands(&state, &mut told);
-        let mut revisited = self.left_unfinished();
+        let mut revisited = self.left_unfinished().map(|index| (index, Turn::Again));
         loop {
-            let again = revisited.and_then(|index| self.answered_at(index));
-            let Some(next) = again.or_else(|| self.next(&state)) else { break };
-            if again.is_none() && self.put_back(&state, &mut told)? == Some(Command::Stop) {
+            let again = revisited.and_then(|(index, turn)| Some((self.answered_at(index)?, turn)));
+            let due = || self.next(&state).map(|next| (next, Turn::First));
+            let Some((next, turn)) = again.or_else(due) else { break };
+            if turn == Turn::First && self.put_back(&state, &mut told)? == Some(Command::Stop) {
                 return Ok(Finish::Stopped);
             }
             self.prompter.say(&before(&state, next, &mut told));
-            match self.reply(&state, next, again.is_some())? {
+            match self.reply(&state, next, turn)? {
                 Reply::Given(given) => {
-                    if self.keep(next.question, &given, again.is_some()) {
+                    if self.keep(next.question, &given, turn.is_answered()) {
                         let now = self.fold();
                         self.prompter.say(&after(&state, &now, next.question, &mut told));
+                        revisited = match self.second_look(&now, next.question, &mut told)? {
+                            SecondLook::Stands => None,
+                            SecondLook::Anew(question) => {
+                                self.place_of(question).map(|index| (index, Turn::Anew))
+                            }
+                            SecondLook::Stop => return Ok(Finish::Stopped),
+                        };
                         state = now;
-                        revisited = None;
                     }
                 }
                 Reply::Command(Command::Back) => {
-                    revisited = self.further_back(revisited);
+                    let from = revisited.map(|(index, _)| index);
+                    revisited = self.further_back(from).map(|index| (index, Turn::Again));
                     // A reading of several may have been kept before.
                     state = self.fold();
                 }
@@ -135,6 +144,11 @@ impl<'a, 'p> Talk<'a, 'p> {
     fn answered_at(&self, index: usize) -> Option<Next> {
         let (question, _) = self.rounds.last()?.answers.get_index(index)?;
         Some(Next { question: *question, step: None, reason: Reason::Best })
+    }
+
+    /// Where an answer stands in the present round.
+    fn place_of(&self, question: QuestionId) -> Option<usize> {
+        self.rounds.last()?.answers.get_index_of(&question)
     }
 
     /// The answer before the one that is being looked at.

@@ -229,3 +229,22 @@ fn what_was_never_wanted_is_not_listed_as_missing() {
     assert!(refused("supply: 1 bar").is_empty(), "the next question is still to come");
     assert!(refused("supply: 2 bar, behind: 1 bar, wish: no").is_empty());
 }
+
+#[test]
+fn answers_that_deny_the_complaint_are_named_in_the_first_round_only() {
+    let told = replay("peak: 0.5 bar");
+    let [denied] = list(&told, "denied") else { panic!("{told}") };
+    assert_eq!(
+        (denied["complaint"].as_str(), denied["finding"].as_str(), &denied["answers"][0]["id"]),
+        (Some("too_high"), Some("high"), &Value::from("peak"))
+    );
+    // What bears it out, what is too near to tell, and what nobody could say deny nothing.
+    for answers in ["peak: 1 bar", "peak: 0.69 bar", "peak: unknown"] {
+        assert_eq!(replay(answers)["denied"], Value::Null, "{answers}");
+    }
+    // After a repair it is what was hoped for.
+    let repaired = Bench::new(PACK).replay(
+        "rounds:\n- {complaint: too_high, answers: {peak: 1 bar}}\n- {repair: new_hose, answers: {peak: 0.4 bar}}\n",
+    );
+    assert_eq!(repaired["denied"], Value::Null);
+}

@@ -145,6 +145,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             because: None,
         }),
         new_since_repair: Vec::new(),
+        denied: Vec::new(),
         doubts: vec![DoubtLine {
             answers: vec![question("needle", "What does the needle do?")],
             lead: foreign("rod_seized"),

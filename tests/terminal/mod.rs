@@ -2,10 +2,10 @@
 
 mod clean;
 mod conversation;
+mod denied;
 mod desk;
 mod garage;
 mod narrow;
 mod pseudo_terminal;
-
 mod recheck;
 mod values;

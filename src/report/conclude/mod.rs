@@ -13,10 +13,10 @@ mod workings;
 
 use std::cell::OnceCell;
 
-use crate::interview::{State, Work, cautions_with, verdict, without, work_ahead};
+use crate::interview::{Denied, State, Work, cautions_with, verdict, without, work_ahead};
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
-use super::model::{CautionLine, Conclusion, Ids, NextQuestion};
+use super::model::{CautionLine, Conclusion, DeniedLine, Ids, NextQuestion};
 
 /// What there is to say. `repair` is the one that opened the present round.
 #[must_use]
@@ -59,6 +59,7 @@ impl Writer<'_, '_> {
             next_work: next_work.iter().map(|work| self.work(work)).collect(),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),
+            denied: self.denied(),
             doubts: self.doubts(&without),
             clear: state.is_clear(),
             standing_clear: state
@@ -83,6 +84,16 @@ impl Writer<'_, '_> {
             clashing: self.clashing(),
             inference: self.inference(),
         }
+    }
+
+    fn denied(&self) -> Vec<DeniedLine> {
+        let line = |denied: &Denied| DeniedLine {
+            complaint: self.pack.complaints.id(denied.complaint).to_owned(),
+            finding: self.pack.findings.id(denied.finding).to_owned(),
+            says: self.state.facts.filled(&self.pack.findings[denied.finding].says),
+            answers: denied.answers.iter().map(|question| self.question(*question)).collect(),
+        };
+        self.state.denied().iter().map(line).collect()
     }
 
     fn complaint(&self) -> Ids {

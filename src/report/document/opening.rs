@@ -67,6 +67,15 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
             new.cause_title
         ));
     }
+    for denied in &conclusion.denied {
+        let answers: Vec<&str> =
+            denied.answers.iter().map(|question| question.text.as_str()).collect();
+        section.say(format!(
+            "The answers deny the complaint. Not the case: {} Look at this once more before anything else, since if it is right all may be as it should be: {}",
+            denied.says,
+            answers.join(" / ")
+        ));
+    }
     if !conclusion.causes.is_empty() {
         section.say(lead(conclusion));
     }

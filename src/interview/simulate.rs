@@ -1,6 +1,8 @@
 //! A bench for rules: cars with drawn faults, and a person who answers what such a car would show.
 //! Findings are drawn, not readings: what a question would bring to light is told at once. Shows
-//! how often the interview finds what is wrong, and what it costs.
+//! how often the interview finds what is wrong, and what it costs. As in an interview, an answer
+//! that denies the complaint is looked at once more; the second look is as often wrong as the first,
+//! and its minutes count.
 
 use rand::RngExt;
 use rand_xoshiro::Xoshiro256PlusPlus;
@@ -233,7 +235,6 @@ impl Interview<'_> {
                 shown.iter().map(|observable| self.seen(observable, person, chance)).collect()
             };
             let mut seen = look(&mut person);
-            // As in an interview: what denies the complaint is looked at once more.
             if person.denies_complaint(&shown) {
                 minutes += self.minutes(question, &mut car_now);
                 seen = look(&mut person);

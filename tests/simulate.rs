@@ -34,9 +34,30 @@ steps:
 const TRUTHFUL: Conditions =
     Conditions { wrong_answers: 0.0, strengths_off: 1.0, fixed_order: false };
 
+/// One cause, and a step that asks for what the complaint shows.
+const ASKED_FOR_THE_COMPLAINT: &str = "
+pack: {name: asked for the complaint}
+complaints:
+  too_high: {title: Too high, start: look, shows: [high]}
+questions:
+  is_high: {text: 'Is it high?', answer: yes_or_no, minutes: 3}
+findings:
+  high: {when: is_high, leak: 0}
+causes:
+  hose: {title: Hose, common: 0.1, brings: {high: 1}}
+repairs:
+  new_hose: {title: New hose, mends: [hose]}
+steps:
+  look: {ask: [is_high], then: [{go: conclude}]}
+";
+
 fn pack() -> Pack {
+    loaded(TWO_SURE_CAUSES)
+}
+
+fn loaded(text: &str) -> Pack {
     let folder = tempfile::tempdir().unwrap();
-    fs::write(folder.path().join("pack.yaml"), TWO_SURE_CAUSES).unwrap();
+    fs::write(folder.path().join("pack.yaml"), text).unwrap();
     let loaded = load(&[PackSource::Folder(folder.path().to_path_buf())]).unwrap();
     assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
     loaded.pack
@@ -81,4 +102,18 @@ fn every_chance_falls_into_one_bin_of_the_calibration() {
     let found = simulate(&pack, complaint, Conditions { wrong_answers: 0.1, ..TRUTHFUL }, 60, 3);
     let counted: usize = found.calibration.iter().map(|bin| bin.causes).sum();
     assert_eq!(counted, 60 * pack.causes.len());
+}
+
+/// Of a thousand first looks at one in five wrong, 200 deny the complaint, give or take 13.
+#[test]
+fn what_denies_the_complaint_is_looked_at_once_more_and_takes_its_minutes_again() {
+    let pack = loaded(ASKED_FOR_THE_COMPLAINT);
+    let complaint = pack.complaints.find("too_high").unwrap();
+    let found = simulate(&pack, complaint, Conditions { wrong_answers: 0.2, ..TRUTHFUL }, 1000, 5);
+    let took = |minutes: f64| found.minutes.iter().filter(|m| (**m - minutes).abs() < 1e-9).count();
+    let twice = took(6.0);
+    assert!((150..=250).contains(&twice), "{twice}");
+    assert_eq!(took(3.0) + twice, 1000);
+    let truthful = simulate(&pack, complaint, TRUTHFUL, 100, 5);
+    assert!(truthful.minutes.iter().all(|minutes| (minutes - 3.0).abs() < 1e-9));
 }

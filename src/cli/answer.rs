@@ -108,6 +108,15 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
     for setup in &state.in_place {
         output::message(&clean(&format!("Put back first: {}", pack.setups[*setup].put_back)));
     }
+    for denied in state.denied() {
+        let ids: Vec<&str> =
+            denied.answers.iter().map(|question| pack.questions.id(*question)).collect();
+        output::message(&clean(&format!(
+            "This denies the complaint ({}): {}. Look at it once more.",
+            pack.complaints[denied.complaint].title,
+            ids.join(", ")
+        )));
+    }
     let session = options.session.display();
     match state.walk.next {
         Some(next) => {

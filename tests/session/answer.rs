@@ -13,6 +13,18 @@ fn answers_are_kept_and_the_next_question_is_told() {
 }
 
 #[test]
+fn an_answer_that_denies_the_complaint_is_kept_and_doubted() {
+    let bench = Bench::begun();
+    let ran = bench.run(&["answer", "boost.yaml", "peak_boost=0.3 bar"]);
+    assert_eq!(ran.code, 0, "{ran:?}");
+    assert_eq!(
+        ran.stderr,
+        "peak_boost kept: 0.3 bar\n\
+         This denies the complaint (Boost too high): peak_boost. Look at it once more.\n"
+    );
+}
+
+#[test]
 fn nothing_begins_without_a_complaint() {
     let bench = Bench::new();
     let ran = bench.run(&["answer", "boost.yaml", "hose_is_sound=yes"]);

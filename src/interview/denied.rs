@@ -5,8 +5,9 @@ use crate::rules::{ComplaintId, FindingId, QuestionId};
 
 use super::fold::State;
 
-/// A finding less likely than this is ruled out.
-const RULED_OUT: f64 = 0.1;
+/// A finding with odds of three to one against it is ruled out. Readings that may slip seldom speak
+/// more clearly: two of them leave a tenth either way.
+const RULED_OUT: f64 = 0.25;
 
 /// What a complaint shows, and answers rule out.
 #[derive(Debug, Clone, PartialEq, Eq)]

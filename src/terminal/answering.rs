@@ -23,7 +23,7 @@ pub(super) enum Turn {
     First,
     /// What was answered stands there, and what was broken off goes on.
     Again,
-    /// What was answered is doubted, every reading of it.
+    /// What was answered is doubted: asked as if for the first time, it takes the old one's place.
     Anew,
 }
 
@@ -89,7 +89,7 @@ impl Talk<'_, '_> {
                 (Menu::yes_or_no(&AT_A_QUESTION), marked)
             }
         };
-        let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| turn.is_answered())))?;
+        let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| turn == Turn::Again)))?;
         Ok(match (chosen, &self.pack.questions[question].answer) {
             (Chosen::Command(command), _) => Reply::Command(command),
             (Chosen::Option(index), AnswerForm::Choose(options)) => {
@@ -123,10 +123,9 @@ impl Talk<'_, '_> {
         let mut desk =
             ValueDesk { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
         let mut readings =
-            if turn.is_answered() { self.old_readings(question) } else { Vec::new() };
+            if turn == Turn::Again { self.old_readings(question) } else { Vec::new() };
         // What was broken off goes on; what was complete is looked at from the start.
-        let broken_off = readings.len() < desk.repeats && turn != Turn::Anew;
-        let mut index = if broken_off { readings.len() } else { 0 };
+        let mut index = if readings.len() < desk.repeats { readings.len() } else { 0 };
         if index > 0 {
             self.prompter.say(&Page::of(Voice::Quiet, format!("So far: {}.", readings.join("; "))));
         }
@@ -167,7 +166,7 @@ impl Talk<'_, '_> {
         };
         let mut desk = TableDesk { columns, agreed: Vec::new() };
         let mut rows: Vec<Row> = match self.keeper.given(self.pack.questions.id(question)) {
-            Some(Given::Rows(rows)) if turn.is_answered() => rows.clone(),
+            Some(Given::Rows(rows)) if turn == Turn::Again => rows.clone(),
             _ => Vec::new(),
         };
         let mut index = 0;

@@ -40,7 +40,12 @@ fn any_of_the_answers_behind_it_can_be_given_anew() {
     );
     let opens = at_the_peak("0.45 bar", &["2", "0.15 bar", "s"]);
     assert!(opens.memory.lines().contains(&"opens_at=0.15 bar".to_owned()), "{}", opens.said);
-    // The old reading stands in the line; to go back there is to answer it again.
+    assert!(
+        !peak.says("So far: 0.45 bar."),
+        "a doubted reading is not gone on with: {}",
+        peak.said
+    );
+    // To go back there is to answer it anew.
     let back = at_the_peak("0.45 bar", &["b", "0.95 bar", "", "s"]);
     assert_eq!(back.memory.lines()[4], "peak=0.95 bar");
 }

@@ -1,5 +1,6 @@
 //! Rule-based diagnostic assistant for turbocharged petrol engines whose boost misbehaves.
 
+pub mod calibration;
 pub mod cli;
 pub mod cores;
 pub mod formula;

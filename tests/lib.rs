@@ -9,6 +9,7 @@
 
 mod broken;
 mod calc;
+mod calibration;
 mod clock;
 mod contract;
 mod demos;

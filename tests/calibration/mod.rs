@@ -1,0 +1,3 @@
+//! What readings teach, against closed forms and numerical integration.
+
+mod closed_form;

@@ -1,11 +1,12 @@
 //! From readings to draws of all inputs.
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DMatrix;
 
 use super::draws::Draws;
-use super::importance::{Proposal, Weighted};
+use super::importance::{Fitted, Weighted};
 use super::likelihood::{Model, Reading};
-use super::mode::{mode, slopes_at};
+use super::mode::{Mode, mode, slopes_at};
+use super::moves::Mover;
 use super::resample::systematic;
 use super::subspace::Subspace;
 use super::tempering::tempered;
@@ -17,6 +18,8 @@ pub enum Method {
     Laplace,
     /// By weighing draws from near the mode.
     Importance,
+    /// By weighing such draws, and moving what was left of them.
+    Moved,
     /// By raising the likelihood little by little.
     Tempering,
 }
@@ -38,14 +41,14 @@ const SEED: u32 = 0x0b00_0573;
 /// Short of that a tail or another mode may lie where its draws don't reach.
 const LINEAR: f64 = 0.9999;
 
-/// Above this share nothing is gained by another fit.
+/// From this share of the draws on, weighed draws are taken as they are.
 const ENOUGH: f64 = 0.45;
 
-/// Under this share of the draws the next way is taken.
-const TOO_FEW: f64 = 0.25;
+/// From this share on, moves make enough of them again.
+const TO_MOVE: f64 = 0.04;
 
-/// Rounds in which the proposal is fitted to what was found.
-const REFITS: usize = 3;
+/// Rounds of those moves.
+const MOVES: usize = 6;
 
 /// So many of the draws are looked at for directions that the mode doesn't show.
 const LOOKED_AT: usize = 6;
@@ -74,49 +77,58 @@ const LOOKED_AT: usize = 6;
 /// ```
 #[must_use]
 pub fn condition(model: &impl Model, readings: &[Reading], count: usize) -> Option<Conditioned> {
-    let near = || -> Option<Conditioned> {
-        let mode = mode(model, readings, SEED)?;
-        let space = Subspace::of(mode.slopes.clone());
-        let laplace = Proposal::laplace(space, &mode.point, &mode.slopes)?;
-        let weighted = laplace.draw(model, readings, count, SEED)?;
-        if weighted.effective > LINEAR * total(count) {
-            return Some(settled(&weighted, Method::Laplace));
-        }
-        let best = refined(model, readings, &laplace, &mode.slopes, &mode.point, count)?;
-        (best.effective >= TOO_FEW * total(count)).then(|| settled(&best, Method::Importance))
-    };
-    near().or_else(|| {
-        tempered(model, readings, count, SEED).map(|found| settled(&found, Method::Tempering))
+    by_fitting(model, readings, count).or_else(|| {
+        let found = tempered(model, readings, count, SEED)?;
+        Some(equally_weighted(&found, Method::Tempering))
     })
 }
 
-/// The best of the draws while the proposal is fitted to them.
-fn refined(
+/// By distributions fitted to the posterior, as long as they fit it.
+fn by_fitting(model: &impl Model, readings: &[Reading], count: usize) -> Option<Conditioned> {
+    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+    let all = count as f64;
+    let mode = mode(model, readings, SEED)?;
+    let space = Subspace::of(mode.slopes.clone());
+    let laplace = Fitted::laplace(space, &mode.point, &mode.slopes)?;
+    let straight = laplace.draw(model, readings, count, SEED, true)?;
+    if straight.effective > LINEAR * all {
+        return Some(equally_weighted(&straight, Method::Laplace));
+    }
+    let first = laplace.draw(model, readings, count, SEED, false)?;
+    if first.effective > ENOUGH * all {
+        return Some(equally_weighted(&first, Method::Importance));
+    }
+    let fitted = Fitted::to(&first, wider(model, readings, &first, &mode))?;
+    let second = fitted.draw(model, readings, count, SEED, false)?;
+    if second.effective > ENOUGH * all {
+        return Some(equally_weighted(&second, Method::Importance));
+    }
+    let best = if second.effective > first.effective { second } else { first };
+    (best.effective > TO_MOVE * all).then(|| moved(model, readings, &best, fitted.space))
+}
+
+/// Draws of equal weight that were moved until they differ again.
+fn moved(
     model: &impl Model,
     readings: &[Reading],
-    laplace: &Proposal,
-    slopes: &DMatrix<f64>,
-    mode: &DVector<f64>,
-    count: usize,
-) -> Option<Weighted> {
-    let mut proposal = Proposal { is_normal: false, ..laplace.clone() };
-    let mut best: Option<Weighted> = None;
-    for refit in 0..REFITS {
-        let found = proposal.draw(model, readings, count, SEED)?;
-        let space = wider(model, readings, &found, slopes, mode);
-        let is_best = best.as_ref().is_none_or(|best| found.effective > best.effective);
-        let enough = found.effective > ENOUGH * total(count);
-        if refit + 1 < REFITS && !enough {
-            proposal = Proposal::refitted(&found, space)?;
-        }
-        if is_best {
-            best = Some(found);
-        }
-        if enough {
-            break;
-        }
+    found: &Weighted,
+    space: Subspace,
+) -> Conditioned {
+    let count = found.draws.count();
+    let reference =
+        Fitted::to(found, space).unwrap_or_else(|| Fitted::prior(model.inputs()));
+    let draws = found.draws.taken(&systematic(&found.weights, count));
+    let mut mover = Mover::new(model, readings, &reference, draws, SEED);
+    for _ in 0..MOVES {
+        mover.step(1.0);
     }
-    best
+    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+    let moved = mover.has_moved.iter().filter(|moved| **moved).count() as f64;
+    Conditioned {
+        draws: mover.draws,
+        effective: found.effective.max(moved),
+        method: Method::Moved,
+    }
 }
 
 /// The directions that the readings speak of at the mode and at some of the draws: a model that bends
@@ -125,35 +137,26 @@ fn wider(
     model: &impl Model,
     readings: &[Reading],
     found: &Weighted,
-    slopes: &DMatrix<f64>,
-    mode: &DVector<f64>,
+    mode: &Mode,
 ) -> Subspace {
-    let mut rows: Vec<DMatrix<f64>> = vec![slopes.clone()];
+    let mut rows: Vec<DMatrix<f64>> = vec![mode.slopes.clone()];
     for place in systematic(&found.weights, LOOKED_AT) {
-        let point = found.draws.point(place);
-        rows.extend(slopes_at(model, readings, &point));
+        rows.extend(slopes_at(model, readings, &found.draws.point(place)));
     }
     let all: usize = rows.iter().map(DMatrix::nrows).sum();
-    let mut stacked = DMatrix::zeros(all + 1, slopes.ncols());
+    let mut stacked = DMatrix::zeros(all + 1, model.inputs());
     let mut at = 0;
     for part in &rows {
         stacked.rows_mut(at, part.nrows()).copy_from(part);
         at += part.nrows();
     }
     // The mode itself may lie off the directions where the slopes have turned since the middle.
-    stacked.row_mut(at).copy_from(&mode.transpose());
+    stacked.row_mut(at).copy_from(&mode.point.transpose());
     Subspace::of(stacked)
 }
 
-fn settled(found: &Weighted, method: Method) -> Conditioned {
+fn equally_weighted(found: &Weighted, method: Method) -> Conditioned {
     let count = found.draws.count();
-    // Draws of nearly equal weight are taken as they are: resampling would only lose some.
     let draws = found.draws.taken(&systematic(&found.weights, count));
     Conditioned { draws, effective: found.effective, method }
-}
-
-fn total(count: usize) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
-    let count = count as f64;
-    count
 }

@@ -13,8 +13,9 @@
 //! | way | taken | guarantees | evaluations |
 //! | --- | --- | --- | --- |
 //! | Laplace | always first | exact where the model is linear | some ten times inputs, then one a draw |
-//! | importance sampling | the weights of Laplace's draws differ | right in the limit, for one mode | one a draw, up to four times |
-//! | tempering | importance sampling keeps too few | right in the limit, several modes too | some tens a draw |
+//! | importance sampling | the weights of Laplace's draws differ | right in the limit | one or two a draw more |
+//! | moves | importance sampling keeps few | right in the limit | six a draw more |
+//! | tempering | it keeps next to none | right in the limit, far modes too | some tens a draw |
 //!
 //! Sources: Gelman et al., *Bayesian Data Analysis*, 3rd ed., 4.1 and 13.3 (Laplace), 10.4 (importance
 //! sampling); Cappé, Guillin, Marin and Robert, "Population Monte Carlo", *J. Comput. Graph. Stat.*
@@ -26,6 +27,7 @@ mod draws;
 mod importance;
 mod likelihood;
 mod mode;
+mod moves;
 mod narrowing;
 mod predictive;
 mod resample;

@@ -35,6 +35,10 @@ impl Subspace {
         Self { basis }
     }
 
+    pub(super) fn inputs(&self) -> usize {
+        self.basis.nrows()
+    }
+
     pub(super) fn directions(&self) -> usize {
         self.basis.ncols()
     }

@@ -115,8 +115,7 @@ fn moved(
     space: Subspace,
 ) -> Conditioned {
     let count = found.draws.count();
-    let reference =
-        Fitted::to(found, space).unwrap_or_else(|| Fitted::prior(model.inputs()));
+    let reference = Fitted::to(found, space).unwrap_or_else(|| Fitted::prior(model.inputs()));
     let draws = found.draws.taken(&systematic(&found.weights, count));
     let mut mover = Mover::new(model, readings, &reference, draws, SEED);
     for _ in 0..MOVES {
@@ -124,21 +123,12 @@ fn moved(
     }
     #[expect(clippy::cast_precision_loss, reason = "some thousands")]
     let moved = mover.has_moved.iter().filter(|moved| **moved).count() as f64;
-    Conditioned {
-        draws: mover.draws,
-        effective: found.effective.max(moved),
-        method: Method::Moved,
-    }
+    Conditioned { draws: mover.draws, effective: found.effective.max(moved), method: Method::Moved }
 }
 
 /// The directions that the readings speak of at the mode and at some of the draws: a model that bends
 /// speaks of others there.
-fn wider(
-    model: &impl Model,
-    readings: &[Reading],
-    found: &Weighted,
-    mode: &Mode,
-) -> Subspace {
+fn wider(model: &impl Model, readings: &[Reading], found: &Weighted, mode: &Mode) -> Subspace {
     let mut rows: Vec<DMatrix<f64>> = vec![mode.slopes.clone()];
     for place in systematic(&found.weights, LOOKED_AT) {
         rows.extend(slopes_at(model, readings, &found.draws.point(place)));

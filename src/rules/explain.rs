@@ -104,6 +104,7 @@ pub static RULE_FILE: Mapping = Mapping {
         section("relations", &RELATION),
         section("workings", &WORKING),
         section("curves", &CURVE),
+        section("readings", &READING),
         section("findings", &FINDING),
         section("causes", &CAUSE),
         section("repairs", &REPAIR),
@@ -314,6 +315,21 @@ static CURVE_MARK: Mapping = Mapping {
         text("title", "what it is; left out, the name under `at` in words"),
         text("at", "the question or working that tells where along the curve it stands").must(),
         text("value", "the question or working with what was measured there; a plan has none"),
+    ],
+};
+
+static READING: Mapping = Mapping {
+    meaning: "An answer that is a reading of what a formula works out, and so teaches what goes into it.",
+    fields: &[
+        text("of", "the measured question").must(),
+        text("should_be", "what it should read: a formula over answers, workings and relations")
+            .must(),
+        text(
+            "when",
+            "a condition; the reading counts with the chance that it holds. Left out: always",
+        ),
+        text("good_to", "one standard uncertainty of the formula itself: `0.03 bar`").must(),
+        source(),
     ],
 };
 

@@ -60,6 +60,7 @@ const EVERY_READER: &[&str] = &[
     "relations",
     "workings",
     "curves",
+    "readings",
     "findings",
     "cautions",
     "steps",
@@ -364,6 +365,7 @@ impl Lint<'_> {
         let formulas = pack.findings.iter().map(|(_, finding)| &finding.when);
         let formulas = formulas.chain(pack.workings.iter().map(|(_, working)| &working.formula));
         let formulas = formulas.chain(pack.curves.iter().map(|(_, curve)| &curve.formula));
+        let formulas = formulas.chain(pack.readings.iter().map(|(_, reading)| &reading.should_be));
         let formulas =
             formulas.chain(pack.cautions.iter().filter_map(|(_, caution)| caution.when.as_ref()));
         for formula in formulas {

@@ -26,6 +26,7 @@ pub(super) fn origins(stack: &Stack, layers: &[usize]) -> Vec<Origin> {
     all.section("relations", &stack.relations);
     all.section("workings", &stack.workings);
     all.section("curves", &stack.curves);
+    all.section("readings", &stack.readings);
     all.section("findings", &stack.findings);
     all.section("causes", &stack.causes);
     all.section("repairs", &stack.repairs);

@@ -7,7 +7,7 @@ use indexmap::IndexMap;
 
 use super::table::{
     CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, Place,
-    QuestionId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
+    QuestionId, ReadingId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
 };
 use super::text::Template;
 use super::written::Given;
@@ -29,6 +29,7 @@ pub struct Pack {
     pub questions: Table<QuestionId, Question>,
     pub workings: Table<WorkingId, Working>,
     pub curves: Table<CurveId, Curve>,
+    pub readings: Table<ReadingId, ReadingRule>,
     pub findings: Table<FindingId, Finding>,
     pub causes: Table<CauseId, Cause>,
     pub repairs: Table<RepairId, Repair>,
@@ -223,6 +224,19 @@ pub struct CurveMark {
     pub at: Slot,
     /// What was measured there; a plan has none.
     pub value: Option<Slot>,
+}
+
+/// An answer that is a reading of what a formula works out.
+#[derive(Debug, Clone)]
+pub struct ReadingRule {
+    pub of: QuestionId,
+    /// What it should read, SI.
+    pub should_be: Formula,
+    /// The reading counts with the chance that this holds; left out, always.
+    pub when: Option<Formula>,
+    /// One standard uncertainty of the formula itself, SI; above 0.
+    pub good_to: f64,
+    pub sources: Vec<SourceId>,
 }
 
 #[derive(Debug, Clone)]

@@ -37,6 +37,7 @@ pub(super) struct Stack {
     pub(super) relations: Entries<w::Relation>,
     pub(super) workings: Entries<w::Working>,
     pub(super) curves: Entries<w::Curve>,
+    pub(super) readings: Entries<w::Reading>,
     pub(super) findings: Entries<w::Finding>,
     pub(super) causes: Entries<w::Cause>,
     pub(super) repairs: Entries<w::Repair>,
@@ -125,6 +126,7 @@ impl Laying<'_> {
         add.section("relations", written.relations, &mut stack.relations);
         add.section("workings", written.workings, &mut stack.workings);
         add.section("curves", written.curves, &mut stack.curves);
+        add.section("readings", written.readings, &mut stack.readings);
         add.section("findings", written.findings, &mut stack.findings);
         add.section("causes", written.causes, &mut stack.causes);
         add.section("repairs", written.repairs, &mut stack.repairs);
@@ -264,6 +266,7 @@ impl Stack {
             "relations" => keep(&mut self.relations, id, file),
             "workings" => keep(&mut self.workings, id, file),
             "curves" => keep(&mut self.curves, id, file),
+            "readings" => keep(&mut self.readings, id, file),
             "findings" => keep(&mut self.findings, id, file),
             "causes" => keep(&mut self.causes, id, file),
             "repairs" => keep(&mut self.repairs, id, file),

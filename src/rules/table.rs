@@ -37,6 +37,7 @@ places! {
     QuestionId;
     WorkingId;
     CurveId;
+    ReadingId;
     FindingId;
     CauseId;
     RepairId;

@@ -23,6 +23,7 @@ pub struct File {
     pub relations: Option<Section<Relation>>,
     pub workings: Option<Section<Working>>,
     pub curves: Option<Section<Curve>>,
+    pub readings: Option<Section<Reading>>,
     pub findings: Option<Section<Finding>>,
     pub causes: Option<Section<Cause>>,
     pub repairs: Option<Section<Repair>>,
@@ -171,6 +172,16 @@ pub struct CurveMark {
     pub title: Option<String>,
     pub at: Option<String>,
     pub value: Option<String>,
+}
+
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Reading {
+    pub of: Option<String>,
+    pub should_be: Option<String>,
+    pub when: Option<String>,
+    pub good_to: Option<String>,
+    pub source: Option<Vec<String>>,
 }
 
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]

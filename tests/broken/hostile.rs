@@ -191,6 +191,7 @@ questions:
 relations: {Ir: {given: [T], formula: T}}
 workings: {Iw: {title: T, formula: T, unit: T, says: T}}
 curves: {Iv: {title: T, over: T, from: T, to: T, steps: T, formula: T, marks: [{at: T}]}}
+readings: {Ij: {of: T, should_be: T, when: T, good_to: T}}
 findings: {If: {when: T, says: T, leak: T, source: [T]}}
 causes: {Ix: {title: T, about: T, common: T, brings: {If: T}, confirmed_by: [T]}}
 repairs: {Ip: {title: T, how: T, tools: [T], parts: [T], mends: [T], predicts: {T: T}}}

@@ -309,6 +309,26 @@ impl Formulas {
         }
     }
 
+    /// A formula over answers and workings that gives this kind.
+    pub(super) fn value(
+        &self,
+        linker: &mut Linker<'_>,
+        spot: &Spot<'_>,
+        text: &str,
+        wanted: Kind,
+    ) -> Option<Formula> {
+        if linker.is_full() {
+            return None;
+        }
+        match check(text, &self.words, Some(wanted)) {
+            Ok(formula) => Some(formula),
+            Err(faults) => {
+                linker.formula_faults(spot, faults);
+                None
+            }
+        }
+    }
+
     /// The slot of a number's name: a question or a working.
     pub(super) fn number(
         &self,

@@ -8,6 +8,7 @@ mod ids;
 mod linker;
 mod order;
 mod questions;
+mod readings;
 mod vocabulary;
 mod walk;
 
@@ -38,6 +39,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     readable_ids(&mut linker, "setups", &stack.setups);
     readable_ids(&mut linker, "instruments", &stack.instruments);
     readable_ids(&mut linker, "curves", &stack.curves);
+    readable_ids(&mut linker, "readings", &stack.readings);
     readable_ids(&mut linker, "causes", &stack.causes);
     readable_ids(&mut linker, "repairs", &stack.repairs);
     readable_ids(&mut linker, "cautions", &stack.cautions);
@@ -51,6 +53,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     questions::link(&mut linker, &mut pack);
     let mut formulas = Formulas::new(stack);
     formulas.link(&mut linker, &mut pack);
+    readings::link(&mut linker, &mut pack, &formulas);
     causes::link(&mut linker, &mut pack);
     questions::link_fits(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);

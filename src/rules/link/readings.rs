@@ -1,0 +1,148 @@
+//! Readings: answers that say what a formula should have given.
+
+use std::collections::BTreeSet;
+
+use super::entries;
+use super::formulas::Formulas;
+use super::linker::{At, Linker};
+use crate::formula::{Formula, Node};
+use crate::rules::pack::{AnswerForm, Named, Pack, ReadingRule, Spread};
+use crate::rules::table::QuestionId;
+use crate::rules::written as w;
+
+pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
+    let stack = linker.stack;
+    for (at, written) in entries("readings", &stack.readings) {
+        if let Some(reading) = reading(linker, pack, formulas, at, written) {
+            pack.readings.push(at.id().to_owned(), reading);
+        }
+    }
+    doubled(linker, pack);
+}
+
+fn reading(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    formulas: &Formulas,
+    at: At<'_>,
+    written: &w::Reading,
+) -> Option<ReadingRule> {
+    let (Some(of), Some(should_be), Some(good_to)) =
+        (&written.of, &written.should_be, &written.good_to)
+    else {
+        for (field, text) in
+            [("of", &written.of), ("should_be", &written.should_be), ("good_to", &written.good_to)]
+        {
+            if text.is_none() {
+                linker.lacking(at, field, "it teaches nothing");
+            }
+        }
+        return None;
+    };
+    let stack = linker.stack;
+    let question: QuestionId =
+        linker.place(&at.field("of"), of, &stack.questions, "a measured question")?;
+    let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
+        if !linker.formless.contains(of) {
+            linker.error(
+                "not-a-number",
+                &at.field("of"),
+                format!("{of} is not measured"),
+                "name a question with measure:",
+            );
+        }
+        return None;
+    };
+    let should_be = formulas.value(linker, &at.field("should_be"), should_be, measure.kind)?;
+    let (good_to, dimension) = linker.any_value(&at.field("good_to"), good_to)?;
+    if dimension != measure.kind.dimension || good_to <= 0.0 {
+        linker.error(
+            "value",
+            &at.field("good_to"),
+            format!("this is not an uncertainty of {}", measure.kind),
+            "give one standard uncertainty above 0, in a unit of the answer",
+        );
+        return None;
+    }
+    let when = formulas.condition(linker, &at.field("when"), written.when.as_ref());
+    teaches(linker, pack, at, question, &should_be);
+    Some(ReadingRule {
+        of: question,
+        should_be,
+        when,
+        good_to,
+        sources: linker.sources(&at.field("source"), written.source.as_ref()),
+    })
+}
+
+/// A reading is told where it can teach nothing, or only itself.
+fn teaches(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, of: QuestionId, should_be: &Formula) {
+    let below = questions_below(pack, should_be);
+    if below.contains(&of) {
+        linker.error(
+            "reads-itself",
+            &at.field("should_be"),
+            format!("what {} should read rests on {0} itself", pack.questions.id(of)),
+            "leave it out of the formula: a reading is held against what else is known",
+        );
+    } else if !below.iter().any(|question| is_uncertain(pack, *question)) {
+        linker.warning(
+            "teaches-nothing",
+            &at.field("should_be"),
+            "nothing that goes into this is uncertain, so the reading teaches nothing",
+            "give what goes into it a typical: value with its ±, or an uncertainty:",
+        );
+    }
+}
+
+fn is_uncertain(pack: &Pack, question: QuestionId) -> bool {
+    match &pack.questions[question].answer {
+        AnswerForm::Measure(measure) => {
+            measure.typical.is_some_and(|(_, uncertainty)| uncertainty > 0.0)
+                || !matches!(measure.uncertainty, Spread::Amount(0.0))
+                || !measure.read_with.is_empty()
+        }
+        _ => false,
+    }
+}
+
+/// The questions that a formula rests on, workings looked through.
+fn questions_below(pack: &Pack, formula: &Formula) -> BTreeSet<QuestionId> {
+    let (mut found, mut workings) = (BTreeSet::new(), BTreeSet::new());
+    let mut open: Vec<&Node> = vec![&formula.node];
+    while let Some(node) = open.pop() {
+        for slot in node.reads() {
+            match pack.named(slot) {
+                Named::Question(question) => {
+                    found.insert(question);
+                }
+                Named::Working(working) => {
+                    if workings.insert(working) {
+                        open.push(&pack.workings[working].formula.node);
+                    }
+                }
+                Named::CurveVariable => {}
+            }
+        }
+    }
+    found
+}
+
+/// One answer can be a reading of one formula only: counted twice it would teach twice.
+fn doubled(linker: &mut Linker<'_>, pack: &Pack) {
+    let stack = linker.stack;
+    let mut seen: Vec<(QuestionId, &str)> = Vec::new();
+    for (place, reading) in pack.readings.iter() {
+        let id = pack.readings.id(place);
+        let first = seen.iter().find(|(of, _)| *of == reading.of);
+        if let (Some((_, first)), Some(entry)) = (first, stack.readings.get(id)) {
+            linker.error(
+                "read-twice",
+                &At::new("readings", id, entry).field("of"),
+                format!("{} is a reading of {first} already", pack.questions.id(reading.of)),
+                "keep one of them, or join them with if … then … else …",
+            );
+        }
+        seen.push((reading.of, id));
+    }
+}

@@ -1,10 +1,12 @@
 //! Text to tokens. A number swallows the unit that stands behind it, so that the parser never has
 //! to tell a unit's `/` from a division.
 
+use super::expression::Spread;
 use super::fault::{Fault, Span};
-use super::names::RESERVED;
-use super::syntax::Spread;
 use crate::quantity::{Unit, is_symbol, nearest_symbol};
+
+/// Words of the language, which no value can be called.
+pub const RESERVED: [&str; 8] = ["and", "or", "not", "if", "then", "else", "yes", "no"];
 
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Token {

@@ -3,11 +3,11 @@
 
 use std::collections::BTreeSet;
 
-use super::node::{Node, Slot};
 use super::sheet::Sheet;
+use crate::formula::check::node::{Node, Slot};
 
 /// Given slots that together let something be told, every one of them needed.
-pub(super) type Way = BTreeSet<Slot>;
+pub(crate) type Way = BTreeSet<Slot>;
 
 /// Of more ways than this only the one that needs everything is told.
 const MOST_WAYS: usize = 8;
@@ -22,7 +22,7 @@ impl Sheet<'_> {
     }
 
     /// The same; none where there is one way, or more than are told apart.
-    pub(super) fn several_ways(&self, node: &Node) -> Option<Vec<Way>> {
+    pub(crate) fn several_ways(&self, node: &Node) -> Option<Vec<Way>> {
         if !self.holds_several_ways(node) {
             return None;
         }

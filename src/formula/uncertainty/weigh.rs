@@ -9,12 +9,12 @@
 
 use std::collections::HashMap;
 
-use super::evaluate::{Data, Gap};
 use super::joint::{Axis, joint};
-use super::node::{Formula, Node, Slot};
 use super::normal::between;
-use super::sheet::{Entry, Piece, Sheet, Worked};
-use super::syntax::{Arithmetic, Comparison};
+use crate::formula::check::node::{Formula, Node, Slot};
+use crate::formula::evaluate::point::{Data, Gap};
+use crate::formula::evaluate::sheet::{Entry, Piece, Sheet, Worked};
+use crate::formula::syntax::expression::{Arithmetic, Comparison};
 use crate::physics::Refusal;
 
 /// The most patterns of a compound that are looked at.

@@ -1,7 +1,7 @@
 //! What becomes of kinds under the operators: gauge less gauge is a difference, a point and a
 //! difference make a point, gauge and absolute never meet.
 
-use super::syntax::Arithmetic;
+use crate::formula::syntax::expression::Arithmetic;
 use crate::quantity::{Dimension, Kind, Reading};
 
 /// Why two kinds don't go together.

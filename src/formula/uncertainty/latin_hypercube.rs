@@ -27,7 +27,7 @@ pub fn stream(name: &str) -> u64 {
 }
 
 /// The stream of one of several things under a name.
-pub(super) fn within(stream: u64, number: usize) -> u64 {
+pub(crate) fn within(stream: u64, number: usize) -> u64 {
     continued(stream, &(number as u64).to_le_bytes())
 }
 
@@ -39,7 +39,7 @@ fn continued(start: u64, bytes: &[u8]) -> u64 {
 
 /// The draws of a root with this stream, in its standard uncertainties; `slices` as
 /// [`slices`] gives them.
-pub(super) fn draws(slices: &[f64], stream: u64) -> Box<[f64]> {
+pub(crate) fn draws(slices: &[f64], stream: u64) -> Box<[f64]> {
     let mut order: Box<[f64]> = slices.into();
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED ^ stream);
     for place in (1..order.len()).rev() {
@@ -52,7 +52,7 @@ pub(super) fn draws(slices: &[f64], stream: u64) -> Box<[f64]> {
 }
 
 /// The middles of so many slices of equal chance of the standard normal distribution, rising.
-pub(super) fn slices(count: usize) -> Box<[f64]> {
+pub(crate) fn slices(count: usize) -> Box<[f64]> {
     let mut found = vec![0.0; count];
     let mut at = 0.0;
     // From the middle outwards, each from the one before; the lower half mirrors the upper.

@@ -2,25 +2,25 @@
 
 /// A value for each of some rows.
 #[derive(Debug)]
-pub(super) enum Column<T> {
+pub(crate) enum Column<T> {
     /// One and the same in every row: worked out once.
     Same(T),
     Each(Vec<T>),
 }
 
 impl<T: Copy> Column<T> {
-    pub(super) fn at(&self, row: usize) -> T {
+    pub(crate) fn at(&self, row: usize) -> T {
         match self {
             Self::Same(value) => *value,
             Self::Each(values) => values[row],
         }
     }
 
-    pub(super) fn is_same(&self) -> bool {
+    pub(crate) fn is_same(&self) -> bool {
         matches!(self, Self::Same(_))
     }
 
-    pub(super) fn map(self, change: impl Fn(T) -> T) -> Self {
+    pub(crate) fn map(self, change: impl Fn(T) -> T) -> Self {
         match self {
             Self::Same(value) => Self::Same(change(value)),
             Self::Each(mut values) => {
@@ -33,7 +33,7 @@ impl<T: Copy> Column<T> {
     }
 
     /// Each row joined with that of another column.
-    pub(super) fn with(self, other: Self, join: impl Fn(T, T) -> T) -> Self {
+    pub(crate) fn with(self, other: Self, join: impl Fn(T, T) -> T) -> Self {
         match (self, other) {
             (Self::Each(mut left), right) => {
                 for (row, left) in left.iter_mut().enumerate() {
@@ -46,7 +46,7 @@ impl<T: Copy> Column<T> {
     }
 
     /// So many rows worked out; one alone where nothing they hang on differs.
-    pub(super) fn of(rows: usize, same: bool, row: impl FnMut(usize) -> T) -> Self {
+    pub(crate) fn of(rows: usize, same: bool, row: impl FnMut(usize) -> T) -> Self {
         let mut rows = (0..rows).map(row);
         match same {
             true => rows.next().map_or_else(|| Self::Each(Vec::new()), Self::Same),
@@ -55,7 +55,7 @@ impl<T: Copy> Column<T> {
     }
 
     /// The values of so many rows.
-    pub(super) fn rows(self, rows: usize) -> Vec<T> {
+    pub(crate) fn rows(self, rows: usize) -> Vec<T> {
         match self {
             Self::Same(value) => vec![value; rows],
             Self::Each(values) => values,

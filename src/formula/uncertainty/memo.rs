@@ -5,17 +5,17 @@ use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Mutex;
 
-use super::evaluate::Gap;
-use super::node::Node;
-use super::sheet::{Cell, Entry, Worked};
 use crate::cores::hold;
+use crate::formula::check::node::Node;
+use crate::formula::evaluate::point::Gap;
+use crate::formula::evaluate::sheet::{Cell, Entry, Worked};
 
 /// The most results that are kept.
 const MOST: usize = 20_000;
 
 /// A piece of a formula and the state of everything below it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(super) struct Key {
+pub(crate) struct Key {
     /// The piece by its structure, so that two equal pieces share their result.
     piece: u64,
     below: u64,
@@ -29,19 +29,19 @@ pub struct Memo {
 }
 
 impl Memo {
-    pub(super) fn band(&self, key: Key) -> Option<Result<Worked, Gap>> {
+    pub(crate) fn band(&self, key: Key) -> Option<Result<Worked, Gap>> {
         hold(&self.bands).get(&key).cloned()
     }
 
-    pub(super) fn keep_band(&self, key: Key, band: &Result<Worked, Gap>) {
+    pub(crate) fn keep_band(&self, key: Key, band: &Result<Worked, Gap>) {
         keep(&self.bands, key, band);
     }
 
-    pub(super) fn value(&self, key: Key) -> Option<Result<f64, Gap>> {
+    pub(crate) fn value(&self, key: Key) -> Option<Result<f64, Gap>> {
         hold(&self.values).get(&key).cloned()
     }
 
-    pub(super) fn keep_value(&self, key: Key, value: &Result<f64, Gap>) {
+    pub(crate) fn keep_value(&self, key: Key, value: &Result<f64, Gap>) {
         keep(&self.values, key, value);
     }
 }
@@ -55,7 +55,7 @@ fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
 }
 
 /// The key of a piece over the cells below it.
-pub(super) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Cell)>) -> Key {
+pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Cell)>) -> Key {
     let mut piece = DefaultHasher::new();
     node.walk(&mut |part| structure(part, &mut piece));
     let mut state = DefaultHasher::new();

@@ -1,15 +1,15 @@
 //! Operators: which kinds they take and what they make of them; choices and their options.
 
-use super::check::{Checked, Checker};
-use super::fault::{Fault, Span};
+use super::checker::{Checked, Checker};
 use super::kinds::{self, Clash};
 use super::names::{Meaning, nearest};
 use super::node::{Node, Slot, Type};
-use super::syntax::{Arithmetic, Comparison, Expression, Form};
+use crate::formula::syntax::expression::{Arithmetic, Comparison, Expression, Form};
+use crate::formula::syntax::fault::{Fault, Span};
 use crate::quantity::{Kind, unit_examples};
 
 impl<'a> Checker<'a> {
-    pub(super) fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
+    pub(crate) fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
         self.report(Fault::new(span.clone(), clash.message, clash.help.clone()).labelled(label));
     }
 
@@ -43,7 +43,7 @@ impl<'a> Checker<'a> {
         self.report(fault);
     }
 
-    pub(super) fn arithmetic(
+    pub(crate) fn arithmetic(
         &mut self,
         operator: Arithmetic,
         left: &'a Expression,
@@ -110,7 +110,7 @@ impl<'a> Checker<'a> {
         Some(Checked::quantity(Node::Arithmetic { operator: Arithmetic::Power, left, right }, kind))
     }
 
-    pub(super) fn comparison(
+    pub(crate) fn comparison(
         &mut self,
         operator: Comparison,
         left: &'a Expression,
@@ -224,7 +224,7 @@ impl<'a> Checker<'a> {
         }
     }
 
-    pub(super) fn branch(
+    pub(crate) fn branch(
         &mut self,
         condition: &'a Expression,
         then: &'a Expression,

@@ -3,8 +3,8 @@
 
 use std::fmt;
 
-use super::apply::{self, Fails, Lack};
-use super::node::{Node, Slot};
+use super::arithmetic::{self, Fails, Lack};
+use crate::formula::check::node::{Node, Slot};
 use crate::physics::Refusal;
 
 /// Why there is no value.
@@ -116,14 +116,15 @@ impl Evaluation<'_> {
                     .collect::<Result<_, _>>()?;
                 (function.call)(&given)?
             }
-            Node::Math { operation, arguments } => apply::math::<Gap>(
+            Node::Math { operation, arguments } => arithmetic::math::<Gap>(
                 *operation,
                 arguments.iter().map(|argument| self.number(argument)),
             )?,
             Node::Interpolate { table, along, at } => match self.data.datum(*table)? {
-                Datum::Table(rows) => {
-                    apply::interpolate::<Gap>(&apply::rising(rows, *along), self.number(at)?)?
-                }
+                Datum::Table(rows) => arithmetic::interpolate::<Gap>(
+                    &arithmetic::rising(rows, *along),
+                    self.number(at)?,
+                )?,
                 _ => return Err(Gap::Unknown),
             },
             Node::Chance { index, .. } => {
@@ -132,7 +133,7 @@ impl Evaluation<'_> {
             Node::AsOf { value, .. } => self.number(value)?,
             Node::Negated(inner) => -self.inner(inner)?,
             Node::Arithmetic { operator, left, right } => {
-                apply::arithmetic::<Gap>(*operator, self.inner(left)?, self.inner(right)?)?
+                arithmetic::arithmetic::<Gap>(*operator, self.inner(left)?, self.inner(right)?)?
             }
             Node::If { condition, then, otherwise } => {
                 let branch = if self.truth(condition)? { then } else { otherwise };
@@ -141,7 +142,7 @@ impl Evaluation<'_> {
             // The checker lets no truth stand where a number is wanted.
             _ => return Err(Gap::Unknown),
         };
-        apply::finite(value)
+        arithmetic::finite(value)
     }
 
     /// The number of a piece that something is made of.
@@ -169,15 +170,17 @@ impl Evaluation<'_> {
                 Ok(operator.holds(self.number(left)? - self.number(right)?))
             }
             Node::Same { left, right } => Ok(self.truth(left)? == self.truth(right)?),
-            Node::Both(left, right) => apply::settle(self.truth(left), || self.truth(right), false),
+            Node::Both(left, right) => {
+                arithmetic::settle(self.truth(left), || self.truth(right), false)
+            }
             Node::Either(left, right) => {
-                apply::settle(self.truth(left), || self.truth(right), true)
+                arithmetic::settle(self.truth(left), || self.truth(right), true)
             }
             Node::Not(inner) => self.truth(inner).map(|truth| !truth),
             Node::If { condition, then, otherwise } => match self.truth(condition) {
                 Ok(true) => self.truth(then),
                 Ok(false) => self.truth(otherwise),
-                Err(gap) => apply::either_way(gap, self.truth(then), self.truth(otherwise)),
+                Err(gap) => arithmetic::either_way(gap, self.truth(then), self.truth(otherwise)),
             },
             _ => Err(Gap::Unknown),
         }

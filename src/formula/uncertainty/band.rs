@@ -2,7 +2,7 @@
 //! each root moved (JCGM 100:2008, 5.1, first order); where that doesn't hold, draw the roots at
 //! random (JCGM 101:2008). Inputs that share a root are so correlated rightly without bookkeeping.
 
-use super::evaluate::Gap;
+use crate::formula::evaluate::point::Gap;
 use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
@@ -24,7 +24,7 @@ const TOLERANCE: f64 = 0.1;
 
 /// An uncertain input.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Root {
+pub(crate) struct Root {
     pub value: f64,
     /// One standard uncertainty; 0 where it is exact.
     pub uncertainty: f64,
@@ -54,7 +54,7 @@ pub struct Band {
 }
 
 /// How a result answers to its uncertain roots, by their places.
-pub(super) trait Answers {
+pub(crate) trait Answers {
     /// The result with one root moved by the step at that place of [`OFFSETS`]; none where it is
     /// refused.
     fn stepped(&self, root: usize, step: usize) -> Option<f64>;
@@ -68,7 +68,7 @@ pub(super) trait Answers {
 ///
 /// # Errors
 /// Refuses where more than half of the random draws are refused.
-pub(super) fn band(
+pub(crate) fn band(
     value: f64,
     roots: usize,
     draws: usize,
@@ -86,7 +86,7 @@ pub(super) fn band(
 ///
 /// # Errors
 /// As [`band`].
-pub(super) fn drawn_band(value: f64, draws: usize, result: &impl Answers) -> Result<Band, Gap> {
+pub(crate) fn drawn_band(value: f64, draws: usize, result: &impl Answers) -> Result<Band, Gap> {
     let mut band = first_order(value, &[]);
     monte_carlo(draws, result, &mut band)?;
     finite(band)
@@ -102,7 +102,7 @@ fn finite(band: Band) -> Result<Band, Gap> {
 
 /// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
 /// uncertainty to see whether the slope holds.
-pub(super) const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
+pub(crate) const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
 
 /// A result with one root moved a little; none where it was refused.
 #[derive(Debug, Clone, Copy)]

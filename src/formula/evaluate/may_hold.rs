@@ -1,9 +1,9 @@
 //! Whether one more answer could make a truth hold. No answer is guessed at: only what the truth still
 //! hangs on counts.
 
-use super::evaluate::{Evaluation, Gap};
-use super::node::{Formula, Node, Slot};
+use super::point::{Evaluation, Gap};
 use super::sheet::Sheet;
+use crate::formula::check::node::{Formula, Node, Slot};
 
 /// What a truth may come to.
 #[derive(Clone, Copy)]

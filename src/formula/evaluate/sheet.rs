@@ -5,15 +5,15 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, OnceLock};
 
-use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
-use super::drawn::Draws;
-use super::evaluate::{Data, Datum, Evaluation, Gap};
-use super::memo::{self, Key, Memo};
-use super::moved::Kept;
-use super::node::{Formula, Node, Slot};
-use super::sample;
-use super::ways::Way;
+use super::alternatives::Way;
+use super::point::{Data, Datum, Evaluation, Gap};
 use crate::cores::on_all;
+use crate::formula::check::node::{Formula, Node, Slot};
+use crate::formula::uncertainty::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
+use crate::formula::uncertainty::latin_hypercube;
+use crate::formula::uncertainty::memo::{self, Key, Memo};
+use crate::formula::uncertainty::perturbed::Kept;
+use crate::formula::uncertainty::sampled::Draws;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -78,7 +78,7 @@ impl Worked {
 
     /// What the uncertainty owes to each root, as a unit vector; empty where there is none of
     /// first order.
-    pub(super) fn directions(&self) -> Vec<(RootId, f64)> {
+    pub(crate) fn directions(&self) -> Vec<(RootId, f64)> {
         let length = self.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
         if length <= 0.0 {
             return Vec::new();
@@ -105,9 +105,9 @@ pub struct Sheet<'f> {
     /// By formula: how deep it goes, the formulas it reads put in.
     depths: Vec<usize>,
     /// What was worked out with one root moved.
-    pub(super) moved: Kept,
+    pub(crate) moved: Kept,
     /// What was worked out at random draws of all roots.
-    pub(super) drawn: Mutex<Vec<Arc<Draws>>>,
+    pub(crate) drawn: Mutex<Vec<Arc<Draws>>>,
     /// By formula: the ways to tell it, where there are several. Few are asked for.
     ways: Vec<OnceLock<Option<Vec<Way>>>>,
 }
@@ -179,7 +179,7 @@ impl<'f> Sheet<'f> {
         memo::key(node, below.iter().filter_map(|slot| Some((slot.0, self.cells.get(slot.0)?))))
     }
 
-    pub(super) fn slot(&self, formula: usize) -> Slot {
+    pub(crate) fn slot(&self, formula: usize) -> Slot {
         Slot(self.cells.len() + formula)
     }
 
@@ -189,7 +189,7 @@ impl<'f> Sheet<'f> {
         node.extent().1 + read.map(|index| self.depths[index]).max().unwrap_or(0)
     }
 
-    pub(super) fn formula_at(&self, slot: Slot) -> Option<usize> {
+    pub(crate) fn formula_at(&self, slot: Slot) -> Option<usize> {
         slot.0.checked_sub(self.cells.len()).filter(|index| *index < self.formulas.len())
     }
 
@@ -209,7 +209,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// The ways to tell a formula, where there are several.
-    pub(super) fn ways_of(&self, index: usize) -> Option<&[Way]> {
+    pub(crate) fn ways_of(&self, index: usize) -> Option<&[Way]> {
         // Left out, or too deep: nothing was worked out, so nothing below it is asked for.
         if !(1..=DEEPEST).contains(&self.depths[index]) {
             return None;
@@ -241,17 +241,17 @@ impl<'f> Sheet<'f> {
     }
 
     /// An answer with how often such an answer is right.
-    pub(super) fn answered(&self, slot: Slot) -> Option<(&Entry, f64)> {
+    pub(crate) fn answered(&self, slot: Slot) -> Option<(&Entry, f64)> {
         let cell = self.cells.get(slot.0)?;
         cell.entry.as_ref().map(|entry| (entry, cell.sure))
     }
 
     /// How many options a choice has.
-    pub(super) fn options(&self, slot: Slot) -> usize {
+    pub(crate) fn options(&self, slot: Slot) -> usize {
         self.cells.get(slot.0).map_or(0, |cell| cell.options)
     }
 
-    pub(super) fn given(&self, slot: Slot) -> Root {
+    pub(crate) fn given(&self, slot: Slot) -> Root {
         match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
             Some(Entry::Number { value, uncertainty }) => {
                 Root { value: *value, uncertainty: *uncertainty }
@@ -260,7 +260,7 @@ impl<'f> Sheet<'f> {
         }
     }
 
-    pub(super) fn root(&self, id: RootId, own: &Formula) -> Root {
+    pub(crate) fn root(&self, id: RootId, own: &Formula) -> Root {
         let literal = |formula: &Formula, index: usize| {
             let (value, uncertainty) = formula.spreads.get(index).copied().unwrap_or_default();
             Root { value, uncertainty }
@@ -302,7 +302,7 @@ impl<'f> Sheet<'f> {
     ///
     /// # Errors
     /// [`Gap`] where it can't be worked out.
-    pub(super) fn piece(
+    pub(crate) fn piece(
         &self,
         piece: Piece<'_>,
         chances: &[Result<f64, Gap>],
@@ -345,7 +345,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// [`Self::piece`] by so many draws.
-    pub(super) fn drawn_piece(
+    pub(crate) fn drawn_piece(
         &self,
         piece: Piece<'_>,
         chances: &[Result<f64, Gap>],
@@ -373,42 +373,42 @@ impl<'f> Sheet<'f> {
     }
 
     /// How many given slots there are.
-    pub(super) fn givens(&self) -> usize {
+    pub(crate) fn givens(&self) -> usize {
         self.cells.len()
     }
 
     /// How many formulas there are.
-    pub(super) fn formulas(&self) -> usize {
+    pub(crate) fn formulas(&self) -> usize {
         self.formulas.len()
     }
 
     /// A formula's value at the given values.
-    pub(super) fn value(&self, index: usize) -> Result<f64, Gap> {
+    pub(crate) fn value(&self, index: usize) -> Result<f64, Gap> {
         self.values[index].clone()
     }
 
     /// The chances that a formula holds, at the given values.
-    pub(super) fn chances_of(&self, index: usize) -> &[Result<f64, Gap>] {
+    pub(crate) fn chances_of(&self, index: usize) -> &[Result<f64, Gap>] {
         &self.chances[index]
     }
 
     /// A formula as a piece.
-    pub(super) fn whole(&self, index: usize) -> Piece<'_> {
+    pub(crate) fn whole(&self, index: usize) -> Piece<'_> {
         let formula = self.formulas[index].as_ref();
         Piece { formula, node: &formula.node }
     }
 
-    pub(super) fn rests_on(&self, index: usize, root: RootId) -> bool {
+    pub(crate) fn rests_on(&self, index: usize, root: RootId) -> bool {
         self.roots[index].contains(&root)
     }
 
     /// Whether nothing below a formula is uncertain.
-    pub(super) fn is_certain(&self, index: usize) -> bool {
+    pub(crate) fn is_certain(&self, index: usize) -> bool {
         self.roots[index].is_empty()
     }
 
     /// How many formulas before it have its very text: their literals are drawn apart.
-    pub(super) fn occurrence(&self, index: usize) -> usize {
+    pub(crate) fn occurrence(&self, index: usize) -> usize {
         let text = &self.formulas[index].text;
         if self.formulas[index].spreads.is_empty() {
             return 0;
@@ -417,9 +417,9 @@ impl<'f> Sheet<'f> {
     }
 
     /// What starts the random draws of a given value.
-    pub(super) fn stream(&self, slot: Slot) -> u64 {
+    pub(crate) fn stream(&self, slot: Slot) -> u64 {
         let named = self.cells.get(slot.0).map_or(0, |cell| cell.stream);
-        if named == 0 { sample::within(0, slot.0) } else { named }
+        if named == 0 { latin_hypercube::within(0, slot.0) } else { named }
     }
 }
 

@@ -1,12 +1,12 @@
 //! Calls: the language's own functions, the physics table, relations; arguments by name or place.
 
-use super::check::{Checked, Checker};
-use super::fault::{Fault, Span};
-use super::functions::{FUNCTIONS, Function, find};
+use super::checker::{Checked, Checker};
 use super::kinds;
 use super::names::{Meaning, nearest};
 use super::node::{Math, Node, Type};
-use super::syntax::{Argument, Expression, Form};
+use crate::formula::functions::{FUNCTIONS, Function, find};
+use crate::formula::syntax::expression::{Argument, Expression, Form};
+use crate::formula::syntax::fault::{Fault, Span};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
@@ -55,7 +55,7 @@ pub fn nearest_function<'n>(
     nearest(name, known.chain(own).chain(relations))
 }
 
-pub(super) fn call<'a>(
+pub(crate) fn call<'a>(
     checker: &mut Checker<'a>,
     name: &'a str,
     name_span: &Span,
@@ -83,7 +83,7 @@ pub(super) fn call<'a>(
 }
 
 /// A physics function with the names of its arguments.
-pub(super) fn form(function: &Function) -> String {
+pub(crate) fn form(function: &Function) -> String {
     let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
     format!("{}({})", function.name, names.join(", "))
 }

@@ -1,10 +1,10 @@
 //! What a person should hear beside a formula's number: the sources of the functions it used, and
 //! what those functions have to say about their arguments.
 
-use super::evaluate::Evaluation;
-use super::functions::Function;
-use super::node::{Formula, Node};
+use super::point::Evaluation;
 use super::sheet::Sheet;
+use crate::formula::check::node::{Formula, Node};
+use crate::formula::functions::Function;
 
 impl Formula {
     /// The physics functions that it calls, each once, in the order of the text.

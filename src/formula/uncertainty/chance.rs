@@ -3,17 +3,17 @@
 //! once.
 
 use super::band::DRAWS;
-use super::evaluate::Gap;
 use super::joint::{correlation, rectangle};
-use super::node::{Formula, Node};
 use super::normal::chance_negative;
-use super::sheet::{Piece, Sheet, Worked};
-use super::syntax::Arithmetic;
+use crate::formula::check::node::{Formula, Node};
+use crate::formula::evaluate::point::Gap;
+use crate::formula::evaluate::sheet::{Piece, Sheet, Worked};
+use crate::formula::syntax::expression::Arithmetic;
 
 impl Sheet<'_> {
     /// Every chance of a formula by its index, at the given values. Chances inside chances are
     /// worked out first, since the checker numbers the inner ones lower.
-    pub(super) fn chances(&self, formula: &Formula) -> Vec<Result<f64, Gap>> {
+    pub(crate) fn chances(&self, formula: &Formula) -> Vec<Result<f64, Gap>> {
         if formula.chances == 0 {
             return Vec::new();
         }

@@ -5,14 +5,14 @@
 use std::ops::Range;
 use std::sync::{Arc, OnceLock};
 
-use super::apply::{self, Fails, Lack};
 use super::column::Column;
-use super::evaluate::{Data, Datum, Gap};
-use super::functions::Function;
-use super::node::{Formula, Node, Slot};
-use super::sample;
-use super::sheet::{Piece, Sheet};
+use super::latin_hypercube;
 use crate::cores::{hold, on_all};
+use crate::formula::check::node::{Formula, Node, Slot};
+use crate::formula::evaluate::arithmetic::{self, Fails, Lack};
+use crate::formula::evaluate::point::{Data, Datum, Gap};
+use crate::formula::evaluate::sheet::{Piece, Sheet};
+use crate::formula::functions::Function;
 use crate::physics::Refusal;
 
 /// How many draws take a step together: few enough that what they give stays in the nearest memory,
@@ -78,7 +78,7 @@ impl From<Gap> for Missing {
 }
 
 /// A number of draws of every root, and what was worked out at them.
-pub(super) struct Draws {
+pub(crate) struct Draws {
     slices: Box<[f64]>,
     /// By given slot: its value at each draw.
     given: Vec<OnceLock<Box<[f64]>>>,
@@ -89,17 +89,17 @@ pub(super) struct Draws {
 impl Draws {
     /// The literals of a formula with `±`, at each draw.
     fn literals(&self, formula: &Formula, occurrence: usize) -> Vec<Box<[f64]>> {
-        let stream = sample::within(sample::stream(&formula.text), occurrence);
+        let stream = latin_hypercube::within(latin_hypercube::stream(&formula.text), occurrence);
         let spreads = formula.spreads.iter().enumerate();
         spreads
             .map(|(index, (value, uncertainty))| {
-                self.around(*value, *uncertainty, sample::within(stream, index))
+                self.around(*value, *uncertainty, latin_hypercube::within(stream, index))
             })
             .collect()
     }
 
     fn around(&self, value: f64, uncertainty: f64, stream: u64) -> Box<[f64]> {
-        let mut drawn = sample::draws(&self.slices, stream);
+        let mut drawn = latin_hypercube::draws(&self.slices, stream);
         for draw in &mut drawn {
             *draw = value + uncertainty * *draw;
         }
@@ -109,7 +109,7 @@ impl Draws {
 
 impl Sheet<'_> {
     /// What a piece gives at each of so many draws; none where it is refused.
-    pub(super) fn at_draws(
+    pub(crate) fn at_draws(
         &self,
         piece: Piece<'_>,
         chances: &[Result<f64, Gap>],
@@ -128,7 +128,7 @@ impl Sheet<'_> {
             return Arc::clone(found);
         }
         let empty = Arc::new(Draws {
-            slices: sample::slices(count),
+            slices: latin_hypercube::slices(count),
             given: vec![OnceLock::new(); self.givens()],
             formulas: vec![OnceLock::new(); self.formulas()],
         });
@@ -164,10 +164,10 @@ impl<'a> Steps<'a, '_> {
             return Column::Each(Vec::new());
         }
         match node {
-            Node::Number(value) => Column::Same(apply::finite(*value)),
+            Node::Number(value) => Column::Same(arithmetic::finite(*value)),
             Node::Spread { value, index, .. } => match self.literals.get(*index) {
-                Some(drawn) => at_each(at, |draw| apply::finite(drawn[draw])),
-                None => Column::Same(apply::finite(*value)),
+                Some(drawn) => at_each(at, |draw| arithmetic::finite(drawn[draw])),
+                None => Column::Same(arithmetic::finite(*value)),
             },
             Node::Read(slot) => self.read(*slot, at),
             Node::Call { function, arguments } => self.call(function, arguments, at),
@@ -176,29 +176,29 @@ impl<'a> Steps<'a, '_> {
                     arguments.iter().map(|argument| self.numbers(argument, at)).collect();
                 Column::of(at.len(), given.iter().all(Column::is_same), |row| {
                     let row = given.iter().map(|of| of.at(row));
-                    apply::math(*operation, row).and_then(apply::finite)
+                    arithmetic::math(*operation, row).and_then(arithmetic::finite)
                 })
             }
             Node::Interpolate { table, along, at: place } => match self.sheet.datum(*table) {
                 Ok(Datum::Table(rows)) => {
-                    let points = apply::rising(rows, *along);
-                    let interpolated = |place: f64| apply::interpolate(&points, place);
+                    let points = arithmetic::rising(rows, *along);
+                    let interpolated = |place: f64| arithmetic::interpolate(&points, place);
                     let places = self.numbers(place, at);
-                    places.map(|place| place.and_then(interpolated).and_then(apply::finite))
+                    places.map(|place| place.and_then(interpolated).and_then(arithmetic::finite))
                 }
                 Ok(_) => Column::Same(Err(Missing::Unknown)),
                 Err(gap) => Column::Same(Err(gap.into())),
             },
             Node::Chance { index, .. } => {
                 let chance = self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown));
-                Column::Same(chance.map_err(Missing::from).and_then(apply::finite))
+                Column::Same(chance.map_err(Missing::from).and_then(arithmetic::finite))
             }
             Node::AsOf { value, .. } => self.numbers(value, at),
             Node::Negated(inner) => self.numbers(inner, at).map(|value| Ok(-inner_part(value)?)),
             Node::Arithmetic { operator, left, right } => {
                 let result = |left: AtDraw, right: AtDraw| {
                     let (left, right) = (inner_part(left)?, inner_part(right)?);
-                    apply::arithmetic(*operator, left, right).and_then(apply::finite)
+                    arithmetic::arithmetic(*operator, left, right).and_then(arithmetic::finite)
                 };
                 self.numbers(left, at).with(self.numbers(right, at), result)
             }
@@ -221,10 +221,10 @@ impl<'a> Steps<'a, '_> {
             let drawn = draws.given[slot.0].get_or_init(|| {
                 draws.around(root.value, root.uncertainty, self.sheet.stream(slot))
             });
-            return at_each(at, |draw| apply::finite(drawn[draw]));
+            return at_each(at, |draw| arithmetic::finite(drawn[draw]));
         }
         Column::Same(match self.sheet.datum(slot) {
-            Ok(Datum::Number(value)) => apply::finite(value),
+            Ok(Datum::Number(value)) => arithmetic::finite(value),
             Ok(_) => Err(Missing::Unknown),
             Err(gap) => Err(gap.into()),
         })
@@ -251,7 +251,7 @@ impl<'a> Steps<'a, '_> {
                 for column in &columns {
                     given.push(inner_part(column.at(row))?);
                 }
-                apply::finite((function.call)(&given)?)
+                arithmetic::finite((function.call)(&given)?)
             };
             rows.map(&mut result).collect::<Vec<AtDraw>>()
         };
@@ -327,7 +327,7 @@ impl<'a> Steps<'a, '_> {
                 Column::of(at.len(), same, |row| match conditions.at(row) {
                     Ok(true) => then.at(row),
                     Ok(false) => otherwise.at(row),
-                    Err(gap) => apply::either_way(gap, then.at(row), otherwise.at(row)),
+                    Err(gap) => arithmetic::either_way(gap, then.at(row), otherwise.at(row)),
                 })
             }
             _ => Column::Same(Err(Missing::Unknown)),
@@ -337,9 +337,8 @@ impl<'a> Steps<'a, '_> {
     fn settled(&self, left: &Node, right: &Node, by: bool, at: &[usize]) -> Column<Holds> {
         match self.truths(left, at) {
             Column::Same(Ok(left)) if left == by => Column::Same(Ok(by)),
-            left => {
-                left.with(self.truths(right, at), |left, right| apply::settle(left, || right, by))
-            }
+            left => left
+                .with(self.truths(right, at), |left, right| arithmetic::settle(left, || right, by)),
         }
     }
 }

@@ -1,8 +1,8 @@
 //! Tokens to a tree, by operator precedence (Pratt 1973): or < and < not < comparison < sum <
 //! product < minus < power. Depth and length are bounded, since rule files come from strangers.
 
+use super::expression::{Argument, Arithmetic, Comparison, Expression, Form};
 use super::fault::{Fault, Span};
-use super::syntax::{Argument, Arithmetic, Comparison, Expression, Form};
 use super::token::{Placed, Token, tokens};
 use crate::quantity::{Unit, read_unsettled};
 

@@ -8,14 +8,14 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::normal::{below, between, density};
-use super::sheet::RootId;
+use crate::formula::evaluate::sheet::RootId;
 
 /// One variable, standardised: the edges of its stretches, and what it owes to which root (a unit
 /// vector).
 #[derive(Debug, Clone)]
-pub(super) struct Axis {
-    pub(super) edges: Vec<f64>,
-    pub(super) shares: Vec<(RootId, f64)>,
+pub(crate) struct Axis {
+    pub(crate) edges: Vec<f64>,
+    pub(crate) shares: Vec<(RootId, f64)>,
 }
 
 impl Axis {
@@ -26,7 +26,7 @@ impl Axis {
 }
 
 /// The correlation of two variables, each by what it owes to which root (unit vectors).
-pub(super) fn correlation(one: &[(RootId, f64)], other: &[(RootId, f64)]) -> f64 {
+pub(crate) fn correlation(one: &[(RootId, f64)], other: &[(RootId, f64)]) -> f64 {
     let common = one.iter().flat_map(|(root, share)| {
         other.iter().filter(move |(known, _)| known == root).map(move |(_, its)| share * its)
     });
@@ -34,7 +34,7 @@ pub(super) fn correlation(one: &[(RootId, f64)], other: &[(RootId, f64)]) -> f64
 }
 
 /// Joint probabilities by stretch.
-pub(super) struct Joint<'a> {
+pub(crate) struct Joint<'a> {
     axes: &'a [&'a Axis],
     /// Groups of axes that share roots, directly or by way of others.
     groups: Vec<Group>,
@@ -58,7 +58,7 @@ enum Group {
 const DRAWS: u32 = 50_000;
 const SEED: u64 = 0x00b0_0574;
 
-pub(super) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
+pub(crate) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
     let mut group_of: Vec<usize> = (0..axes.len()).collect();
     for a in 0..axes.len() {
         for b in 0..a {
@@ -88,7 +88,7 @@ pub(super) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
 
 impl Joint<'_> {
     /// The probability that each variable lies in the stretch named for it.
-    pub(super) fn probability(&self, stretches: &[usize]) -> f64 {
+    pub(crate) fn probability(&self, stretches: &[usize]) -> f64 {
         let ends = |axis: usize| {
             let stretch = stretches[axis];
             (self.axes[axis].edges[stretch], self.axes[axis].edges[stretch + 1])
@@ -115,7 +115,7 @@ impl Joint<'_> {
 /// The probability of a rectangle under the standard bivariate normal density:
 /// ∫ φ(x)·[Φ((d − ρx)/√(1 − ρ²)) − Φ((c − ρx)/√(1 − ρ²))] dx, by Gauss–Legendre on short pieces
 /// (Drezner & Wesolowsky 1990 for the form).
-pub(super) fn rectangle((a, b): (f64, f64), (c, d): (f64, f64), correlation: f64) -> f64 {
+pub(crate) fn rectangle((a, b): (f64, f64), (c, d): (f64, f64), correlation: f64) -> f64 {
     let rest = (1.0 - correlation * correlation).sqrt();
     if rest < 1e-7 {
         // One is the other, or its mirror image.

@@ -1,7 +1,8 @@
 //! What a name in a formula may stand for; the rules floor and the calculator each bring their own.
 
 use super::node::{Node, Slot};
-use super::syntax::Expression;
+use crate::formula::syntax::RESERVED;
+use crate::formula::syntax::expression::Expression;
 use crate::quantity::{Kind, is_symbol};
 
 /// What a name means.
@@ -62,9 +63,6 @@ pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Opti
         .min()
         .map(|(_, name)| name)
 }
-
-/// Words of the language, which no value can be called.
-pub const RESERVED: [&str; 8] = ["and", "or", "not", "if", "then", "else", "yes", "no"];
 
 /// Why formulas can't read a word as a name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

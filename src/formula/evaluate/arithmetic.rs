@@ -2,18 +2,18 @@
 //! values and that of many draws at once take the same steps, and differ only in what they keep of
 //! a gap.
 
-use super::node::Math;
-use super::syntax::Arithmetic;
+use crate::formula::check::node::Math;
+use crate::formula::syntax::expression::Arithmetic;
 
 /// Why a step has no result: what is at fault, and why.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Fails {
-    pub(super) quantity: &'static str,
-    pub(super) reason: &'static str,
+pub(crate) struct Fails {
+    pub(crate) quantity: &'static str,
+    pub(crate) reason: &'static str,
 }
 
 /// Why there is no value.
-pub(super) trait Lack: From<Fails> {
+pub(crate) trait Lack: From<Fails> {
     /// Something below has no answer yet, or nobody can say.
     fn unknown() -> Self;
 
@@ -31,11 +31,11 @@ fn fails<T, L: Lack>(quantity: &'static str, reason: &'static str) -> Result<T, 
 }
 
 /// The value itself, where it can be shown.
-pub(super) fn finite<L: Lack>(value: f64) -> Result<f64, L> {
+pub(crate) fn finite<L: Lack>(value: f64) -> Result<f64, L> {
     if value.is_finite() { Ok(value) } else { fails("result", "it is too large to be a number") }
 }
 
-pub(super) fn arithmetic<L: Lack>(operator: Arithmetic, left: f64, right: f64) -> Result<f64, L> {
+pub(crate) fn arithmetic<L: Lack>(operator: Arithmetic, left: f64, right: f64) -> Result<f64, L> {
     Ok(match operator {
         Arithmetic::Add => left + right,
         Arithmetic::Subtract => left - right,
@@ -52,7 +52,7 @@ pub(super) fn arithmetic<L: Lack>(operator: Arithmetic, left: f64, right: f64) -
     })
 }
 
-pub(super) fn math<L: Lack>(
+pub(crate) fn math<L: Lack>(
     operation: Math,
     mut values: impl Iterator<Item = Result<f64, L>>,
 ) -> Result<f64, L> {
@@ -110,7 +110,7 @@ fn least<L: Lack>(
 }
 
 /// The rows of a two-column table, rising along one of its columns: place and value.
-pub(super) fn rising(rows: &[[f64; 2]], along: usize) -> Vec<(f64, f64)> {
+pub(crate) fn rising(rows: &[[f64; 2]], along: usize) -> Vec<(f64, f64)> {
     let mut points: Vec<(f64, f64)> = rows
         .iter()
         .map(|row| if along == 0 { (row[0], row[1]) } else { (row[1], row[0]) })
@@ -120,7 +120,7 @@ pub(super) fn rising(rows: &[[f64; 2]], along: usize) -> Vec<(f64, f64)> {
 }
 
 /// The value between rising points.
-pub(super) fn interpolate<L: Lack>(points: &[(f64, f64)], at: f64) -> Result<f64, L> {
+pub(crate) fn interpolate<L: Lack>(points: &[(f64, f64)], at: f64) -> Result<f64, L> {
     let after = points.partition_point(|point| point.0 < at);
     match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
         (_, Some(here)) if here.0 == at => Ok(here.1),
@@ -130,7 +130,7 @@ pub(super) fn interpolate<L: Lack>(points: &[(f64, f64)], at: f64) -> Result<f64
 }
 
 /// `and` is settled by a no, `or` by a yes, whatever the other side is.
-pub(super) fn settle<L>(
+pub(crate) fn settle<L>(
     left: Result<bool, L>,
     right: impl FnOnce() -> Result<bool, L>,
     by: bool,
@@ -143,7 +143,7 @@ pub(super) fn settle<L>(
 }
 
 /// What a choice between two truths gives where its condition isn't known: what both give.
-pub(super) fn either_way<L>(
+pub(crate) fn either_way<L>(
     gap: L,
     then: Result<bool, L>,
     otherwise: Result<bool, L>,

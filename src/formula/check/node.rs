@@ -1,7 +1,7 @@
 //! A checked formula: names turned into slots, units into SI, kinds settled.
 
-use super::functions::Function;
-use super::syntax::{Arithmetic, Comparison};
+use crate::formula::functions::Function;
+use crate::formula::syntax::expression::{Arithmetic, Comparison};
 use crate::quantity::Kind;
 
 /// Where a named value stands: the index of a question, a working or a curve's variable in the
@@ -204,7 +204,7 @@ impl Node {
     }
 
     /// This piece and all below it, to be changed.
-    pub(super) fn walk_mut(&mut self, visit: &mut dyn FnMut(&mut Self)) {
+    pub(crate) fn walk_mut(&mut self, visit: &mut dyn FnMut(&mut Self)) {
         visit(self);
         for part in self.parts_mut() {
             part.walk_mut(visit);

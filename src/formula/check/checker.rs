@@ -4,13 +4,13 @@
 //! What operators make of kinds is left to [`super::operators`], calls to [`super::calls`].
 
 use super::calls;
-use super::fault::{Fault, Span};
-use super::functions::find;
 use super::kinds;
 use super::names::{Meaning, Names, nearest};
 use super::node::{Formula, Node, Type};
-use super::parse::parse;
-use super::syntax::{Expression, Form, Spread};
+use crate::formula::functions::find;
+use crate::formula::syntax::expression::{Expression, Form, Spread};
+use crate::formula::syntax::fault::{Fault, Span};
+use crate::formula::syntax::parse;
 use crate::quantity::{Kind, Reading, Unit, is_symbol};
 
 /// The most pieces one formula may come to once its relations are put in.
@@ -71,17 +71,17 @@ fn settled(gives: Type, wanted: Option<Kind>) -> Type {
 
 /// A checked piece and what it gives.
 #[derive(Debug, Clone)]
-pub(super) struct Checked {
-    pub(super) node: Node,
-    pub(super) gives: Type,
+pub(crate) struct Checked {
+    pub(crate) node: Node,
+    pub(crate) gives: Type,
 }
 
 impl Checked {
-    pub(super) fn quantity(node: Node, kind: Kind) -> Self {
+    pub(crate) fn quantity(node: Node, kind: Kind) -> Self {
         Self { node, gives: Type::Quantity(kind) }
     }
 
-    pub(super) fn truth(node: Node) -> Self {
+    pub(crate) fn truth(node: Node) -> Self {
         Self { node, gives: Type::Truth }
     }
 }
@@ -95,12 +95,12 @@ struct Frame<'a> {
     call: Span,
 }
 
-pub(super) struct Checker<'a> {
-    pub(super) names: &'a dyn Names,
-    pub(super) faults: Vec<Fault>,
+pub(crate) struct Checker<'a> {
+    pub(crate) names: &'a dyn Names,
+    pub(crate) faults: Vec<Fault>,
     frames: Vec<Frame<'a>>,
     spreads: Vec<(f64, f64)>,
-    pub(super) chances: usize,
+    pub(crate) chances: usize,
     nodes: usize,
     /// How deep the piece at hand lies in the formula.
     level: usize,
@@ -126,7 +126,7 @@ impl<'a> Checker<'a> {
     }
 
     /// Notes a fault; inside a relation it is placed at the call, naming the relation.
-    pub(super) fn report(&mut self, mut fault: Fault) {
+    pub(crate) fn report(&mut self, mut fault: Fault) {
         if let Some(frame) = self.frames.last() {
             fault.message = format!("in relation {}: {}", frame.name, fault.message);
             fault.span = frame.call.clone();
@@ -137,7 +137,7 @@ impl<'a> Checker<'a> {
         }
     }
 
-    pub(super) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
+    pub(crate) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
         if !self.has_room(1, 1, &tree.span) {
             return None;
         }
@@ -315,11 +315,11 @@ impl<'a> Checker<'a> {
     }
 
     /// Something the formula reads is faulty itself.
-    pub(super) fn blind(&mut self) {
+    pub(crate) fn blind(&mut self) {
         self.blind = true;
     }
 
-    pub(super) fn unknown_name(&mut self, name: &str, span: &Span) {
+    pub(crate) fn unknown_name(&mut self, name: &str, span: &Span) {
         let given = self.frames.last().map_or(&[][..], |frame| frame.given);
         let known = self.names.all().into_iter().chain(given.iter().map(String::as_str));
         let help = match nearest(name, known) {
@@ -337,7 +337,7 @@ impl<'a> Checker<'a> {
     }
 
     /// A piece that must give a number.
-    pub(super) fn number(&mut self, tree: &'a Expression) -> Option<(Node, Kind)> {
+    pub(crate) fn number(&mut self, tree: &'a Expression) -> Option<(Node, Kind)> {
         let checked = self.expression(tree)?;
         match checked.gives {
             Type::Quantity(kind) => Some((checked.node, kind)),
@@ -352,7 +352,7 @@ impl<'a> Checker<'a> {
     }
 
     /// A piece that must give yes or no.
-    pub(super) fn truth(&mut self, tree: &'a Expression) -> Option<Node> {
+    pub(crate) fn truth(&mut self, tree: &'a Expression) -> Option<Node> {
         let checked = self.expression(tree)?;
         let help = match checked.gives {
             Type::Truth => return Some(checked.node),
@@ -364,7 +364,7 @@ impl<'a> Checker<'a> {
         None
     }
 
-    pub(super) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
+    pub(crate) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
         match checked.gives {
             Type::Quantity(kind) => {
                 if let Err(clash) = kinds::fits(kind, wanted) {
@@ -382,12 +382,12 @@ impl<'a> Checker<'a> {
     }
 
     /// Whether a name is a parameter of the relation at hand.
-    pub(super) fn is_parameter(&self, name: &str) -> bool {
+    pub(crate) fn is_parameter(&self, name: &str) -> bool {
         self.frames.last().is_some_and(|frame| frame.given.iter().any(|given| given == name))
     }
 
     /// Puts a relation in place of its call.
-    pub(super) fn relation(
+    pub(crate) fn relation(
         &mut self,
         name: &'a str,
         given: &'a [String],

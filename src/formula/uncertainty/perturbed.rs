@@ -5,19 +5,19 @@ use std::collections::HashMap;
 use std::sync::Mutex;
 
 use super::band::OFFSETS;
-use super::evaluate::{Data, Datum, Evaluation, Gap};
-use super::node::{Formula, Slot};
-use super::sheet::{Piece, RootId, Sheet};
 use crate::cores::hold;
+use crate::formula::check::node::{Formula, Slot};
+use crate::formula::evaluate::point::{Data, Datum, Evaluation, Gap};
+use crate::formula::evaluate::sheet::{Piece, RootId, Sheet};
 
 type Value = Result<f64, Gap>;
 
 /// What formulas gave with a root moved: by formula, root and place of the step in [`OFFSETS`].
-pub(super) type Kept = Mutex<HashMap<(usize, RootId, usize), Value>>;
+pub(crate) type Kept = Mutex<HashMap<(usize, RootId, usize), Value>>;
 
 impl Sheet<'_> {
     /// What a piece gives with one root moved by a step of [`OFFSETS`].
-    pub(super) fn stepped(
+    pub(crate) fn stepped(
         &self,
         piece: Piece<'_>,
         chances: &[Value],

@@ -10,15 +10,17 @@ mod syntax;
 mod uncertainty;
 
 pub use check::{
-    Formula, Math, Meaning, Names, Node, OWN, Slot, Type, Unusable, check, check_tree, is_function,
-    nearest, nearest_function, unusable,
+    Formula, Math, Meaning, Names, Node, OWN, Type, Unusable, VarId, check, check_tree,
+    is_function, nearest, nearest_function, unusable,
 };
-pub use evaluate::{Cell, Data, Datum, Entry, Evaluation, Gap, Piece, RootId, Sheet, Worked};
+pub use evaluate::{
+    Datum, Estimate, EvalError, Evaluator, Input, InputValue, Piece, Point, UncertainInput, Values,
+};
 pub use syntax::{
-    Argument, Arithmetic, Comparison, DEEPEST, Expression, Fault, Form, Headline, LONGEST,
-    MOST_TOKENS, Mark, RESERVED, Span, Spread, draw, on_letters, parse,
+    Argument, Arithmetic, Comparison, Expression, Fault, Form, Headline, MAX_BYTES, MAX_NESTING,
+    MAX_TOKENS, Mark, RESERVED, Span, Spread, draw, on_letters, parse,
 };
 pub use uncertainty::{
-    Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS, Memo, Variable, Weight, normal,
-    single_variable, stream,
+    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS, Memo, Weight, normal,
+    single_basis, stream,
 };

@@ -4,7 +4,7 @@
 use std::borrow::Cow;
 use std::collections::HashMap;
 
-use crate::formula::{Cell, Entry, Formula, Node, Slot};
+use crate::formula::{Formula, Input, InputValue, Node, VarId};
 use crate::rules::{Named, Pack, QuestionId, RepairId, WorkingId};
 
 use super::facts::{cell, says_something};
@@ -69,7 +69,7 @@ impl Earlier {
         let mut left = MOST_PIECES;
         written.node = formula.node.replaced(&mut |part| {
             let Node::AsOf { value, of, kept } = part else { return None };
-            let question = |slot: Slot| match pack.named(slot) {
+            let question = |slot: VarId| match pack.named(slot) {
                 Named::Question(question) => Some(question),
                 _ => None,
             };
@@ -102,7 +102,7 @@ struct Past<'a> {
     pack: &'a Pack,
     then: &'a Answers,
     now: &'a Answers,
-    of: Slot,
+    of: VarId,
     /// The literals with `±` of the formula that is written.
     spreads: Vec<(f64, f64)>,
     chances: usize,
@@ -136,14 +136,14 @@ impl Past<'_> {
                 Named::CurveVariable => None,
             },
             Node::Answered(slot) => Some(match self.changed(*slot)?.entry {
-                Some(Entry::Truth(truth)) => Node::Truth(truth),
+                Some(InputValue::Bool(truth)) => Node::Bool(truth),
                 _ => Node::LeftOut,
             }),
             Node::Chosen { slot, option } => Some(match self.changed(*slot)?.entry {
-                Some(Entry::Option(chosen)) => Node::Truth(chosen == *option),
+                Some(InputValue::Option(chosen)) => Node::Bool(chosen == *option),
                 _ => Node::LeftOut,
             }),
-            Node::Known(slot) => Some(Node::Truth(self.changed(*slot)?.known)),
+            Node::Known(slot) => Some(Node::Bool(self.changed(*slot)?.known)),
             // A table of then has no place in a formula.
             Node::Interpolate { table, .. } => self.changed(*table).map(|_| Node::LeftOut),
             Node::Spread { value, uncertainty, index } => {
@@ -173,7 +173,7 @@ impl Past<'_> {
     }
 
     /// What stood in a question's slot then, if that isn't what stands there now.
-    fn changed(&self, slot: Slot) -> Option<Cell> {
+    fn changed(&self, slot: VarId) -> Option<Input> {
         let Named::Question(question) = self.pack.named(slot) else { return None };
         let then = cell(self.pack, self.then, question);
         (then != cell(self.pack, self.now, question)).then_some(then)
@@ -185,11 +185,11 @@ impl Past<'_> {
         }
         let then = self.changed(self.pack.question_slot(question))?;
         let node = match then.entry {
-            Some(Entry::Number { value, uncertainty }) if uncertainty > 0.0 => {
+            Some(InputValue::Number { value, uncertainty }) if uncertainty > 0.0 => {
                 self.spreads.push((value, uncertainty));
                 Node::Spread { value, uncertainty, index: self.spreads.len() - 1 }
             }
-            Some(Entry::Number { value, .. }) => Node::Number(value),
+            Some(InputValue::Number { value, .. }) => Node::Number(value),
             _ => Node::LeftOut,
         };
         self.put.insert(question, node.clone());

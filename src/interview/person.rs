@@ -117,7 +117,7 @@ impl<'p> Person<'p> {
     /// What is known of a branch's condition: findings only.
     fn truth(&self, tree: &Expression) -> Option<bool> {
         match &tree.form {
-            Form::Truth(truth) => Some(*truth),
+            Form::Bool(truth) => Some(*truth),
             Form::Name(name) => {
                 let finding = self.facts.pack.findings.find(name)?;
                 let shown = self.shows.contains(&finding).then_some(true);
@@ -129,8 +129,8 @@ impl<'p> Person<'p> {
                 self.facts.pack.questions.find(name).map(|question| self.was_asked(question))
             }
             Form::Not(inner) => self.truth(inner).map(|truth| !truth),
-            Form::Both { left, right } => settled(self.truth(left), self.truth(right), false),
-            Form::Either { left, right } => settled(self.truth(left), self.truth(right), true),
+            Form::And { left, right } => settled(self.truth(left), self.truth(right), false),
+            Form::Or { left, right } => settled(self.truth(left), self.truth(right), true),
             _ => None,
         }
     }

@@ -3,7 +3,7 @@
 //! of a reference table, or of the definition.
 
 use boostwright::formula::functions::FUNCTIONS;
-use boostwright::formula::{Data, Datum, Evaluation, Gap, Meaning, Names, Slot, check};
+use boostwright::formula::{Datum, EvalError, Meaning, Names, Point, Values, VarId, check};
 
 /// A formula without names of its own.
 struct Nothing;
@@ -18,12 +18,12 @@ impl Names for Nothing {
     }
 }
 
-impl Data for Nothing {
-    fn datum(&self, _slot: Slot) -> Result<Datum<'_>, Gap> {
-        Err(Gap::Unknown)
+impl Values for Nothing {
+    fn datum(&self, _slot: VarId) -> Result<Datum<'_>, EvalError> {
+        Err(EvalError::Unknown)
     }
 
-    fn known(&self, _slot: Slot) -> bool {
+    fn known(&self, _slot: VarId) -> bool {
         false
     }
 }
@@ -31,7 +31,7 @@ impl Data for Nothing {
 /// The value of a formula in coherent SI.
 fn value(text: &str) -> f64 {
     let formula = check(text, &Nothing, None).unwrap_or_else(|faults| panic!("{text}: {faults:?}"));
-    let evaluation = Evaluation { data: &Nothing, spreads: &[], chances: &[] };
+    let evaluation = Point { data: &Nothing, spreads: &[], chances: &[] };
     evaluation.number(&formula.node).unwrap_or_else(|gap| panic!("{text}: {gap:?}"))
 }
 

@@ -187,7 +187,7 @@ fn relation<'a>(
     let names = checker.names;
     let meaning = names.find(name);
     if matches!(meaning, Some(Meaning::Faulty)) {
-        checker.blind();
+        checker.depends_on_error();
         return None;
     }
     let Some(Meaning::Relation { given, body }) = meaning else {
@@ -228,7 +228,7 @@ fn of_one_kind<'a>(
     for argument in arguments {
         let tree = unnamed(checker, name, argument)?;
         let (node, found) = checker.number(tree)?;
-        let joined = kinds::shared(kind.unwrap_or(found), found);
+        let joined = kinds::unify(kind.unwrap_or(found), found);
         match joined {
             Ok(joined) => kind = Some(joined),
             Err(clash) => {
@@ -378,7 +378,7 @@ fn chance<'a>(
             checker.report(Fault::new(tree.span.clone(), "a number is wanted here", help));
             return None;
         };
-        match kinds::shared(kind.unwrap_or(found), found) {
+        match kinds::unify(kind.unwrap_or(found), found) {
             Ok(joined) => kind = Some(joined),
             Err(clash) => {
                 checker.report(

@@ -14,12 +14,12 @@ use crate::formula::syntax::parse;
 use crate::quantity::{Kind, Reading, Unit, is_symbol};
 
 /// The most pieces one formula may come to once its relations are put in.
-const MOST_NODES: usize = 20_000;
+const MAX_NODES: usize = 20_000;
 /// How deep relations may call one another.
-const DEEPEST_RELATION: usize = 16;
+const MAX_RELATION_DEPTH: usize = 16;
 /// How deep a checked formula may be, its relations put in. Checking, working out and weighing all
 /// go down it by recursion, so this bounds the stack they take.
-const DEEPEST_NODE: usize = 250;
+const MAX_NODE_DEPTH: usize = 250;
 
 /// Reads and checks a formula.
 ///
@@ -46,7 +46,7 @@ pub fn check_tree(
         checker.fit(checked, wanted, &tree.span);
     }
     match checked {
-        Some(Checked { node, gives }) if checker.faults.is_empty() && !checker.blind => {
+        Some(Checked { node, gives }) if checker.faults.is_empty() && !checker.depends_on_error => {
             Ok(Formula {
                 text: text.to_owned(),
                 node,
@@ -82,7 +82,7 @@ impl Checked {
     }
 
     pub(crate) fn truth(node: Node) -> Self {
-        Self { node, gives: Type::Truth }
+        Self { node, gives: Type::Bool }
     }
 }
 
@@ -107,7 +107,7 @@ pub(crate) struct Checker<'a> {
     /// That the formula is too large was said; once is enough.
     overflowed: bool,
     /// Something it reads is faulty itself, so nothing more can be said.
-    blind: bool,
+    depends_on_error: bool,
 }
 
 impl<'a> Checker<'a> {
@@ -121,7 +121,7 @@ impl<'a> Checker<'a> {
             nodes: 0,
             level: 0,
             overflowed: false,
-            blind: false,
+            depends_on_error: false,
         }
     }
 
@@ -150,10 +150,10 @@ impl<'a> Checker<'a> {
 
     /// Whether so many more pieces, so deep in themselves, may stand at this place.
     fn has_room(&mut self, pieces: usize, deep: usize, span: &Span) -> bool {
-        let message = if self.level + deep > DEEPEST_NODE {
-            format!("the formula comes to more than {DEEPEST_NODE} steps inside one another")
-        } else if self.nodes + pieces > MOST_NODES {
-            format!("the formula comes to more than {MOST_NODES} pieces")
+        let message = if self.level + deep > MAX_NODE_DEPTH {
+            format!("the formula comes to more than {MAX_NODE_DEPTH} steps inside one another")
+        } else if self.nodes + pieces > MAX_NODES {
+            format!("the formula comes to more than {MAX_NODES} pieces")
         } else {
             return true;
         };
@@ -166,7 +166,7 @@ impl<'a> Checker<'a> {
     }
 
     /// A piece that was checked before, put in here once more.
-    fn put_in(&mut self, checked: &Checked, span: &Span) -> Option<Checked> {
+    fn inline(&mut self, checked: &Checked, span: &Span) -> Option<Checked> {
         let (pieces, deep) = checked.node.extent();
         if !self.has_room(pieces, deep, span) {
             return None;
@@ -180,7 +180,7 @@ impl<'a> Checker<'a> {
             Form::Literal { value, unit, uncertainty } => {
                 self.literal(*value, unit.as_ref(), uncertainty.as_ref(), &tree.span)
             }
-            Form::Truth(truth) => Some(Checked::truth(Node::Truth(*truth))),
+            Form::Bool(truth) => Some(Checked::truth(Node::Bool(*truth))),
             Form::Name(name) => self.name(name, &tree.span),
             Form::Call { function, name_span, arguments } => {
                 calls::call(self, function, name_span, arguments, &tree.span)
@@ -195,15 +195,15 @@ impl<'a> Checker<'a> {
             }
             Form::Arithmetic { operator, left, right } => self.arithmetic(*operator, left, right),
             Form::Comparison { operator, left, right } => self.comparison(*operator, left, right),
-            Form::Both { left, right } => {
+            Form::And { left, right } => {
                 let (left, right) = (self.truth(left), self.truth(right));
-                Some(Checked::truth(Node::Both(Box::new(left?), Box::new(right?))))
+                Some(Checked::truth(Node::And(Box::new(left?), Box::new(right?))))
             }
-            Form::Either { left, right } => {
+            Form::Or { left, right } => {
                 let (left, right) = (self.truth(left), self.truth(right));
-                Some(Checked::truth(Node::Either(Box::new(left?), Box::new(right?))))
+                Some(Checked::truth(Node::Or(Box::new(left?), Box::new(right?))))
             }
-            Form::Choice { condition, then, otherwise } => self.branch(condition, then, otherwise),
+            Form::IfElse { condition, then, otherwise } => self.branch(condition, then, otherwise),
         }
     }
 
@@ -260,11 +260,11 @@ impl<'a> Checker<'a> {
         {
             // A parameter whose argument was faulty has been reported at the call.
             let value = frame.values.get(place).cloned().flatten()?;
-            return self.put_in(&value, span);
+            return self.inline(&value, span);
         }
         match self.names.find(name) {
             Some(Meaning::Value { slot, kind }) => Some(Checked::quantity(Node::Read(slot), kind)),
-            Some(Meaning::Truth { slot }) => Some(Checked::truth(Node::Answered(slot))),
+            Some(Meaning::Bool { slot }) => Some(Checked::truth(Node::Answered(slot))),
             Some(Meaning::Choice { slot, .. }) => {
                 Some(Checked { node: Node::Read(slot), gives: Type::Choice(slot) })
             }
@@ -272,11 +272,11 @@ impl<'a> Checker<'a> {
                 Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
             }
             Some(Meaning::Inline { node }) => {
-                let truth = self.put_in(&Checked::truth(node.clone()), span)?;
+                let truth = self.inline(&Checked::truth(node.clone()), span)?;
                 Some(Checked::truth(self.renumbered(truth.node)))
             }
             Some(Meaning::Faulty) => {
-                self.blind();
+                self.depends_on_error();
                 None
             }
             Some(Meaning::Relation { given, .. }) => {
@@ -315,8 +315,8 @@ impl<'a> Checker<'a> {
     }
 
     /// Something the formula reads is faulty itself.
-    pub(crate) fn blind(&mut self) {
-        self.blind = true;
+    pub(crate) fn depends_on_error(&mut self) {
+        self.depends_on_error = true;
     }
 
     pub(crate) fn unknown_name(&mut self, name: &str, span: &Span) {
@@ -355,7 +355,7 @@ impl<'a> Checker<'a> {
     pub(crate) fn truth(&mut self, tree: &'a Expression) -> Option<Node> {
         let checked = self.expression(tree)?;
         let help = match checked.gives {
-            Type::Truth => return Some(checked.node),
+            Type::Bool => return Some(checked.node),
             Type::Quantity(_) => "compare it with a limit, for example > 0.5 bar",
             Type::Choice(_) => "compare it with one of its options, using ==",
             Type::Table(_) => "read it with interpolate and compare that",
@@ -367,7 +367,7 @@ impl<'a> Checker<'a> {
     pub(crate) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
         match checked.gives {
             Type::Quantity(kind) => {
-                if let Err(clash) = kinds::fits(kind, wanted) {
+                if let Err(clash) = kinds::coerces_to(kind, wanted) {
                     self.clash(&clash, span, format!("{kind}, but {wanted} is wanted"));
                 }
             }
@@ -404,7 +404,7 @@ impl<'a> Checker<'a> {
             self.report(fault);
             return None;
         }
-        if self.frames.len() >= DEEPEST_RELATION {
+        if self.frames.len() >= MAX_RELATION_DEPTH {
             self.report(Fault::new(
                 call.clone(),
                 "relations call one another too deep",
@@ -431,7 +431,7 @@ fn literal_kind(unit: Option<&Unit>) -> Kind {
 fn not_a_number(gives: Type) -> (&'static str, &'static str) {
     match gives {
         Type::Quantity(_) => ("a number", "give a number"),
-        Type::Truth => ("yes or no", "turn it into a number with if … then … else …"),
+        Type::Bool => ("yes or no", "turn it into a number with if … then … else …"),
         Type::Choice(_) => {
             ("a choice", "turn it into a number with if choice == option then … else …")
         }

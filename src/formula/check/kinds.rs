@@ -20,7 +20,7 @@ const GAUGE_WITH_ABSOLUTE: &str =
 
 /// Whether a value of `given` may stand where `wanted` is asked for. A value without a reading
 /// takes the one its place asks for.
-pub(crate) fn fits(given: Kind, wanted: Kind) -> Result<(), Clash> {
+pub(crate) fn coerces_to(given: Kind, wanted: Kind) -> Result<(), Clash> {
     if given.dimension != wanted.dimension {
         return clash("wrong dimension", format!("give a {wanted}"));
     }
@@ -42,7 +42,7 @@ pub(crate) fn fits(given: Kind, wanted: Kind) -> Result<(), Clash> {
 }
 
 /// The kind that two alternatives (branches, both sides of a comparison, arguments of min) share.
-pub(crate) fn shared(left: Kind, right: Kind) -> Result<Kind, Clash> {
+pub(crate) fn unify(left: Kind, right: Kind) -> Result<Kind, Clash> {
     if left.dimension != right.dimension {
         return clash("the two sides differ in dimension", "compare like with like");
     }

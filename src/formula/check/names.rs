@@ -1,6 +1,6 @@
 //! What a name in a formula may stand for; the rules floor and the calculator each bring their own.
 
-use super::node::{Node, Slot};
+use super::node::{Node, VarId};
 use crate::formula::syntax::RESERVED;
 use crate::formula::syntax::expression::Expression;
 use crate::quantity::{Kind, is_symbol};
@@ -8,20 +8,20 @@ use crate::quantity::{Kind, is_symbol};
 /// What a name means.
 pub enum Meaning<'a> {
     Value {
-        slot: Slot,
+        slot: VarId,
         kind: Kind,
     },
     /// A yes-or-no question.
-    Truth {
-        slot: Slot,
+    Bool {
+        slot: VarId,
     },
     Choice {
-        slot: Slot,
+        slot: VarId,
         options: Vec<&'a str>,
     },
     /// A two-column table: the columns' names and kinds.
     Table {
-        slot: Slot,
+        slot: VarId,
         columns: Vec<(&'a str, Kind)>,
     },
     /// A formula with parameters, put in place of its call.

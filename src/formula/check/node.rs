@@ -7,17 +7,17 @@ use crate::quantity::Kind;
 /// Where a named value stands: the index of a question, a working or a curve's variable in the
 /// table that the caller keeps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Slot(pub usize);
+pub struct VarId(pub usize);
 
 /// What a formula gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Type {
     Quantity(Kind),
-    Truth,
+    Bool,
     /// One of a choice question's options; can only be compared.
-    Choice(Slot),
+    Choice(VarId),
     /// A table question; can only be read with `interpolate`.
-    Table(Slot),
+    Table(VarId),
 }
 
 /// Functions that work on numbers of any kind.
@@ -43,7 +43,7 @@ pub enum Node {
         uncertainty: f64,
         index: usize,
     },
-    Read(Slot),
+    Read(VarId),
     Call {
         function: &'static Function,
         arguments: Vec<Node>,
@@ -54,7 +54,7 @@ pub enum Node {
     },
     /// The other column of a two-column table, where the first stands at a value.
     Interpolate {
-        table: Slot,
+        table: VarId,
         along: usize,
         at: Box<Node>,
     },
@@ -72,42 +72,42 @@ pub enum Node {
         left: Box<Node>,
         right: Box<Node>,
     },
-    If {
+    IfElse {
         condition: Box<Node>,
         then: Box<Node>,
         otherwise: Box<Node>,
     },
-    Truth(bool),
+    Bool(bool),
     /// What the rules left out: never known.
     LeftOut,
     /// A yes-or-no answer.
-    Answered(Slot),
+    Answered(VarId),
     /// Whether a choice's answer is this option.
     Chosen {
-        slot: Slot,
+        slot: VarId,
         option: usize,
     },
     /// Whether a person answered it.
-    Known(Slot),
+    Known(VarId),
     /// A value as it was when a question was last answered, unless one of those kept has been
     /// touched since. What that was is put in its place by whoever knows the past; without one
     /// it is the value as it is.
     AsOf {
         value: Box<Node>,
-        of: Slot,
-        kept: Vec<Slot>,
+        of: VarId,
+        kept: Vec<VarId>,
     },
     Compared {
         operator: Comparison,
         left: Box<Node>,
         right: Box<Node>,
     },
-    Same {
+    Iff {
         left: Box<Node>,
         right: Box<Node>,
     },
-    Both(Box<Node>, Box<Node>),
-    Either(Box<Node>, Box<Node>),
+    And(Box<Node>, Box<Node>),
+    Or(Box<Node>, Box<Node>),
     Not(Box<Node>),
 }
 
@@ -118,7 +118,7 @@ impl Node {
             Self::Number(_)
             | Self::Spread { .. }
             | Self::Read(_)
-            | Self::Truth(_)
+            | Self::Bool(_)
             | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
@@ -136,10 +136,10 @@ impl Node {
             }
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
-            | Self::Same { left, right }
-            | Self::Both(left, right)
-            | Self::Either(left, right) => vec![left, right],
-            Self::If { condition, then, otherwise } => vec![condition, then, otherwise],
+            | Self::Iff { left, right }
+            | Self::And(left, right)
+            | Self::Or(left, right) => vec![left, right],
+            Self::IfElse { condition, then, otherwise } => vec![condition, then, otherwise],
         }
     }
 
@@ -149,7 +149,7 @@ impl Node {
             Self::Number(_)
             | Self::Spread { .. }
             | Self::Read(_)
-            | Self::Truth(_)
+            | Self::Bool(_)
             | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
@@ -167,10 +167,10 @@ impl Node {
             }
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
-            | Self::Same { left, right }
-            | Self::Both(left, right)
-            | Self::Either(left, right) => vec![left, right],
-            Self::If { condition, then, otherwise } => vec![condition, then, otherwise],
+            | Self::Iff { left, right }
+            | Self::And(left, right)
+            | Self::Or(left, right) => vec![left, right],
+            Self::IfElse { condition, then, otherwise } => vec![condition, then, otherwise],
         }
     }
 
@@ -221,7 +221,7 @@ impl Node {
 
     /// This piece with a number put where a slot is read.
     #[must_use]
-    pub fn with(&self, slot: Slot, value: f64) -> Self {
+    pub fn with(&self, slot: VarId, value: f64) -> Self {
         let mut put = self.clone();
         put.walk_mut(&mut |part| {
             if *part == Self::Read(slot) {
@@ -246,7 +246,7 @@ impl Node {
 
     /// The slots read here and below, each once, in order of first appearance.
     #[must_use]
-    pub fn reads(&self) -> Vec<Slot> {
+    pub fn reads(&self) -> Vec<VarId> {
         let mut found = Vec::new();
         self.walk(&mut |node| {
             let slot = match node {

@@ -3,7 +3,7 @@
 use super::checker::{Checked, Checker};
 use super::kinds::{self, Clash};
 use super::names::{Meaning, nearest};
-use super::node::{Node, Slot, Type};
+use super::node::{Node, Type, VarId};
 use crate::formula::syntax::expression::{Arithmetic, Comparison, Expression, Form};
 use crate::formula::syntax::fault::{Fault, Span};
 use crate::quantity::{Kind, unit_examples};
@@ -124,7 +124,7 @@ impl<'a> Checker<'a> {
         let equality = matches!(operator, Comparison::Equal | Comparison::Unequal);
         match (a.gives, b.gives) {
             (Type::Quantity(left_kind), Type::Quantity(right_kind)) => {
-                if let Err(clash) = kinds::shared(left_kind, right_kind) {
+                if let Err(clash) = kinds::unify(left_kind, right_kind) {
                     if !self.unit_forgotten((left, left_kind), (right, right_kind)) {
                         let (left, right) = ((&left.span, left_kind), (&right.span, right_kind));
                         self.clash_between(&clash, left, right);
@@ -134,8 +134,8 @@ impl<'a> Checker<'a> {
                 let (left, right) = (Box::new(a.node), Box::new(b.node));
                 Some(Checked::truth(Node::Compared { operator, left, right }))
             }
-            (Type::Truth, Type::Truth) if equality => {
-                let same = Node::Same { left: Box::new(a.node), right: Box::new(b.node) };
+            (Type::Bool, Type::Bool) if equality => {
+                let same = Node::Iff { left: Box::new(a.node), right: Box::new(b.node) };
                 Some(Checked::truth(negated_if(operator == Comparison::Unequal, same)))
             }
             (Type::Table(_), _) | (_, Type::Table(_)) => {
@@ -213,7 +213,7 @@ impl<'a> Checker<'a> {
         Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
     }
 
-    fn bare_choice(&self, tree: &Expression) -> Option<(Slot, Vec<&'a str>)> {
+    fn bare_choice(&self, tree: &Expression) -> Option<(VarId, Vec<&'a str>)> {
         let Form::Name(name) = &tree.form else { return None };
         if self.is_parameter(name) {
             return None;
@@ -234,14 +234,14 @@ impl<'a> Checker<'a> {
         let (a, b) = (self.expression(then), self.expression(otherwise));
         let (condition, a, b) = (condition?, a?, b?);
         let gives = match (a.gives, b.gives) {
-            (Type::Quantity(left), Type::Quantity(right)) => match kinds::shared(left, right) {
+            (Type::Quantity(left), Type::Quantity(right)) => match kinds::unify(left, right) {
                 Ok(kind) => Type::Quantity(kind),
                 Err(clash) => {
                     self.clash_between(&clash, (&then.span, left), (&otherwise.span, right));
                     return None;
                 }
             },
-            (Type::Truth, Type::Truth) => Type::Truth,
+            (Type::Bool, Type::Bool) => Type::Bool,
             _ => {
                 let help = "let both branches give a number of one kind, or both yes or no";
                 self.report(Fault::new(
@@ -252,7 +252,7 @@ impl<'a> Checker<'a> {
                 return None;
             }
         };
-        let node = Node::If {
+        let node = Node::IfElse {
             condition: Box::new(condition),
             then: Box::new(a.node),
             otherwise: Box::new(b.node),

@@ -3,21 +3,21 @@
 
 use std::collections::BTreeSet;
 
-use super::sheet::Sheet;
-use crate::formula::check::node::{Node, Slot};
+use super::sheet::Evaluator;
+use crate::formula::check::node::{Node, VarId};
 
 /// Given slots that together let something be told, every one of them needed.
-pub(crate) type Way = BTreeSet<Slot>;
+pub(crate) type Way = BTreeSet<VarId>;
 
 /// Of more ways than this only the one that needs everything is told.
-const MOST_WAYS: usize = 8;
+const MAX_ALTERNATIVES: usize = 8;
 
-impl Sheet<'_> {
+impl Evaluator<'_> {
     /// The ways to tell a piece, none of which needs all that another one needs: one way, but where it,
     /// or a formula below it, holds an `if known(a) then … else …`, which can be told with `a` as well as
     /// without it.
     #[must_use]
-    pub fn ways_to_tell(&self, node: &Node) -> Vec<BTreeSet<Slot>> {
+    pub fn ways_to_tell(&self, node: &Node) -> Vec<BTreeSet<VarId>> {
         self.several_ways(node).unwrap_or_else(|| vec![self.below(node)])
     }
 
@@ -27,7 +27,7 @@ impl Sheet<'_> {
             return None;
         }
         match node {
-            Node::If { condition, then, otherwise } if asks_only_what_is_known(condition) => {
+            Node::IfElse { condition, then, otherwise } if asks_only_what_is_known(condition) => {
                 let mut ways = together(&[self.below(condition)], &self.ways_to_tell(then))?;
                 ways.extend(self.ways_to_tell(otherwise));
                 few(ways)
@@ -50,7 +50,7 @@ impl Sheet<'_> {
         let mut several = false;
         node.walk(&mut |part| {
             several |= match part {
-                Node::If { condition, .. } => asks_only_what_is_known(condition),
+                Node::IfElse { condition, .. } => asks_only_what_is_known(condition),
                 Node::Read(slot) => {
                     self.formula_at(*slot).is_some_and(|index| self.ways_of(index).is_some())
                 }
@@ -68,7 +68,7 @@ fn together(ways: &[Way], others: &[Way]) -> Option<Vec<Way>> {
 
 /// The least of these ways, where they are few enough to be told apart.
 fn few(ways: Vec<Way>) -> Option<Vec<Way>> {
-    Some(least(ways)).filter(|ways| ways.len() <= MOST_WAYS)
+    Some(least(ways)).filter(|ways| ways.len() <= MAX_ALTERNATIVES)
 }
 
 /// The ways that don't need all of another one.
@@ -86,7 +86,7 @@ fn least(mut ways: Vec<Way>) -> Vec<Way> {
 fn asks_only_what_is_known(condition: &Node) -> bool {
     match condition {
         Node::Known(_) => true,
-        Node::Both(left, right) => asks_only_what_is_known(left) && asks_only_what_is_known(right),
+        Node::And(left, right) => asks_only_what_is_known(left) && asks_only_what_is_known(right),
         _ => false,
     }
 }

@@ -7,13 +7,13 @@ use crate::formula::syntax::expression::Arithmetic;
 
 /// Why a step has no result: what is at fault, and why.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Fails {
+pub(crate) struct StepError {
     pub(crate) quantity: &'static str,
     pub(crate) reason: &'static str,
 }
 
 /// Why there is no value.
-pub(crate) trait Lack: From<Fails> {
+pub(crate) trait EvalFailure: From<StepError> {
     /// Something below has no answer yet, or nobody can say.
     fn unknown() -> Self;
 
@@ -26,16 +26,20 @@ pub(crate) trait Lack: From<Fails> {
     fn below_something(self) -> Self;
 }
 
-fn fails<T, L: Lack>(quantity: &'static str, reason: &'static str) -> Result<T, L> {
-    Err(Fails { quantity, reason }.into())
+fn fails<T, L: EvalFailure>(quantity: &'static str, reason: &'static str) -> Result<T, L> {
+    Err(StepError { quantity, reason }.into())
 }
 
 /// The value itself, where it can be shown.
-pub(crate) fn finite<L: Lack>(value: f64) -> Result<f64, L> {
+pub(crate) fn finite<L: EvalFailure>(value: f64) -> Result<f64, L> {
     if value.is_finite() { Ok(value) } else { fails("result", "it is too large to be a number") }
 }
 
-pub(crate) fn arithmetic<L: Lack>(operator: Arithmetic, left: f64, right: f64) -> Result<f64, L> {
+pub(crate) fn arithmetic<L: EvalFailure>(
+    operator: Arithmetic,
+    left: f64,
+    right: f64,
+) -> Result<f64, L> {
     Ok(match operator {
         Arithmetic::Add => left + right,
         Arithmetic::Subtract => left - right,
@@ -52,7 +56,7 @@ pub(crate) fn arithmetic<L: Lack>(operator: Arithmetic, left: f64, right: f64) -
     })
 }
 
-pub(crate) fn math<L: Lack>(
+pub(crate) fn math<L: EvalFailure>(
     operation: Math,
     mut values: impl Iterator<Item = Result<f64, L>>,
 ) -> Result<f64, L> {
@@ -83,7 +87,7 @@ pub(crate) fn math<L: Lack>(
 
 /// The least of values, or of those that are known. One that is known to lie above another isn't
 /// the least, so that it need not be worked out.
-fn least<L: Lack>(
+fn least<L: EvalFailure>(
     values: impl Iterator<Item = Result<f64, L>>,
     known_only: bool,
 ) -> Result<f64, L> {
@@ -120,7 +124,7 @@ pub(crate) fn rising(rows: &[[f64; 2]], along: usize) -> Vec<(f64, f64)> {
 }
 
 /// The value between rising points.
-pub(crate) fn interpolate<L: Lack>(points: &[(f64, f64)], at: f64) -> Result<f64, L> {
+pub(crate) fn interpolate<L: EvalFailure>(points: &[(f64, f64)], at: f64) -> Result<f64, L> {
     let after = points.partition_point(|point| point.0 < at);
     match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
         (_, Some(here)) if here.0 == at => Ok(here.1),

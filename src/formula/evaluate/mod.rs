@@ -7,5 +7,5 @@ pub(crate) mod point;
 mod remarks;
 pub(crate) mod sheet;
 
-pub use point::{Data, Datum, Evaluation, Gap};
-pub use sheet::{Cell, Entry, Piece, RootId, Sheet, Worked};
+pub use point::{Datum, EvalError, Point, Values};
+pub use sheet::{Estimate, Evaluator, Input, InputValue, Piece, UncertainInput};

@@ -3,20 +3,20 @@
 
 use std::fmt;
 
-use super::arithmetic::{self, Fails, Lack};
-use crate::formula::check::node::{Node, Slot};
+use super::arithmetic::{self, EvalFailure, StepError};
+use crate::formula::check::node::{Node, VarId};
 use crate::physics::Refusal;
 
 /// Why there is no value.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Gap {
+pub enum EvalError {
     /// Something below has no answer yet, or nobody can say.
     Unknown,
     /// The calculation was refused.
     Refused(Refusal),
 }
 
-impl Lack for Gap {
+impl EvalFailure for EvalError {
     fn unknown() -> Self {
         Self::Unknown
     }
@@ -40,19 +40,19 @@ impl Lack for Gap {
     }
 }
 
-impl From<Fails> for Gap {
-    fn from(Fails { quantity, reason }: Fails) -> Self {
+impl From<StepError> for EvalError {
+    fn from(StepError { quantity, reason }: StepError) -> Self {
         Self::Refused(Refusal::new(quantity, reason))
     }
 }
 
-impl From<Refusal> for Gap {
+impl From<Refusal> for EvalError {
     fn from(refusal: Refusal) -> Self {
         Self::Refused(refusal)
     }
 }
 
-impl fmt::Display for Gap {
+impl fmt::Display for EvalError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unknown => f.write_str("not known"),
@@ -66,7 +66,7 @@ impl fmt::Display for Gap {
 pub enum Datum<'a> {
     /// In coherent SI.
     Number(f64),
-    Truth(bool),
+    Bool(bool),
     /// Index of the chosen option.
     Option(usize),
     /// Rows of a two-column table, SI.
@@ -74,32 +74,32 @@ pub enum Datum<'a> {
 }
 
 /// Where a formula's names get their values.
-pub trait Data {
+pub trait Values {
     /// What stands in the slot, or why nothing does.
     ///
     /// # Errors
-    /// [`Gap`] where there is no value.
-    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap>;
+    /// [`EvalError`] where there is no value.
+    fn datum(&self, slot: VarId) -> Result<Datum<'_>, EvalError>;
 
     /// Whether a person answered it (an assumption is not known).
-    fn known(&self, slot: Slot) -> bool;
+    fn known(&self, slot: VarId) -> bool;
 }
 
 /// One evaluation: the data, and the values that stand for the formula's own `±` literals and
 /// chances.
 #[derive(Clone, Copy)]
-pub struct Evaluation<'a> {
-    pub data: &'a dyn Data,
+pub struct Point<'a> {
+    pub data: &'a dyn Values,
     pub spreads: &'a [f64],
-    pub chances: &'a [Result<f64, Gap>],
+    pub chances: &'a [Result<f64, EvalError>],
 }
 
-impl Evaluation<'_> {
+impl Point<'_> {
     /// The number that a piece gives, in coherent SI. Always finite.
     ///
     /// # Errors
-    /// [`Gap`] where something below is not known or refused.
-    pub fn number(&self, node: &Node) -> Result<f64, Gap> {
+    /// [`EvalError`] where something below is not known or refused.
+    pub fn number(&self, node: &Node) -> Result<f64, EvalError> {
         let value = match node {
             Node::Number(value) => *value,
             Node::Spread { value, index, .. } => {
@@ -107,7 +107,7 @@ impl Evaluation<'_> {
             }
             Node::Read(slot) => match self.data.datum(*slot)? {
                 Datum::Number(value) => value,
-                _ => return Err(Gap::Unknown),
+                _ => return Err(EvalError::Unknown),
             },
             Node::Call { function, arguments } => {
                 let given: Vec<f64> = arguments
@@ -116,73 +116,75 @@ impl Evaluation<'_> {
                     .collect::<Result<_, _>>()?;
                 (function.call)(&given)?
             }
-            Node::Math { operation, arguments } => arithmetic::math::<Gap>(
+            Node::Math { operation, arguments } => arithmetic::math::<EvalError>(
                 *operation,
                 arguments.iter().map(|argument| self.number(argument)),
             )?,
             Node::Interpolate { table, along, at } => match self.data.datum(*table)? {
-                Datum::Table(rows) => arithmetic::interpolate::<Gap>(
+                Datum::Table(rows) => arithmetic::interpolate::<EvalError>(
                     &arithmetic::rising(rows, *along),
                     self.number(at)?,
                 )?,
-                _ => return Err(Gap::Unknown),
+                _ => return Err(EvalError::Unknown),
             },
             Node::Chance { index, .. } => {
-                self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown))?
+                self.chances.get(*index).cloned().unwrap_or(Err(EvalError::Unknown))?
             }
             Node::AsOf { value, .. } => self.number(value)?,
             Node::Negated(inner) => -self.inner(inner)?,
-            Node::Arithmetic { operator, left, right } => {
-                arithmetic::arithmetic::<Gap>(*operator, self.inner(left)?, self.inner(right)?)?
-            }
-            Node::If { condition, then, otherwise } => {
+            Node::Arithmetic { operator, left, right } => arithmetic::arithmetic::<EvalError>(
+                *operator,
+                self.inner(left)?,
+                self.inner(right)?,
+            )?,
+            Node::IfElse { condition, then, otherwise } => {
                 let branch = if self.truth(condition)? { then } else { otherwise };
                 self.number(branch)?
             }
             // The checker lets no truth stand where a number is wanted.
-            _ => return Err(Gap::Unknown),
+            _ => return Err(EvalError::Unknown),
         };
         arithmetic::finite(value)
     }
 
     /// The number of a piece that something is made of.
-    fn inner(&self, node: &Node) -> Result<f64, Gap> {
-        self.number(node).map_err(Gap::below_something)
+    fn inner(&self, node: &Node) -> Result<f64, EvalError> {
+        self.number(node).map_err(EvalError::below_something)
     }
 
     /// Yes or no: no-and-unknown is no, yes-or-unknown is yes, else what is not known stays so.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be told.
-    pub fn truth(&self, node: &Node) -> Result<bool, Gap> {
+    /// [`EvalError`] where it can't be told.
+    pub fn truth(&self, node: &Node) -> Result<bool, EvalError> {
         match node {
-            Node::Truth(truth) => Ok(*truth),
+            Node::Bool(truth) => Ok(*truth),
             Node::Answered(slot) => match self.data.datum(*slot)? {
-                Datum::Truth(truth) => Ok(truth),
-                _ => Err(Gap::Unknown),
+                Datum::Bool(truth) => Ok(truth),
+                _ => Err(EvalError::Unknown),
             },
             Node::Chosen { slot, option } => match self.data.datum(*slot)? {
                 Datum::Option(chosen) => Ok(chosen == *option),
-                _ => Err(Gap::Unknown),
+                _ => Err(EvalError::Unknown),
             },
             Node::Known(slot) => Ok(self.data.known(*slot)),
             Node::Compared { operator, left, right } => {
                 Ok(operator.holds(self.number(left)? - self.number(right)?))
             }
-            Node::Same { left, right } => Ok(self.truth(left)? == self.truth(right)?),
-            Node::Both(left, right) => {
+            Node::Iff { left, right } => Ok(self.truth(left)? == self.truth(right)?),
+            Node::And(left, right) => {
                 arithmetic::settle(self.truth(left), || self.truth(right), false)
             }
-            Node::Either(left, right) => {
+            Node::Or(left, right) => {
                 arithmetic::settle(self.truth(left), || self.truth(right), true)
             }
             Node::Not(inner) => self.truth(inner).map(|truth| !truth),
-            Node::If { condition, then, otherwise } => match self.truth(condition) {
+            Node::IfElse { condition, then, otherwise } => match self.truth(condition) {
                 Ok(true) => self.truth(then),
                 Ok(false) => self.truth(otherwise),
                 Err(gap) => arithmetic::either_way(gap, self.truth(then), self.truth(otherwise)),
             },
-            _ => Err(Gap::Unknown),
+            _ => Err(EvalError::Unknown),
         }
     }
 }

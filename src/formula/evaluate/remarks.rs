@@ -1,8 +1,8 @@
 //! What a person should hear beside a formula's number: the sources of the functions it used, and
 //! what those functions have to say about their arguments.
 
-use super::point::Evaluation;
-use super::sheet::Sheet;
+use super::point::Point;
+use super::sheet::Evaluator;
 use crate::formula::check::node::{Formula, Node};
 use crate::formula::functions::Function;
 
@@ -22,22 +22,22 @@ impl Formula {
     }
 }
 
-impl Sheet<'_> {
+impl Evaluator<'_> {
     /// The remarks of the functions that a formula calls at the given values, each once; those of
     /// a branch that isn't taken, and of a call that is refused, are left out.
     #[must_use]
     pub fn remarks(&self, formula: &Formula) -> Vec<String> {
         let chances = self.chances(formula);
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
-        let evaluation = Evaluation { data: self, spreads: &spreads, chances: &chances };
+        let evaluation = Point { data: self, spreads: &spreads, chances: &chances };
         let mut found = Vec::new();
         collect(&evaluation, &formula.node, &mut found);
         found
     }
 }
 
-fn collect(evaluation: &Evaluation<'_>, node: &Node, found: &mut Vec<String>) {
-    if let Node::If { condition, then, otherwise } = node {
+fn collect(evaluation: &Point<'_>, node: &Node, found: &mut Vec<String>) {
+    if let Node::IfElse { condition, then, otherwise } = node {
         collect(evaluation, condition, found);
         match evaluation.truth(condition) {
             Ok(true) => collect(evaluation, then, found),

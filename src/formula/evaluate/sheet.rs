@@ -6,10 +6,12 @@ use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, OnceLock};
 
 use super::alternatives::Way;
-use super::point::{Data, Datum, Evaluation, Gap};
+use super::point::{Datum, EvalError, Point, Values};
 use crate::cores::on_all;
-use crate::formula::check::node::{Formula, Node, Slot};
-use crate::formula::uncertainty::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
+use crate::formula::check::node::{Formula, Node, VarId};
+use crate::formula::uncertainty::band::{
+    Band, DRAWS, FEW_DRAWS, InputEstimate, Response, band, sampled_band,
+};
 use crate::formula::uncertainty::latin_hypercube;
 use crate::formula::uncertainty::memo::{self, Key, Memo};
 use crate::formula::uncertainty::perturbed::Kept;
@@ -18,13 +20,13 @@ use crate::physics::Refusal;
 
 /// A value that was given.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Entry {
+pub enum InputValue {
     /// Value and one standard uncertainty, SI.
     Number {
         value: f64,
         uncertainty: f64,
     },
-    Truth(bool),
+    Bool(bool),
     /// Index of the chosen option.
     Option(usize),
     Table(Vec<[f64; 2]>),
@@ -32,8 +34,8 @@ pub enum Entry {
 
 /// What stands in a slot that no formula fills.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Cell {
-    pub entry: Option<Entry>,
+pub struct Input {
+    pub entry: Option<InputValue>,
     /// A person answered it; otherwise it is assumed or missing.
     pub known: bool,
     /// How often such an answer is right, 0 to 1.
@@ -44,7 +46,7 @@ pub struct Cell {
     pub stream: u64,
 }
 
-impl Default for Cell {
+impl Default for Input {
     fn default() -> Self {
         Self { entry: None, known: false, sure: 1.0, options: 0, stream: 0 }
     }
@@ -52,33 +54,33 @@ impl Default for Cell {
 
 /// An uncertain number at the bottom of a calculation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum RootId {
+pub enum UncertainInput {
     /// A given value.
-    Given(Slot),
+    Given(VarId),
     /// The n-th literal with `±` of the formula in a slot.
-    Literal { slot: Slot, index: usize },
+    Literal { slot: VarId, index: usize },
     /// The n-th literal with `±` of the formula that is asked for.
     Own { index: usize },
 }
 
 /// A band with the roots that its shares belong to.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Worked {
+pub struct Estimate {
     pub band: Band,
-    pub roots: Vec<RootId>,
+    pub roots: Vec<UncertainInput>,
 }
 
-impl Worked {
+impl Estimate {
     /// The first-order change for one uncertainty of that root; 0 where it doesn't matter.
     #[must_use]
-    pub fn share(&self, root: RootId) -> f64 {
+    pub fn share(&self, root: UncertainInput) -> f64 {
         let place = self.roots.iter().position(|known| *known == root);
         place.and_then(|place| self.band.shares.get(place)).copied().unwrap_or(0.0)
     }
 
     /// What the uncertainty owes to each root, as a unit vector; empty where there is none of
     /// first order.
-    pub(crate) fn directions(&self) -> Vec<(RootId, f64)> {
+    pub(crate) fn directions(&self) -> Vec<(UncertainInput, f64)> {
         let length = self.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
         if length <= 0.0 {
             return Vec::new();
@@ -89,16 +91,16 @@ impl Worked {
 }
 
 /// Given values, and formulas that stand behind them in the slots.
-pub struct Sheet<'f> {
-    cells: Vec<Cell>,
+pub struct Evaluator<'f> {
+    cells: Vec<Input>,
     formulas: Vec<Cow<'f, Formula>>,
     /// By formula: value at the given values, and the chances it holds.
-    values: Vec<Result<f64, Gap>>,
-    chances: Vec<Vec<Result<f64, Gap>>>,
+    values: Vec<Result<f64, EvalError>>,
+    chances: Vec<Vec<Result<f64, EvalError>>>,
     /// By formula: the uncertain roots below it.
-    roots: Vec<BTreeSet<RootId>>,
+    roots: Vec<BTreeSet<UncertainInput>>,
     /// By formula: every given slot below it, certain or not.
-    below: Vec<BTreeSet<Slot>>,
+    below: Vec<BTreeSet<VarId>>,
     /// By formula: whether it takes long to work out.
     slow: Vec<bool>,
     memo: Arc<Memo>,
@@ -114,15 +116,15 @@ pub struct Sheet<'f> {
 
 /// How deep formulas may rest on one another, all their steps counted: a moved root is followed
 /// through them by recursion, so this bounds the stack that it takes.
-const DEEPEST: usize = 1000;
+const MAX_FORMULA_DEPTH: usize = 1000;
 
-impl<'f> Sheet<'f> {
+impl<'f> Evaluator<'f> {
     /// A sheet of given values in the slots from 0 on, and formulas in the slots behind them.
     /// `order` lists the formulas so that each stands behind those it reads; one left out has no
     /// value.
     #[must_use]
     pub fn new(
-        cells: Vec<Cell>,
+        cells: Vec<Input>,
         formulas: Vec<Cow<'f, Formula>>,
         order: &[usize],
         memo: Arc<Memo>,
@@ -131,7 +133,7 @@ impl<'f> Sheet<'f> {
         let mut sheet = Self {
             cells,
             formulas,
-            values: vec![Err(Gap::Unknown); count],
+            values: vec![Err(EvalError::Unknown); count],
             chances: vec![Vec::new(); count],
             roots: vec![BTreeSet::new(); count],
             below: vec![BTreeSet::new(); count],
@@ -152,20 +154,20 @@ impl<'f> Sheet<'f> {
         let Some(formula) = self.formulas.get(index).cloned() else { return };
         let slot = self.slot(index);
         self.depths[index] = self.depth(&formula.node);
-        if self.depths[index] > DEEPEST {
+        if self.depths[index] > MAX_FORMULA_DEPTH {
             let reason = "workings rest on one another too deep";
-            self.values[index] = Err(Gap::Refused(Refusal::new("working", reason)));
+            self.values[index] = Err(EvalError::Refused(Refusal::new("working", reason)));
             return;
         }
         self.below[index] = self.below(&formula.node);
         self.slow[index] = self.is_slow(&formula.node);
         self.roots[index] =
-            self.roots_below(&formula.node, |index| RootId::Literal { slot, index });
+            self.roots_below(&formula.node, |index| UncertainInput::Literal { slot, index });
         let chances = self.chances(&formula);
         let spreads: Vec<f64> = formula.spreads.iter().map(|(value, _)| *value).collect();
         let key = self.key(&formula.node);
         let value = self.memo.value(key).unwrap_or_else(|| {
-            let evaluation = Evaluation { data: &*self, spreads: &spreads, chances: &chances };
+            let evaluation = Point { data: &*self, spreads: &spreads, chances: &chances };
             let value = evaluation.number(&formula.node);
             self.memo.keep_value(key, &value);
             value
@@ -179,8 +181,8 @@ impl<'f> Sheet<'f> {
         memo::key(node, below.iter().filter_map(|slot| Some((slot.0, self.cells.get(slot.0)?))))
     }
 
-    pub(crate) fn slot(&self, formula: usize) -> Slot {
-        Slot(self.cells.len() + formula)
+    pub(crate) fn slot(&self, formula: usize) -> VarId {
+        VarId(self.cells.len() + formula)
     }
 
     /// How deep a piece goes, the formulas it reads put in.
@@ -189,13 +191,13 @@ impl<'f> Sheet<'f> {
         node.extent().1 + read.map(|index| self.depths[index]).max().unwrap_or(0)
     }
 
-    pub(crate) fn formula_at(&self, slot: Slot) -> Option<usize> {
+    pub(crate) fn formula_at(&self, slot: VarId) -> Option<usize> {
         slot.0.checked_sub(self.cells.len()).filter(|index| *index < self.formulas.len())
     }
 
     /// Every given slot that a piece rests on.
     #[must_use]
-    pub fn below(&self, node: &Node) -> BTreeSet<Slot> {
+    pub fn below(&self, node: &Node) -> BTreeSet<VarId> {
         let mut found = BTreeSet::new();
         for slot in node.reads() {
             match self.formula_at(slot) {
@@ -211,21 +213,25 @@ impl<'f> Sheet<'f> {
     /// The ways to tell a formula, where there are several.
     pub(crate) fn ways_of(&self, index: usize) -> Option<&[Way]> {
         // Left out, or too deep: nothing was worked out, so nothing below it is asked for.
-        if !(1..=DEEPEST).contains(&self.depths[index]) {
+        if !(1..=MAX_FORMULA_DEPTH).contains(&self.depths[index]) {
             return None;
         }
         let ways = || self.several_ways(&self.formulas[index].node);
         self.ways[index].get_or_init(ways).as_deref()
     }
 
-    fn roots_below(&self, node: &Node, own: impl Fn(usize) -> RootId) -> BTreeSet<RootId> {
+    fn roots_below(
+        &self,
+        node: &Node,
+        own: impl Fn(usize) -> UncertainInput,
+    ) -> BTreeSet<UncertainInput> {
         let mut found = BTreeSet::new();
         for slot in node.reads() {
             match self.formula_at(slot) {
                 Some(index) => found.extend(self.roots[index].iter().copied()),
                 None => {
                     if self.given(slot).uncertainty > 0.0 {
-                        found.insert(RootId::Given(slot));
+                        found.insert(UncertainInput::Given(slot));
                     }
                 }
             }
@@ -241,36 +247,36 @@ impl<'f> Sheet<'f> {
     }
 
     /// An answer with how often such an answer is right.
-    pub(crate) fn answered(&self, slot: Slot) -> Option<(&Entry, f64)> {
+    pub(crate) fn answered(&self, slot: VarId) -> Option<(&InputValue, f64)> {
         let cell = self.cells.get(slot.0)?;
         cell.entry.as_ref().map(|entry| (entry, cell.sure))
     }
 
     /// How many options a choice has.
-    pub(crate) fn options(&self, slot: Slot) -> usize {
+    pub(crate) fn options(&self, slot: VarId) -> usize {
         self.cells.get(slot.0).map_or(0, |cell| cell.options)
     }
 
-    pub(crate) fn given(&self, slot: Slot) -> Root {
+    pub(crate) fn given(&self, slot: VarId) -> InputEstimate {
         match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
-            Some(Entry::Number { value, uncertainty }) => {
-                Root { value: *value, uncertainty: *uncertainty }
+            Some(InputValue::Number { value, uncertainty }) => {
+                InputEstimate { value: *value, uncertainty: *uncertainty }
             }
-            _ => Root { value: 0.0, uncertainty: 0.0 },
+            _ => InputEstimate { value: 0.0, uncertainty: 0.0 },
         }
     }
 
-    pub(crate) fn root(&self, id: RootId, own: &Formula) -> Root {
+    pub(crate) fn root(&self, id: UncertainInput, own: &Formula) -> InputEstimate {
         let literal = |formula: &Formula, index: usize| {
             let (value, uncertainty) = formula.spreads.get(index).copied().unwrap_or_default();
-            Root { value, uncertainty }
+            InputEstimate { value, uncertainty }
         };
         match id {
-            RootId::Given(slot) => self.given(slot),
-            RootId::Own { index } => literal(own, index),
-            RootId::Literal { slot, index } => match self.formula_at(slot) {
+            UncertainInput::Given(slot) => self.given(slot),
+            UncertainInput::Own { index } => literal(own, index),
+            UncertainInput::Literal { slot, index } => match self.formula_at(slot) {
                 Some(formula) => literal(&self.formulas[formula], index),
-                None => Root { value: 0.0, uncertainty: 0.0 },
+                None => InputEstimate { value: 0.0, uncertainty: 0.0 },
             },
         }
     }
@@ -278,39 +284,39 @@ impl<'f> Sheet<'f> {
     /// What a formula gives, with its band.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out.
-    pub fn worked(&self, formula: &Formula) -> Result<Worked, Gap> {
+    /// [`EvalError`] where it can't be worked out.
+    pub fn estimate(&self, formula: &Formula) -> Result<Estimate, EvalError> {
         self.piece(Piece { formula, node: &formula.node }, &self.chances(formula))
     }
 
     /// What the formula at a place gives, with its band.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out, or there is none.
-    pub fn worked_at(&self, index: usize) -> Result<Worked, Gap> {
-        self.formulas.get(index).map_or(Err(Gap::Unknown), |formula| self.worked(formula))
+    /// [`EvalError`] where it can't be worked out, or there is none.
+    pub fn estimate_at(&self, index: usize) -> Result<Estimate, EvalError> {
+        self.formulas.get(index).map_or(Err(EvalError::Unknown), |formula| self.estimate(formula))
     }
 
     /// Works out the formulas at these places on every core, so that whoever asks for one finds it.
     pub fn prepare(&self, indexes: &[usize]) {
         on_all(indexes.len(), |stretch| {
-            indexes[stretch].iter().map(|index| drop(self.worked_at(*index))).collect()
+            indexes[stretch].iter().map(|index| drop(self.estimate_at(*index))).collect()
         });
     }
 
     /// What a piece of a formula gives, with its band, given the chances that the formula holds.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out.
+    /// [`EvalError`] where it can't be worked out.
     pub(crate) fn piece(
         &self,
         piece: Piece<'_>,
-        chances: &[Result<f64, Gap>],
-    ) -> Result<Worked, Gap> {
+        chances: &[Result<f64, EvalError>],
+    ) -> Result<Estimate, EvalError> {
         let key = self.key(piece.node);
         self.memo.band(key).unwrap_or_else(|| {
             let draws = if self.is_slow(piece.node) { FEW_DRAWS } else { DRAWS };
-            let worked = self.drawn_piece(piece, chances, draws);
+            let worked = self.estimate_piece(piece, chances, draws);
             self.memo.keep_band(key, &worked);
             worked
         })
@@ -320,43 +326,47 @@ impl<'f> Sheet<'f> {
     /// `draws` times.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out.
-    pub fn worked_by(&self, formula: &Formula, draws: usize) -> Result<Worked, Gap> {
-        self.drawn_piece(Piece { formula, node: &formula.node }, &self.chances(formula), draws)
+    /// [`EvalError`] where it can't be worked out.
+    pub fn estimate_by(&self, formula: &Formula, draws: usize) -> Result<Estimate, EvalError> {
+        self.estimate_piece(Piece { formula, node: &formula.node }, &self.chances(formula), draws)
     }
 
     /// What a formula gives, its roots drawn `draws` times without a look at the first order; no
     /// shares.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out.
-    pub fn drawn_by(&self, formula: &Formula, draws: usize) -> Result<Worked, Gap> {
+    /// [`EvalError`] where it can't be worked out.
+    pub fn sampled_by(&self, formula: &Formula, draws: usize) -> Result<Estimate, EvalError> {
         let piece = Piece { formula, node: &formula.node };
         let chances = self.chances(formula);
         let value = self.centre(piece, &chances)?;
         let answers = PieceAnswers { sheet: self, piece, chances: &chances, roots: &[] };
-        Ok(Worked { band: drawn_band(value, draws, &answers)?, roots: Vec::new() })
+        Ok(Estimate { band: sampled_band(value, draws, &answers)?, roots: Vec::new() })
     }
 
     /// What a piece gives at the given values.
-    fn centre(&self, piece: Piece<'_>, chances: &[Result<f64, Gap>]) -> Result<f64, Gap> {
+    fn centre(
+        &self,
+        piece: Piece<'_>,
+        chances: &[Result<f64, EvalError>],
+    ) -> Result<f64, EvalError> {
         let spreads: Vec<f64> = piece.formula.spreads.iter().map(|(value, _)| *value).collect();
-        Evaluation { data: self, spreads: &spreads, chances }.number(piece.node)
+        Point { data: self, spreads: &spreads, chances }.number(piece.node)
     }
 
     /// [`Self::piece`] by so many draws.
-    pub(crate) fn drawn_piece(
+    pub(crate) fn estimate_piece(
         &self,
         piece: Piece<'_>,
-        chances: &[Result<f64, Gap>],
+        chances: &[Result<f64, EvalError>],
         draws: usize,
-    ) -> Result<Worked, Gap> {
-        let own = |index| RootId::Own { index };
-        let roots: Vec<RootId> = self.roots_below(piece.node, own).into_iter().collect();
+    ) -> Result<Estimate, EvalError> {
+        let own = |index| UncertainInput::Own { index };
+        let roots: Vec<UncertainInput> = self.roots_below(piece.node, own).into_iter().collect();
         let value = self.centre(piece, chances)?;
         let answers = PieceAnswers { sheet: self, piece, chances, roots: &roots };
         let band = band(value, roots.len(), draws, &answers)?;
-        Ok(Worked { band, roots })
+        Ok(Estimate { band, roots })
     }
 
     /// Whether a piece, or a formula below it, solves the balances of a whole engine.
@@ -383,12 +393,12 @@ impl<'f> Sheet<'f> {
     }
 
     /// A formula's value at the given values.
-    pub(crate) fn value(&self, index: usize) -> Result<f64, Gap> {
+    pub(crate) fn value(&self, index: usize) -> Result<f64, EvalError> {
         self.values[index].clone()
     }
 
     /// The chances that a formula holds, at the given values.
-    pub(crate) fn chances_of(&self, index: usize) -> &[Result<f64, Gap>] {
+    pub(crate) fn chances_of(&self, index: usize) -> &[Result<f64, EvalError>] {
         &self.chances[index]
     }
 
@@ -398,7 +408,7 @@ impl<'f> Sheet<'f> {
         Piece { formula, node: &formula.node }
     }
 
-    pub(crate) fn rests_on(&self, index: usize, root: RootId) -> bool {
+    pub(crate) fn rests_on(&self, index: usize, root: UncertainInput) -> bool {
         self.roots[index].contains(&root)
     }
 
@@ -417,7 +427,7 @@ impl<'f> Sheet<'f> {
     }
 
     /// What starts the random draws of a given value.
-    pub(crate) fn stream(&self, slot: Slot) -> u64 {
+    pub(crate) fn stream(&self, slot: VarId) -> u64 {
         let named = self.cells.get(slot.0).map_or(0, |cell| cell.stream);
         if named == 0 { latin_hypercube::within(0, slot.0) } else { named }
     }
@@ -425,13 +435,13 @@ impl<'f> Sheet<'f> {
 
 /// How a piece answers to its roots.
 struct PieceAnswers<'a, 'f> {
-    sheet: &'a Sheet<'f>,
+    sheet: &'a Evaluator<'f>,
     piece: Piece<'a>,
-    chances: &'a [Result<f64, Gap>],
-    roots: &'a [RootId],
+    chances: &'a [Result<f64, EvalError>],
+    roots: &'a [UncertainInput],
 }
 
-impl Answers for PieceAnswers<'_, '_> {
+impl Response for PieceAnswers<'_, '_> {
     fn stepped(&self, root: usize, step: usize) -> Option<f64> {
         self.sheet.stepped(self.piece, self.chances, self.roots[root], step).ok()
     }
@@ -448,21 +458,21 @@ pub struct Piece<'a> {
     pub node: &'a Node,
 }
 
-impl Data for Sheet<'_> {
-    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap> {
+impl Values for Evaluator<'_> {
+    fn datum(&self, slot: VarId) -> Result<Datum<'_>, EvalError> {
         if let Some(index) = self.formula_at(slot) {
             return self.values[index].clone().map(Datum::Number);
         }
         match self.cells.get(slot.0).and_then(|cell| cell.entry.as_ref()) {
-            None => Err(Gap::Unknown),
-            Some(Entry::Number { value, .. }) => Ok(Datum::Number(*value)),
-            Some(Entry::Truth(truth)) => Ok(Datum::Truth(*truth)),
-            Some(Entry::Option(option)) => Ok(Datum::Option(*option)),
-            Some(Entry::Table(rows)) => Ok(Datum::Table(rows)),
+            None => Err(EvalError::Unknown),
+            Some(InputValue::Number { value, .. }) => Ok(Datum::Number(*value)),
+            Some(InputValue::Bool(truth)) => Ok(Datum::Bool(*truth)),
+            Some(InputValue::Option(option)) => Ok(Datum::Option(*option)),
+            Some(InputValue::Table(rows)) => Ok(Datum::Table(rows)),
         }
     }
 
-    fn known(&self, slot: Slot) -> bool {
+    fn known(&self, slot: VarId) -> bool {
         match self.formula_at(slot) {
             // A working counts as known where it rests on nothing but what people answered.
             Some(index) => {

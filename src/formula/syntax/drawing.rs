@@ -7,7 +7,7 @@ use std::ops::Range;
 use annotate_snippets::{Annotation, AnnotationKind, Level, Renderer, Snippet};
 
 use super::fault::Fault;
-use super::parse::LONGEST;
+use super::parse::MAX_BYTES;
 use crate::quantity::{is_tame, tamed};
 
 /// How a fault is announced.
@@ -144,7 +144,7 @@ impl Fault {
             |span: &Range<usize>, label| Mark { name: None, text, span: span.clone(), label };
         let mut marks = vec![mark(&self.span, &self.label)];
         marks.extend(self.other.iter().map(|other| mark(&other.0, &other.1)));
-        if text.len() > LONGEST {
+        if text.len() > MAX_BYTES {
             marks.clear();
         }
         draw(headline, &marks, &self.help, colour)

@@ -20,7 +20,7 @@ pub enum Form {
         uncertainty: Option<Spread>,
     },
     /// `yes` or `no`.
-    Truth(bool),
+    Bool(bool),
     Name(String),
     Call {
         function: String,
@@ -39,15 +39,15 @@ pub enum Form {
         left: Box<Expression>,
         right: Box<Expression>,
     },
-    Both {
+    And {
         left: Box<Expression>,
         right: Box<Expression>,
     },
-    Either {
+    Or {
         left: Box<Expression>,
         right: Box<Expression>,
     },
-    Choice {
+    IfElse {
         condition: Box<Expression>,
         then: Box<Expression>,
         otherwise: Box<Expression>,
@@ -92,7 +92,7 @@ pub enum Comparison {
 impl Comparison {
     /// The same comparison with its sides exchanged.
     #[must_use]
-    pub fn turned(self) -> Self {
+    pub fn flipped(self) -> Self {
         match self {
             Self::Less => Self::Greater,
             Self::LessOrEqual => Self::GreaterOrEqual,
@@ -145,7 +145,7 @@ impl Expression {
     pub fn walk<'a>(&'a self, visit: &mut dyn FnMut(&'a Self)) {
         visit(self);
         match &self.form {
-            Form::Literal { .. } | Form::Truth(_) | Form::Name(_) => {}
+            Form::Literal { .. } | Form::Bool(_) | Form::Name(_) => {}
             Form::Call { arguments, .. } => {
                 for argument in arguments {
                     argument.value.walk(visit);
@@ -154,12 +154,12 @@ impl Expression {
             Form::Negated(inner) | Form::Not(inner) => inner.walk(visit),
             Form::Arithmetic { left, right, .. }
             | Form::Comparison { left, right, .. }
-            | Form::Both { left, right }
-            | Form::Either { left, right } => {
+            | Form::And { left, right }
+            | Form::Or { left, right } => {
                 left.walk(visit);
                 right.walk(visit);
             }
-            Form::Choice { condition, then, otherwise } => {
+            Form::IfElse { condition, then, otherwise } => {
                 condition.walk(visit);
                 then.walk(visit);
                 otherwise.walk(visit);

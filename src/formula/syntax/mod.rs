@@ -9,5 +9,5 @@ mod token;
 pub use drawing::{Headline, Mark, draw, on_letters};
 pub use expression::{Argument, Arithmetic, Comparison, Expression, Form, Spread};
 pub use fault::{Fault, Span};
-pub use parse::{DEEPEST, LONGEST, MOST_TOKENS, parse};
+pub use parse::{MAX_BYTES, MAX_NESTING, MAX_TOKENS, parse};
 pub use token::RESERVED;

@@ -7,27 +7,27 @@ use super::token::{Placed, Token, tokens};
 use crate::quantity::{Unit, read_unsettled};
 
 /// The longest formula that is read, in bytes.
-pub const LONGEST: usize = 4096;
+pub const MAX_BYTES: usize = 4096;
 /// The deepest nesting that is read.
-pub const DEEPEST: usize = 64;
+pub const MAX_NESTING: usize = 64;
 /// The most tokens that are read: a chain of sums builds a tree as deep as it is long.
-pub const MOST_TOKENS: usize = 1000;
+pub const MAX_TOKENS: usize = 1000;
 
 /// Reads a formula. A decimal comma is read where the whole text is one value.
 ///
 /// # Errors
 /// The first mistake found, with its place.
 pub fn parse(text: &str) -> Result<Expression, Fault> {
-    if text.len() > LONGEST {
+    if text.len() > MAX_BYTES {
         return Err(Fault::new(
             0..text.len(),
-            format!("the formula is {} bytes long, more than {LONGEST}", text.len()),
+            format!("the formula is {} bytes long, more than {MAX_BYTES}", text.len()),
             "split it into workings or relations",
         ));
     }
     let with_point = decimal_comma_to_point(text);
     let tokens = tokens(with_point.as_deref().unwrap_or(text))?;
-    if tokens.len() > MOST_TOKENS {
+    if tokens.len() > MAX_TOKENS {
         return Err(Fault::new(
             0..text.len(),
             "the formula has too many parts",
@@ -128,7 +128,7 @@ impl Parser<'_> {
 
     fn expression(&mut self, minimum: u8) -> Result<Expression, Fault> {
         self.depth += 1;
-        if self.depth > DEEPEST {
+        if self.depth > MAX_NESTING {
             return Err(
                 self.fault("the formula is nested too deep", "split it into workings or relations")
             );
@@ -213,7 +213,7 @@ impl Parser<'_> {
             )),
             "yes" | "no" => {
                 self.advance();
-                Ok(Expression { span, form: Form::Truth(word == "yes") })
+                Ok(Expression { span, form: Form::Bool(word == "yes") })
             }
             _ => {
                 self.advance();
@@ -235,7 +235,7 @@ impl Parser<'_> {
         let otherwise = self.expression(0)?;
         Ok(Expression {
             span: span.start..otherwise.span.end,
-            form: Form::Choice {
+            form: Form::IfElse {
                 condition: Box::new(condition),
                 then: Box::new(then),
                 otherwise: Box::new(otherwise),
@@ -287,8 +287,8 @@ fn join(operator: Operator, left: Expression, right: Expression) -> Expression {
     let form = match operator {
         Operator::Arithmetic(operator) => Form::Arithmetic { operator, left, right },
         Operator::Comparison(operator) => Form::Comparison { operator, left, right },
-        Operator::And => Form::Both { left, right },
-        Operator::Or => Form::Either { left, right },
+        Operator::And => Form::And { left, right },
+        Operator::Or => Form::Or { left, right },
     };
     Expression { span, form }
 }

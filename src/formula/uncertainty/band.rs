@@ -2,7 +2,7 @@
 //! each root moved (JCGM 100:2008, 5.1, first order); where that doesn't hold, draw the roots at
 //! random (JCGM 101:2008). Inputs that share a root are so correlated rightly without bookkeeping.
 
-use crate::formula::evaluate::point::Gap;
+use crate::formula::evaluate::point::EvalError;
 use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
@@ -24,7 +24,7 @@ const TOLERANCE: f64 = 0.1;
 
 /// An uncertain input.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Root {
+pub(crate) struct InputEstimate {
     pub value: f64,
     /// One standard uncertainty; 0 where it is exact.
     pub uncertainty: f64,
@@ -54,7 +54,7 @@ pub struct Band {
 }
 
 /// How a result answers to its uncertain roots, by their places.
-pub(crate) trait Answers {
+pub(crate) trait Response {
     /// The result with one root moved by the step at that place of [`OFFSETS`]; none where it is
     /// refused.
     fn stepped(&self, root: usize, step: usize) -> Option<f64>;
@@ -72,8 +72,8 @@ pub(crate) fn band(
     value: f64,
     roots: usize,
     draws: usize,
-    result: &impl Answers,
-) -> Result<Band, Gap> {
+    result: &impl Response,
+) -> Result<Band, EvalError> {
     let sides: Vec<Sides> = (0..roots).map(|root| Sides::near(root, result)).collect();
     let mut band = first_order(value, &sides);
     if !straight(&band, &sides, result) {
@@ -86,18 +86,22 @@ pub(crate) fn band(
 ///
 /// # Errors
 /// As [`band`].
-pub(crate) fn drawn_band(value: f64, draws: usize, result: &impl Answers) -> Result<Band, Gap> {
+pub(crate) fn sampled_band(
+    value: f64,
+    draws: usize,
+    result: &impl Response,
+) -> Result<Band, EvalError> {
     let mut band = first_order(value, &[]);
     monte_carlo(draws, result, &mut band)?;
     finite(band)
 }
 
 /// A band that can be shown.
-fn finite(band: Band) -> Result<Band, Gap> {
+fn finite(band: Band) -> Result<Band, EvalError> {
     if [band.uncertainty, band.low, band.high].into_iter().all(f64::is_finite) {
         return Ok(band);
     }
-    Err(Gap::Refused(Refusal::new("uncertainty", "it is too large to be a number")))
+    Err(EvalError::Refused(Refusal::new("uncertainty", "it is too large to be a number")))
 }
 
 /// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
@@ -112,7 +116,7 @@ struct Sides {
 }
 
 impl Sides {
-    fn near(root: usize, result: &impl Answers) -> Self {
+    fn near(root: usize, result: &impl Response) -> Self {
         Self { below: result.stepped(root, 0), above: result.stepped(root, 1) }
     }
 
@@ -140,7 +144,7 @@ fn first_order(value: f64, sides: &[Sides]) -> Band {
 }
 
 /// Whether the first order holds over a whole uncertainty of every root to either side.
-fn straight(band: &Band, sides: &[Sides], result: &impl Answers) -> bool {
+fn straight(band: &Band, sides: &[Sides], result: &impl Response) -> bool {
     if sides.iter().any(|side| side.below.is_none() || side.above.is_none()) {
         return false;
     }
@@ -161,14 +165,14 @@ fn straight(band: &Band, sides: &[Sides], result: &impl Answers) -> bool {
 }
 
 /// Replaces a band whose first order doesn't hold.
-fn monte_carlo(draws: usize, result: &impl Answers, band: &mut Band) -> Result<(), Gap> {
+fn monte_carlo(draws: usize, result: &impl Response, band: &mut Band) -> Result<(), EvalError> {
     let mut seen: Vec<f64> = result.drawn(draws).into_iter().flatten().collect();
     let refused = draws - seen.len();
     if refused * 2 > draws {
         let reason = format!(
             "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
         );
-        return Err(Gap::Refused(Refusal::new("result", reason)));
+        return Err(EvalError::Refused(Refusal::new("result", reason)));
     }
     band.low = quantile(&mut seen, 0.025);
     band.high = quantile(&mut seen, 0.975);

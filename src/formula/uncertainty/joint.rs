@@ -8,14 +8,14 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::normal::{below, between, density};
-use crate::formula::evaluate::sheet::RootId;
+use crate::formula::evaluate::sheet::UncertainInput;
 
 /// One variable, standardised: the edges of its stretches, and what it owes to which root (a unit
 /// vector).
 #[derive(Debug, Clone)]
 pub(crate) struct Axis {
     pub(crate) edges: Vec<f64>,
-    pub(crate) shares: Vec<(RootId, f64)>,
+    pub(crate) shares: Vec<(UncertainInput, f64)>,
 }
 
 impl Axis {
@@ -26,7 +26,7 @@ impl Axis {
 }
 
 /// The correlation of two variables, each by what it owes to which root (unit vectors).
-pub(crate) fn correlation(one: &[(RootId, f64)], other: &[(RootId, f64)]) -> f64 {
+pub(crate) fn correlation(one: &[(UncertainInput, f64)], other: &[(UncertainInput, f64)]) -> f64 {
     let common = one.iter().flat_map(|(root, share)| {
         other.iter().filter(move |(known, _)| known == root).map(move |(_, its)| share * its)
     });
@@ -156,14 +156,14 @@ const LEGENDRE: [(f64, f64); 4] = [
 
 /// How often each pattern of stretches occurs, by drawing the roots.
 fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
-    let mut roots: Vec<RootId> =
+    let mut roots: Vec<UncertainInput> =
         members.iter().flat_map(|axis| axes[*axis].shares.iter().map(|(root, _)| *root)).collect();
     roots.sort_unstable();
     roots.dedup();
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let mut found: HashMap<Vec<usize>, f64> = HashMap::new();
     for _ in 0..DRAWS {
-        let drawn: HashMap<RootId, f64> =
+        let drawn: HashMap<UncertainInput, f64> =
             roots.iter().map(|root| (*root, StandardNormal.sample(&mut generator))).collect();
         let pattern = members
             .iter()

@@ -7,11 +7,11 @@ use std::sync::Mutex;
 
 use crate::cores::hold;
 use crate::formula::check::node::Node;
-use crate::formula::evaluate::point::Gap;
-use crate::formula::evaluate::sheet::{Cell, Entry, Worked};
+use crate::formula::evaluate::point::EvalError;
+use crate::formula::evaluate::sheet::{Estimate, Input, InputValue};
 
 /// The most results that are kept.
-const MOST: usize = 20_000;
+const MAX_RESULTS: usize = 20_000;
 
 /// A piece of a formula and the state of everything below it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -24,38 +24,38 @@ pub(crate) struct Key {
 /// Results by piece and by what lies below it.
 #[derive(Debug, Default)]
 pub struct Memo {
-    bands: Mutex<HashMap<Key, Result<Worked, Gap>>>,
-    values: Mutex<HashMap<Key, Result<f64, Gap>>>,
+    bands: Mutex<HashMap<Key, Result<Estimate, EvalError>>>,
+    values: Mutex<HashMap<Key, Result<f64, EvalError>>>,
 }
 
 impl Memo {
-    pub(crate) fn band(&self, key: Key) -> Option<Result<Worked, Gap>> {
+    pub(crate) fn band(&self, key: Key) -> Option<Result<Estimate, EvalError>> {
         hold(&self.bands).get(&key).cloned()
     }
 
-    pub(crate) fn keep_band(&self, key: Key, band: &Result<Worked, Gap>) {
+    pub(crate) fn keep_band(&self, key: Key, band: &Result<Estimate, EvalError>) {
         keep(&self.bands, key, band);
     }
 
-    pub(crate) fn value(&self, key: Key) -> Option<Result<f64, Gap>> {
+    pub(crate) fn value(&self, key: Key) -> Option<Result<f64, EvalError>> {
         hold(&self.values).get(&key).cloned()
     }
 
-    pub(crate) fn keep_value(&self, key: Key, value: &Result<f64, Gap>) {
+    pub(crate) fn keep_value(&self, key: Key, value: &Result<f64, EvalError>) {
         keep(&self.values, key, value);
     }
 }
 
 fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
     let mut kept = hold(kept);
-    if kept.len() >= MOST {
+    if kept.len() >= MAX_RESULTS {
         kept.clear();
     }
     kept.insert(key, result.clone());
 }
 
 /// The key of a piece over the cells below it.
-pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Cell)>) -> Key {
+pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input)>) -> Key {
     let mut piece = DefaultHasher::new();
     node.walk(&mut |part| structure(part, &mut piece));
     let mut state = DefaultHasher::new();
@@ -64,12 +64,12 @@ pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Cell)
         cell.known.hash(&mut state);
         match &cell.entry {
             None => 0_u8.hash(&mut state),
-            Some(Entry::Number { value, uncertainty }) => {
+            Some(InputValue::Number { value, uncertainty }) => {
                 (1_u8, value.to_bits(), uncertainty.to_bits()).hash(&mut state);
             }
-            Some(Entry::Truth(truth)) => (2_u8, truth).hash(&mut state),
-            Some(Entry::Option(option)) => (3_u8, option).hash(&mut state),
-            Some(Entry::Table(rows)) => {
+            Some(InputValue::Bool(truth)) => (2_u8, truth).hash(&mut state),
+            Some(InputValue::Option(option)) => (3_u8, option).hash(&mut state),
+            Some(InputValue::Table(rows)) => {
                 4_u8.hash(&mut state);
                 for cell in rows.iter().flatten() {
                     cell.to_bits().hash(&mut state);
@@ -100,7 +100,7 @@ fn structure(node: &Node, into: &mut DefaultHasher) {
         Node::Chance { lower, index, .. } => (lower.is_some(), index).hash(into),
         Node::Arithmetic { operator, .. } => std::mem::discriminant(operator).hash(into),
         Node::Compared { operator, .. } => std::mem::discriminant(operator).hash(into),
-        Node::Truth(truth) => truth.hash(into),
+        Node::Bool(truth) => truth.hash(into),
         _ => {}
     }
 }

@@ -14,4 +14,4 @@ mod weigh;
 pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
 pub use latin_hypercube::stream;
 pub use memo::Memo;
-pub use weigh::{Variable, Weight, single_variable};
+pub use weigh::{Basis, Weight, single_basis};

@@ -6,42 +6,42 @@ use std::sync::Mutex;
 
 use super::band::OFFSETS;
 use crate::cores::hold;
-use crate::formula::check::node::{Formula, Slot};
-use crate::formula::evaluate::point::{Data, Datum, Evaluation, Gap};
-use crate::formula::evaluate::sheet::{Piece, RootId, Sheet};
+use crate::formula::check::node::{Formula, VarId};
+use crate::formula::evaluate::point::{Datum, EvalError, Point, Values};
+use crate::formula::evaluate::sheet::{Evaluator, Piece, UncertainInput};
 
-type Value = Result<f64, Gap>;
+type Value = Result<f64, EvalError>;
 
 /// What formulas gave with a root moved: by formula, root and place of the step in [`OFFSETS`].
-pub(crate) type Kept = Mutex<HashMap<(usize, RootId, usize), Value>>;
+pub(crate) type Kept = Mutex<HashMap<(usize, UncertainInput, usize), Value>>;
 
-impl Sheet<'_> {
+impl Evaluator<'_> {
     /// What a piece gives with one root moved by a step of [`OFFSETS`].
     pub(crate) fn stepped(
         &self,
         piece: Piece<'_>,
         chances: &[Value],
-        root: RootId,
+        root: UncertainInput,
         step: usize,
     ) -> Value {
         let at = self.root(root, piece.formula);
         let stepped =
             Stepped { sheet: self, root, step, value: at.value + OFFSETS[step] * at.uncertainty };
-        let spreads = stepped.spreads(piece.formula, |index| RootId::Own { index });
-        Evaluation { data: &stepped, spreads: &spreads, chances }.number(piece.node)
+        let spreads = stepped.spreads(piece.formula, |index| UncertainInput::Own { index });
+        Point { data: &stepped, spreads: &spreads, chances }.number(piece.node)
     }
 }
 
 /// One root moved by a step.
 struct Stepped<'a, 'f> {
-    sheet: &'a Sheet<'f>,
-    root: RootId,
+    sheet: &'a Evaluator<'f>,
+    root: UncertainInput,
     step: usize,
     value: f64,
 }
 
 impl Stepped<'_, '_> {
-    fn spreads(&self, formula: &Formula, name: impl Fn(usize) -> RootId) -> Vec<f64> {
+    fn spreads(&self, formula: &Formula, name: impl Fn(usize) -> UncertainInput) -> Vec<f64> {
         let literals = formula.spreads.iter().enumerate();
         literals
             .map(|(index, (value, _))| if name(index) == self.root { self.value } else { *value })
@@ -58,26 +58,26 @@ impl Stepped<'_, '_> {
             return found;
         }
         let (slot, piece) = (self.sheet.slot(index), self.sheet.whole(index));
-        let spreads = self.spreads(piece.formula, |index| RootId::Literal { slot, index });
+        let spreads = self.spreads(piece.formula, |index| UncertainInput::Literal { slot, index });
         let chances = self.sheet.chances_of(index);
-        let found = Evaluation { data: self, spreads: &spreads, chances }.number(piece.node);
+        let found = Point { data: self, spreads: &spreads, chances }.number(piece.node);
         hold(&self.sheet.moved).insert(key, found.clone());
         found
     }
 }
 
-impl Data for Stepped<'_, '_> {
-    fn datum(&self, slot: Slot) -> Result<Datum<'_>, Gap> {
+impl Values for Stepped<'_, '_> {
+    fn datum(&self, slot: VarId) -> Result<Datum<'_>, EvalError> {
         if let Some(index) = self.sheet.formula_at(slot) {
             return self.formula(index).map(Datum::Number);
         }
-        if self.root == RootId::Given(slot) {
+        if self.root == UncertainInput::Given(slot) {
             return Ok(Datum::Number(self.value));
         }
         self.sheet.datum(slot)
     }
 
-    fn known(&self, slot: Slot) -> bool {
+    fn known(&self, slot: VarId) -> bool {
         self.sheet.known(slot)
     }
 }

@@ -8,10 +8,10 @@ use std::sync::{Arc, OnceLock};
 use super::column::Column;
 use super::latin_hypercube;
 use crate::cores::{hold, on_all};
-use crate::formula::check::node::{Formula, Node, Slot};
-use crate::formula::evaluate::arithmetic::{self, Fails, Lack};
-use crate::formula::evaluate::point::{Data, Datum, Gap};
-use crate::formula::evaluate::sheet::{Piece, Sheet};
+use crate::formula::check::node::{Formula, Node, VarId};
+use crate::formula::evaluate::arithmetic::{self, EvalFailure, StepError};
+use crate::formula::evaluate::point::{Datum, EvalError, Values};
+use crate::formula::evaluate::sheet::{Evaluator, Piece};
 use crate::formula::functions::Function;
 use crate::physics::Refusal;
 
@@ -19,20 +19,20 @@ use crate::physics::Refusal;
 /// enough for every core to have some.
 const TOGETHER: usize = 1_000;
 
-/// Why there is no value at a draw: a [`Gap`] without its words, which nobody would read.
+/// Why there is no value at a draw: a [`EvalError`] without its words, which nobody would read.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Missing {
+enum CompactError {
     Unknown,
     Refused { above: Option<f64> },
 }
 
 /// What a piece gives at one draw.
-type AtDraw = Result<f64, Missing>;
+type AtDraw = Result<f64, CompactError>;
 
 /// Whether something holds at one draw.
-type Holds = Result<bool, Missing>;
+type Holds = Result<bool, CompactError>;
 
-impl Lack for Missing {
+impl EvalFailure for CompactError {
     fn unknown() -> Self {
         Self::Unknown
     }
@@ -56,23 +56,23 @@ impl Lack for Missing {
     }
 }
 
-impl From<Fails> for Missing {
-    fn from(_: Fails) -> Self {
+impl From<StepError> for CompactError {
+    fn from(_: StepError) -> Self {
         Self::Refused { above: None }
     }
 }
 
-impl From<Refusal> for Missing {
+impl From<Refusal> for CompactError {
     fn from(refusal: Refusal) -> Self {
         Self::Refused { above: refusal.above }
     }
 }
 
-impl From<Gap> for Missing {
-    fn from(gap: Gap) -> Self {
+impl From<EvalError> for CompactError {
+    fn from(gap: EvalError) -> Self {
         match gap {
-            Gap::Unknown => Self::Unknown,
-            Gap::Refused(refusal) => refusal.into(),
+            EvalError::Unknown => Self::Unknown,
+            EvalError::Refused(refusal) => refusal.into(),
         }
     }
 }
@@ -107,12 +107,12 @@ impl Draws {
     }
 }
 
-impl Sheet<'_> {
+impl Evaluator<'_> {
     /// What a piece gives at each of so many draws; none where it is refused.
     pub(crate) fn at_draws(
         &self,
         piece: Piece<'_>,
-        chances: &[Result<f64, Gap>],
+        chances: &[Result<f64, EvalError>],
         draws: usize,
     ) -> Vec<Option<f64>> {
         let draws = self.draws(draws);
@@ -139,10 +139,10 @@ impl Sheet<'_> {
 
 /// The steps of one formula.
 struct Steps<'a, 'f> {
-    sheet: &'a Sheet<'f>,
+    sheet: &'a Evaluator<'f>,
     draws: &'a Draws,
     literals: Vec<Box<[f64]>>,
-    chances: &'a [Result<f64, Gap>],
+    chances: &'a [Result<f64, EvalError>],
 }
 
 impl<'a> Steps<'a, '_> {
@@ -186,12 +186,12 @@ impl<'a> Steps<'a, '_> {
                     let places = self.numbers(place, at);
                     places.map(|place| place.and_then(interpolated).and_then(arithmetic::finite))
                 }
-                Ok(_) => Column::Same(Err(Missing::Unknown)),
+                Ok(_) => Column::Same(Err(CompactError::Unknown)),
                 Err(gap) => Column::Same(Err(gap.into())),
             },
             Node::Chance { index, .. } => {
-                let chance = self.chances.get(*index).cloned().unwrap_or(Err(Gap::Unknown));
-                Column::Same(chance.map_err(Missing::from).and_then(arithmetic::finite))
+                let chance = self.chances.get(*index).cloned().unwrap_or(Err(EvalError::Unknown));
+                Column::Same(chance.map_err(CompactError::from).and_then(arithmetic::finite))
             }
             Node::AsOf { value, .. } => self.numbers(value, at),
             Node::Negated(inner) => self.numbers(inner, at).map(|value| Ok(-inner_part(value)?)),
@@ -202,15 +202,15 @@ impl<'a> Steps<'a, '_> {
                 };
                 self.numbers(left, at).with(self.numbers(right, at), result)
             }
-            Node::If { condition, then, otherwise } => {
+            Node::IfElse { condition, then, otherwise } => {
                 self.branches(condition, then, otherwise, at)
             }
             // The checker lets no truth stand where a number is wanted.
-            _ => Column::Same(Err(Missing::Unknown)),
+            _ => Column::Same(Err(CompactError::Unknown)),
         }
     }
 
-    fn read(&self, slot: Slot, at: &[usize]) -> Column<AtDraw> {
+    fn read(&self, slot: VarId, at: &[usize]) -> Column<AtDraw> {
         if let Some(index) = self.sheet.formula_at(slot).filter(|at| !self.sheet.is_certain(*at)) {
             let drawn = self.formula(index);
             return at_each(at, |draw| drawn[draw]);
@@ -225,7 +225,7 @@ impl<'a> Steps<'a, '_> {
         }
         Column::Same(match self.sheet.datum(slot) {
             Ok(Datum::Number(value)) => arithmetic::finite(value),
-            Ok(_) => Err(Missing::Unknown),
+            Ok(_) => Err(CompactError::Unknown),
             Err(gap) => Err(gap.into()),
         })
     }
@@ -290,21 +290,21 @@ impl<'a> Steps<'a, '_> {
             Ok(false) => otherwise.next(),
             Err(gap) => Some(Err(*gap)),
         });
-        Column::Each(each.map(|value| value.unwrap_or(Err(Missing::Unknown))).collect())
+        Column::Each(each.map(|value| value.unwrap_or(Err(CompactError::Unknown))).collect())
     }
 
     /// Yes or no at each of these draws.
     fn truths(&self, node: &Node, at: &[usize]) -> Column<Holds> {
         match node {
-            Node::Truth(truth) => Column::Same(Ok(*truth)),
+            Node::Bool(truth) => Column::Same(Ok(*truth)),
             Node::Answered(slot) => Column::Same(match self.sheet.datum(*slot) {
-                Ok(Datum::Truth(truth)) => Ok(truth),
-                Ok(_) => Err(Missing::Unknown),
+                Ok(Datum::Bool(truth)) => Ok(truth),
+                Ok(_) => Err(CompactError::Unknown),
                 Err(gap) => Err(gap.into()),
             }),
             Node::Chosen { slot, option } => Column::Same(match self.sheet.datum(*slot) {
                 Ok(Datum::Option(chosen)) => Ok(chosen == *option),
-                Ok(_) => Err(Missing::Unknown),
+                Ok(_) => Err(CompactError::Unknown),
                 Err(gap) => Err(gap.into()),
             }),
             Node::Known(slot) => Column::Same(Ok(self.sheet.known(*slot))),
@@ -314,13 +314,13 @@ impl<'a> Steps<'a, '_> {
                     Ok(operator.holds(left.at(row)? - right.at(row)?))
                 })
             }
-            Node::Same { left, right } => self
+            Node::Iff { left, right } => self
                 .truths(left, at)
                 .with(self.truths(right, at), |left, right| Ok(left? == right?)),
-            Node::Both(left, right) => self.settled(left, right, false, at),
-            Node::Either(left, right) => self.settled(left, right, true, at),
+            Node::And(left, right) => self.settled(left, right, false, at),
+            Node::Or(left, right) => self.settled(left, right, true, at),
             Node::Not(inner) => self.truths(inner, at).map(|truth| truth.map(|truth| !truth)),
-            Node::If { condition, then, otherwise } => {
+            Node::IfElse { condition, then, otherwise } => {
                 let conditions = self.truths(condition, at);
                 let (then, otherwise) = (self.truths(then, at), self.truths(otherwise, at));
                 let same = [&conditions, &then, &otherwise].into_iter().all(Column::is_same);
@@ -330,7 +330,7 @@ impl<'a> Steps<'a, '_> {
                     Err(gap) => arithmetic::either_way(gap, then.at(row), otherwise.at(row)),
                 })
             }
-            _ => Column::Same(Err(Missing::Unknown)),
+            _ => Column::Same(Err(CompactError::Unknown)),
         }
     }
 
@@ -349,5 +349,5 @@ fn at_each(at: &[usize], value: impl Fn(usize) -> AtDraw) -> Column<AtDraw> {
 
 /// A value as part of what something is made of.
 fn inner_part(value: AtDraw) -> AtDraw {
-    value.map_err(Lack::below_something)
+    value.map_err(EvalFailure::below_something)
 }

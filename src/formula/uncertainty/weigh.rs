@@ -11,14 +11,14 @@ use std::collections::HashMap;
 
 use super::joint::{Axis, joint};
 use super::normal::between;
-use crate::formula::check::node::{Formula, Node, Slot};
-use crate::formula::evaluate::point::{Data, Gap};
-use crate::formula::evaluate::sheet::{Entry, Piece, Sheet, Worked};
+use crate::formula::check::node::{Formula, Node, VarId};
+use crate::formula::evaluate::point::{EvalError, Values};
+use crate::formula::evaluate::sheet::{Estimate, Evaluator, InputValue, Piece};
 use crate::formula::syntax::expression::{Arithmetic, Comparison};
 use crate::physics::Refusal;
 
 /// The most patterns of a compound that are looked at.
-const MOST_PATTERNS: usize = 1 << 14;
+const MAX_PATTERNS: usize = 1 << 14;
 /// A probability that only rounding keeps from nothing.
 const IMPOSSIBLE: f64 = 1e-12;
 
@@ -45,9 +45,9 @@ impl Weight {
 
 /// The one thing that a truth rests on; truths on the same one exclude one another.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Variable {
-    Answer(Slot),
-    Choice(Slot),
+pub enum Basis {
+    Answer(VarId),
+    Choice(VarId),
     /// An expression that is only held against fixed limits.
     Expression(Node),
 }
@@ -68,11 +68,11 @@ enum Tree {
         variable: usize,
         atom: usize,
     },
-    Both(Box<Tree>, Box<Tree>),
-    Either(Box<Tree>, Box<Tree>),
+    And(Box<Tree>, Box<Tree>),
+    Or(Box<Tree>, Box<Tree>),
     Not(Box<Tree>),
-    Same(Box<Tree>, Box<Tree>),
-    If(Box<Tree>, Box<Tree>, Box<Tree>),
+    Iff(Box<Tree>, Box<Tree>),
+    IfElse(Box<Tree>, Box<Tree>, Box<Tree>),
 }
 
 /// What is asked of a variable.
@@ -83,7 +83,7 @@ enum Atom {
 }
 
 struct Question {
-    variable: Variable,
+    variable: Basis,
     atoms: Vec<Atom>,
 }
 
@@ -123,7 +123,7 @@ impl States {
     }
 }
 
-impl Sheet<'_> {
+impl Evaluator<'_> {
     /// What is known about a truth; none where it can't be told.
     #[must_use]
     pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
@@ -134,24 +134,24 @@ impl Sheet<'_> {
     /// The probability of a truth whose every part must be told.
     ///
     /// # Errors
-    /// [`Gap`] where a part that matters is not known or refused.
-    pub fn chance(&self, formula: &Formula) -> Result<f64, Gap> {
+    /// [`EvalError`] where a part that matters is not known or refused.
+    pub fn chance(&self, formula: &Formula) -> Result<f64, EvalError> {
         match self.sums(formula) {
             Some((sums, _)) if sums.unknown <= IMPOSSIBLE => Ok(sums.yes.clamp(0.0, 1.0)),
             Some(_) => Err(self.first_gap(formula)),
             None => {
                 let reason = "it joins more comparisons than can be looked at together";
-                Err(Gap::Refused(Refusal::new("result", reason)))
+                Err(EvalError::Refused(Refusal::new("result", reason)))
             }
         }
     }
 
     /// Why a part of a truth can't be told: the first reason found, a refusal before the rest.
-    fn first_gap(&self, formula: &Formula) -> Gap {
+    fn first_gap(&self, formula: &Formula) -> EvalError {
         let chances = self.chances(formula);
-        let mut found = Gap::Unknown;
+        let mut found = EvalError::Unknown;
         formula.node.walk(&mut |part| {
-            if found == Gap::Unknown
+            if found == EvalError::Unknown
                 && let Node::Compared { operator, left, right } = part
             {
                 let (expression, _) = against(*operator, left, right);
@@ -176,7 +176,7 @@ impl Sheet<'_> {
             let found = self.states(formula, &chances, question);
             patterns = patterns.checked_mul(found.as_ref().map_or(1, States::count))?;
             // Said before the rest is worked out for nothing.
-            if patterns > MOST_PATTERNS {
+            if patterns > MAX_PATTERNS {
                 return None;
             }
             states.push(found);
@@ -221,9 +221,9 @@ impl Sheet<'_> {
             formulas.iter().map(|formula| tree(self, &formula.node, &mut questions)).collect();
         let [question] = questions.as_slice() else { return None };
         let truths = match &question.variable {
-            Variable::Answer(_) => return None,
-            Variable::Choice(slot) => option_truths(self.options(*slot), &question.atoms),
-            Variable::Expression(_) => stretch_truths(&limits_of(&question.atoms)).1,
+            Basis::Answer(_) => return None,
+            Basis::Choice(slot) => option_truths(self.options(*slot), &question.atoms),
+            Basis::Expression(_) => stretch_truths(&limits_of(&question.atoms)).1,
         };
         let count = truths.len();
         let states = [Some(States { truths, ..States::default() })];
@@ -243,13 +243,13 @@ impl Sheet<'_> {
     fn states(
         &self,
         formula: &Formula,
-        chances: &[Result<f64, Gap>],
+        chances: &[Result<f64, EvalError>],
         question: &Question,
     ) -> Option<States> {
         match &question.variable {
-            Variable::Answer(slot) => {
+            Basis::Answer(slot) => {
                 let (entry, sure) = self.answered(*slot)?;
-                let Entry::Truth(answer) = entry else { return None };
+                let InputValue::Bool(answer) = entry else { return None };
                 let yes = if *answer { sure } else { 1.0 - sure };
                 Some(States {
                     truths: vec![
@@ -260,9 +260,9 @@ impl Sheet<'_> {
                     ..States::default()
                 })
             }
-            Variable::Choice(slot) => {
+            Basis::Choice(slot) => {
                 let (entry, sure) = self.answered(*slot)?;
-                let Entry::Option(chosen) = entry else { return None };
+                let InputValue::Option(chosen) = entry else { return None };
                 let options = self.options(*slot).max(chosen + 1);
                 #[expect(clippy::cast_precision_loss, reason = "a handful of options")]
                 let others = (options - 1).max(1) as f64;
@@ -277,7 +277,7 @@ impl Sheet<'_> {
                 }
                 Some(states)
             }
-            Variable::Expression(node) => {
+            Basis::Expression(node) => {
                 let worked = self.piece(Piece { formula, node }, chances).ok()?;
                 let read = stretches(&limits_of(&question.atoms), &worked);
                 let sure = self.sure_of(node);
@@ -294,7 +294,7 @@ impl Sheet<'_> {
         let below = self.below(node);
         let read = below.iter().filter(|slot| self.known(**slot));
         let numbers = read.filter_map(|slot| match self.answered(*slot)? {
-            (Entry::Number { .. } | Entry::Table(_), sure) => Some(sure),
+            (InputValue::Number { .. } | InputValue::Table(_), sure) => Some(sure),
             _ => None,
         });
         numbers.fold(1.0, f64::min)
@@ -369,15 +369,15 @@ fn slip(patterns: &mut [(Vec<usize>, f64)], variable: usize, sure: f64) {
 
 /// The variable that a truth rests on, if it is just one.
 #[must_use]
-pub fn single_variable(node: &Node) -> Option<Variable> {
-    let mut found: Option<Variable> = None;
+pub fn single_basis(node: &Node) -> Option<Basis> {
+    let mut found: Option<Basis> = None;
     let mut mixed = false;
     node.walk(&mut |part| {
         let variable = match part {
-            Node::Answered(slot) => Variable::Answer(*slot),
-            Node::Chosen { slot, .. } => Variable::Choice(*slot),
+            Node::Answered(slot) => Basis::Answer(*slot),
+            Node::Chosen { slot, .. } => Basis::Choice(*slot),
             Node::Compared { operator, left, right } => {
-                Variable::Expression(against(*operator, left, right).0)
+                Basis::Expression(against(*operator, left, right).0)
             }
             Node::Known(_) => {
                 mixed = true;
@@ -400,7 +400,7 @@ fn against(operator: Comparison, left: &Node, right: &Node) -> (Node, Limit) {
         return (left.clone(), Limit { operator, at });
     }
     if let Some(at) = left.fixed() {
-        return (right.clone(), Limit { operator: operator.turned(), at });
+        return (right.clone(), Limit { operator: operator.flipped(), at });
     }
     let difference = Node::Arithmetic {
         operator: Arithmetic::Subtract,
@@ -410,33 +410,33 @@ fn against(operator: Comparison, left: &Node, right: &Node) -> (Node, Limit) {
     (difference, Limit { operator, at: 0.0 })
 }
 
-fn tree(sheet: &Sheet<'_>, node: &Node, questions: &mut Vec<Question>) -> Tree {
+fn tree(sheet: &Evaluator<'_>, node: &Node, questions: &mut Vec<Question>) -> Tree {
     let mut boxed = |node: &Node| Box::new(tree(sheet, node, questions));
     match node {
-        Node::Truth(truth) => Tree::Fixed(*truth),
+        Node::Bool(truth) => Tree::Fixed(*truth),
         Node::LeftOut => Tree::Unknown,
         Node::Known(slot) => Tree::Fixed(sheet.known(*slot)),
-        Node::Both(left, right) => Tree::Both(boxed(left), boxed(right)),
-        Node::Either(left, right) => Tree::Either(boxed(left), boxed(right)),
+        Node::And(left, right) => Tree::And(boxed(left), boxed(right)),
+        Node::Or(left, right) => Tree::Or(boxed(left), boxed(right)),
         Node::Not(inner) => Tree::Not(boxed(inner)),
-        Node::Same { left, right } => Tree::Same(boxed(left), boxed(right)),
-        Node::If { condition, then, otherwise } => {
-            Tree::If(boxed(condition), boxed(then), boxed(otherwise))
+        Node::Iff { left, right } => Tree::Iff(boxed(left), boxed(right)),
+        Node::IfElse { condition, then, otherwise } => {
+            Tree::IfElse(boxed(condition), boxed(then), boxed(otherwise))
         }
-        Node::Answered(slot) => atom(questions, Variable::Answer(*slot), Atom::Yes),
+        Node::Answered(slot) => atom(questions, Basis::Answer(*slot), Atom::Yes),
         Node::Chosen { slot, option } => {
-            atom(questions, Variable::Choice(*slot), Atom::Option(*option))
+            atom(questions, Basis::Choice(*slot), Atom::Option(*option))
         }
         Node::Compared { operator, left, right } => {
             let (expression, limit) = against(*operator, left, right);
-            atom(questions, Variable::Expression(expression), Atom::Limit(limit))
+            atom(questions, Basis::Expression(expression), Atom::Limit(limit))
         }
         // The checker lets no number stand where a truth is wanted.
         _ => Tree::Fixed(false),
     }
 }
 
-fn atom(questions: &mut Vec<Question>, variable: Variable, atom: Atom) -> Tree {
+fn atom(questions: &mut Vec<Question>, variable: Basis, atom: Atom) -> Tree {
     let place =
         questions.iter().position(|known| known.variable == variable).unwrap_or_else(|| {
             questions.push(Question { variable, atoms: Vec::new() });
@@ -483,7 +483,7 @@ fn stretch_truths(limits: &[Limit]) -> (Vec<f64>, Vec<Vec<bool>>) {
 }
 
 /// The stretches between an expression's limits.
-fn stretches(limits: &[Limit], worked: &Worked) -> States {
+fn stretches(limits: &[Limit], worked: &Estimate) -> States {
     let (cuts, mut truths) = stretch_truths(limits);
     let band = &worked.band;
     if band.uncertainty > 0.0 {
@@ -518,12 +518,12 @@ impl Tree {
                 Some(states.truths[pattern[*variable]][*atom])
             }
             Self::Not(inner) => inner.truth(states, pattern).map(|truth| !truth),
-            Self::Both(left, right) => settled(left, right, states, pattern, false),
-            Self::Either(left, right) => settled(left, right, states, pattern, true),
-            Self::Same(left, right) => {
+            Self::And(left, right) => settled(left, right, states, pattern, false),
+            Self::Or(left, right) => settled(left, right, states, pattern, true),
+            Self::Iff(left, right) => {
                 Some(left.truth(states, pattern)? == right.truth(states, pattern)?)
             }
-            Self::If(condition, then, otherwise) => match condition.truth(states, pattern) {
+            Self::IfElse(condition, then, otherwise) => match condition.truth(states, pattern) {
                 Some(true) => then.truth(states, pattern),
                 Some(false) => otherwise.truth(states, pattern),
                 None => {

@@ -4,24 +4,24 @@
 
 use std::collections::HashMap;
 
-use crate::formula::{Expression, Formula, Meaning, Names, Node, Slot, Type};
+use crate::formula::{Expression, Formula, Meaning, Names, Node, Type, VarId};
 use crate::quantity::Kind;
 use crate::rules::pack::AnswerForm;
 
 enum Word {
     Value {
-        slot: Slot,
+        slot: VarId,
         kind: Kind,
     },
     Truth {
-        slot: Slot,
+        slot: VarId,
     },
     Choice {
-        slot: Slot,
+        slot: VarId,
         options: Vec<String>,
     },
     Table {
-        slot: Slot,
+        slot: VarId,
         columns: Vec<(String, Kind)>,
     },
     Relation {
@@ -41,7 +41,7 @@ pub(super) struct Vocabulary {
 }
 
 impl Vocabulary {
-    pub(super) fn question(&mut self, id: &str, slot: Slot, form: Option<&AnswerForm>) {
+    pub(super) fn question(&mut self, id: &str, slot: VarId, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
             Some(AnswerForm::YesOrNo) => Word::Truth { slot },
@@ -63,10 +63,10 @@ impl Vocabulary {
     }
 
     /// A working that was checked: a number stands in its slot, a truth is put in.
-    pub(super) fn working(&mut self, id: &str, slot: Slot, formula: Option<&Formula>) {
+    pub(super) fn working(&mut self, id: &str, slot: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
             Some((Type::Quantity(kind), _)) => Word::Value { slot, kind },
-            Some((Type::Truth, formula)) => Word::Inline { node: formula.node.clone() },
+            Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone() },
             _ => Word::Faulty,
         };
         self.words.insert(id.to_owned(), word);
@@ -81,7 +81,7 @@ impl Vocabulary {
     }
 
     /// A curve's own variable, as long as the curve is checked.
-    pub(super) fn variable(&mut self, id: &str, slot: Slot, kind: Kind) {
+    pub(super) fn variable(&mut self, id: &str, slot: VarId, kind: Kind) {
         self.words.insert(id.to_owned(), Word::Value { slot, kind });
     }
 
@@ -102,7 +102,7 @@ impl Names for Vocabulary {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match self.words.get(name)? {
             Word::Value { slot, kind } => Meaning::Value { slot: *slot, kind: *kind },
-            Word::Truth { slot } => Meaning::Truth { slot: *slot },
+            Word::Truth { slot } => Meaning::Bool { slot: *slot },
             Word::Choice { slot, options } => Meaning::Choice {
                 slot: *slot,
                 options: options.iter().map(String::as_str).collect(),

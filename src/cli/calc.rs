@@ -30,7 +30,7 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
         Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
         None => None,
     };
-    let evaluator = Evaluator::new(values.cells(), Vec::new(), &[], Arc::default());
+    let evaluator = Evaluator::new(values.inputs(), Vec::new(), &[], Arc::default());
     let patience = Patience::say(WORKING);
     let outcome = work(&evaluator, &formula);
     drop(patience);
@@ -77,7 +77,7 @@ fn work(evaluator: &Evaluator<'_>, formula: &Formula) -> Result<Outcome, Failure
             let from = BandFrom::FirstOrder;
             let band =
                 Band { value, uncertainty: 0.0, low: value, high: value, from, shares: Vec::new() };
-            Ok(Outcome { kind: Kind::NUMBER, worked: Estimate { band, roots: Vec::new() } })
+            Ok(Outcome { kind: Kind::NUMBER, worked: Estimate { band, inputs: Vec::new() } })
         }
         Type::Choice(_) | Type::Table(_) => {
             Err(Failure::new("the formula gives neither a number nor yes or no"))
@@ -191,15 +191,15 @@ impl Outcome {
     /// What the uncertainty comes from, by its share in the variance, where several values bring
     /// it.
     fn widest(&self, values: &NamedValues) -> Option<String> {
-        let Estimate { band, roots } = &self.worked;
+        let Estimate { band, inputs } = &self.worked;
         let all: f64 = band.shares.iter().map(|share| share * share).sum();
-        if roots.len() < 2 || all <= 0.0 {
+        if inputs.len() < 2 || all <= 0.0 {
             return None;
         }
         let mut parts: Vec<(f64, &str)> = Vec::new();
-        for (root, share) in roots.iter().zip(&band.shares) {
-            let name = match root {
-                UncertainInput::Given(slot) => values.name(*slot),
+        for (input, share) in inputs.iter().zip(&band.shares) {
+            let name = match *input {
+                UncertainInput::Given(slot) => values.name(slot),
                 UncertainInput::Literal { .. } | UncertainInput::Own { .. } => None,
             };
             let name = name.unwrap_or("what the formula holds itself");

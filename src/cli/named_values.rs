@@ -39,18 +39,18 @@ impl NamedValues {
         Ok(Self(found))
     }
 
-    /// What stands in the slots.
-    pub(super) fn cells(&self) -> Vec<Input> {
+    /// What was given behind each name.
+    pub(super) fn inputs(&self) -> Vec<Input> {
         self.0
             .iter()
             .map(|named| {
-                let entry = match named.given {
+                let value = match named.given {
                     Given::Truth(truth) => InputValue::Bool(truth),
                     Given::Number { si, uncertainty, .. } => {
                         InputValue::Number { value: si, uncertainty }
                     }
                 };
-                Input { entry: Some(entry), known: true, ..Input::default() }
+                Input { value: Some(value), known: true, ..Input::default() }
             })
             .collect()
     }

@@ -10,17 +10,15 @@ mod syntax;
 mod uncertainty;
 
 pub use check::{
-    Formula, Math, Meaning, Names, Node, OWN, Type, Unusable, VarId, check, check_tree,
+    Formula, Math, Meaning, Names, Node, OWN, TruthId, Type, Unusable, VarId, check, check_tree,
     is_function, nearest, nearest_function, unusable,
 };
-pub use evaluate::{
-    Datum, Estimate, EvalError, Evaluator, Input, InputValue, Piece, Point, UncertainInput, Values,
-};
+pub use evaluate::{EvalError, Input, InputValue, Kleene, Logic, UncertainInput, truth};
 pub use syntax::{
     Argument, Arithmetic, Comparison, Expression, Fault, Form, Headline, MAX_BYTES, MAX_NESTING,
     MAX_TOKENS, Mark, RESERVED, Span, Spread, draw, on_letters, parse,
 };
 pub use uncertainty::{
-    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS, Memo, Weight, normal,
-    single_basis, stream,
+    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS, Memo,
+    Weight, normal, single_basis, stream,
 };

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use crate::formula::{Formula, Input, InputValue, Node, VarId};
 use crate::rules::{Named, Pack, QuestionId, RepairId, WorkingId};
 
-use super::facts::{cell, says_something};
+use super::facts::{input, says_something};
 use super::round::Answers;
 
 /// The most pieces that a formula is written out to: rule files come from strangers.
@@ -135,11 +135,11 @@ impl Past<'_> {
                 Named::Working(working) => self.working_then(working),
                 Named::CurveVariable => None,
             },
-            Node::Answered(slot) => Some(match self.changed(*slot)?.entry {
+            Node::Answered(slot) => Some(match self.changed(*slot)?.value {
                 Some(InputValue::Bool(truth)) => Node::Bool(truth),
                 _ => Node::LeftOut,
             }),
-            Node::Chosen { slot, option } => Some(match self.changed(*slot)?.entry {
+            Node::Chosen { slot, option } => Some(match self.changed(*slot)?.value {
                 Some(InputValue::Option(chosen)) => Node::Bool(chosen == *option),
                 _ => Node::LeftOut,
             }),
@@ -175,8 +175,8 @@ impl Past<'_> {
     /// What stood in a question's slot then, if that isn't what stands there now.
     fn changed(&self, slot: VarId) -> Option<Input> {
         let Named::Question(question) = self.pack.named(slot) else { return None };
-        let then = cell(self.pack, self.then, question);
-        (then != cell(self.pack, self.now, question)).then_some(then)
+        let then = input(self.pack, self.then, question);
+        (then != input(self.pack, self.now, question)).then_some(then)
     }
 
     fn number_then(&mut self, question: QuestionId) -> Option<Node> {
@@ -184,7 +184,7 @@ impl Past<'_> {
             return Some(known.clone());
         }
         let then = self.changed(self.pack.question_slot(question))?;
-        let node = match then.entry {
+        let node = match then.value {
             Some(InputValue::Number { value, uncertainty }) if uncertainty > 0.0 => {
                 self.spreads.push((value, uncertainty));
                 Node::Spread { value, uncertainty, index: self.spreads.len() - 1 }

@@ -24,14 +24,14 @@ pub struct Facts<'p> {
 impl<'p> Facts<'p> {
     #[must_use]
     pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Arc<Memo>) -> Self {
-        let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
+        let inputs = pack.questions.places().map(|question| input(pack, &held, question)).collect();
         let formulas: Vec<Cow<'p, Formula>> = pack
             .workings
             .iter()
             .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        Self { pack, held, evaluator: Evaluator::new(cells, formulas, &order, Arc::clone(memo)) }
+        Self { pack, held, evaluator: Evaluator::new(inputs, formulas, &order, Arc::clone(memo)) }
     }
 
     /// Whether a person gave an answer that says something.
@@ -132,14 +132,14 @@ pub fn says_something(held: &Answers, question: QuestionId) -> bool {
     held.get(&question).is_some_and(|held| !matches!(held.answer, Answer::CantSay | Answer::Later))
 }
 
-/// What stands in a question's slot, with these answers.
-pub(super) fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Input {
+/// What a question gives to formulas, with these answers.
+pub(super) fn input(pack: &Pack, held: &Answers, question: QuestionId) -> Input {
     let asked = &pack.questions[question];
     let options = match &asked.answer {
         AnswerForm::Choose(options) => options.len(),
         _ => 0,
     };
-    let entry = match held.get(&question).map(|held| &held.answer) {
+    let value = match held.get(&question).map(|held| &held.answer) {
         Some(Answer::Truth(truth)) => Some(InputValue::Bool(*truth)),
         Some(Answer::Option(option)) => Some(InputValue::Option(*option)),
         Some(Answer::Number(reading)) => {
@@ -148,13 +148,13 @@ pub(super) fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Input {
         Some(Answer::Table(rows)) => Some(InputValue::Table(rows.clone())),
         Some(Answer::CantSay | Answer::Later) | None => None,
     };
-    let known = entry.is_some();
-    let entry = entry.or_else(|| match &asked.answer {
+    let known = value.is_some();
+    let value = value.or_else(|| match &asked.answer {
         AnswerForm::Measure(measure) => {
             measure.typical.map(|(value, uncertainty)| InputValue::Number { value, uncertainty })
         }
         _ => None,
     });
     let stream = stream(pack.questions.id(question));
-    Input { entry, known, sure: asked.right(), options, stream }
+    Input { value, known, sure: asked.right(), options, stream }
 }

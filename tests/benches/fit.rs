@@ -120,7 +120,7 @@ impl Car {
                 value: entry.si,
                 uncertainty: entry.uncertainty.unwrap_or(0.0),
             });
-            Input { entry, known: true, ..Input::default() }
+            Input { value: entry, known: true, ..Input::default() }
         };
         Evaluator::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Arc::default())
     }

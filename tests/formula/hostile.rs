@@ -114,7 +114,7 @@ fn truths_put_into_one_another_are_bounded() {
     struct Doubled(Node);
     impl Names for Doubled {
         fn find(&self, name: &str) -> Option<Meaning<'_>> {
-            (name == "before").then_some(Meaning::Inline { node: &self.0 })
+            (name == "before").then_some(Meaning::Inline { node: &self.0, id: None })
         }
         fn all(&self) -> Vec<&str> {
             vec!["before"]
@@ -149,7 +149,7 @@ fn a_long_chain_of_workings_is_refused_and_not_followed_to_the_end_of_the_stack(
     let formulas: Vec<Formula> = (0..20_000).map(working).collect();
     let order: Vec<usize> = (0..formulas.len()).collect();
     let entry = boostwright::formula::InputValue::Number { value: 1.0, uncertainty: 0.1 };
-    let cell = Input { entry: Some(entry), known: true, ..Input::default() };
+    let cell = Input { value: Some(entry), known: true, ..Input::default() };
     let evaluator = Evaluator::new(
         vec![cell],
         formulas.iter().map(Cow::Borrowed).collect(),

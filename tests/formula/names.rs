@@ -29,7 +29,7 @@ struct WithFinding {
 impl Names for WithFinding {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         match name {
-            "finding" => Some(Meaning::Inline { node: &self.finding.node }),
+            "finding" => Some(Meaning::Inline { node: &self.finding.node, id: None }),
             _ => self.bench.find(name),
         }
     }

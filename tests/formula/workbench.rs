@@ -11,7 +11,7 @@ use boostwright::quantity::{Kind, Quantity, read, read_unsettled};
 pub(super) struct Given {
     name: &'static str,
     means: Means,
-    cell: Input,
+    input: Input,
 }
 
 enum Means {
@@ -25,7 +25,7 @@ pub(super) fn number(name: &'static str, text: &str) -> Given {
     let (entry, kind) = read_unsettled(text).unwrap_or_else(|error| panic!("{text}: {error}"));
     let entry =
         InputValue::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
-    Given { name, means: Means::Number(kind), cell: known(entry) }
+    Given { name, means: Means::Number(kind), input: known(entry) }
 }
 
 /// A number of a kind that the place settles, as the answer to a question.
@@ -33,23 +33,23 @@ pub(super) fn answer<Q: Quantity>(name: &'static str, text: &str) -> Given {
     let entry = read(text, Q::KIND, None).unwrap_or_else(|error| panic!("{text}: {error}"));
     let entry =
         InputValue::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
-    Given { name, means: Means::Number(Q::KIND), cell: known(entry) }
+    Given { name, means: Means::Number(Q::KIND), input: known(entry) }
 }
 
 /// A number that nobody gave.
 pub(super) fn missing<Q: Quantity>(name: &'static str) -> Given {
-    Given { name, means: Means::Number(Q::KIND), cell: Input::default() }
+    Given { name, means: Means::Number(Q::KIND), input: Input::default() }
 }
 
 /// A yes-or-no answer that is right so often.
 pub(super) fn truth(name: &'static str, answer: bool, sure: f64) -> Given {
-    let cell = Input { sure, ..known(InputValue::Bool(answer)) };
-    Given { name, means: Means::Truth, cell }
+    let input = Input { sure, ..known(InputValue::Bool(answer)) };
+    Given { name, means: Means::Truth, input }
 }
 
 /// A yes-or-no question that nobody answered.
 pub(super) fn unanswered(name: &'static str) -> Given {
-    Given { name, means: Means::Truth, cell: Input::default() }
+    Given { name, means: Means::Truth, input: Input::default() }
 }
 
 /// A choice with the option chosen, right so often.
@@ -59,12 +59,12 @@ pub(super) fn choice(
     chosen: usize,
     sure: f64,
 ) -> Given {
-    let cell = Input { sure, options: options.len(), ..known(InputValue::Option(chosen)) };
-    Given { name, means: Means::Choice(options.to_vec()), cell }
+    let input = Input { sure, options: options.len(), ..known(InputValue::Option(chosen)) };
+    Given { name, means: Means::Choice(options.to_vec()), input }
 }
 
-fn known(entry: InputValue) -> Input {
-    Input { entry: Some(entry), known: true, ..Input::default() }
+fn known(value: InputValue) -> Input {
+    Input { value: Some(value), known: true, ..Input::default() }
 }
 
 /// The names of one test.
@@ -97,7 +97,7 @@ impl Bench {
 
     pub(super) fn evaluator(&self) -> Evaluator<'static> {
         Evaluator::new(
-            self.0.iter().map(|given| given.cell.clone()).collect(),
+            self.0.iter().map(|given| given.input.clone()).collect(),
             Vec::new(),
             &[],
             Arc::default(),

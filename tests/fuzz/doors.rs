@@ -178,7 +178,7 @@ impl Invented {
     }
 
     fn evaluator(&self) -> Evaluator<'_> {
-        let known = |entry| Input { entry: Some(entry), known: true, ..Input::default() };
+        let known = |entry| Input { value: Some(entry), known: true, ..Input::default() };
         let number = |value, uncertainty| known(InputValue::Number { value, uncertainty });
         let cells = vec![
             number(90_000.0, 2000.0),

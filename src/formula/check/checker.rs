@@ -271,9 +271,13 @@ impl<'a> Checker<'a> {
             Some(Meaning::Table { slot, .. }) => {
                 Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
             }
-            Some(Meaning::Inline { node }) => {
+            Some(Meaning::Inline { node, id }) => {
                 let truth = self.inline(&Checked::truth(node.clone()), span)?;
-                Some(Checked::truth(self.renumbered(truth.node)))
+                let node = self.renumbered(truth.node);
+                Some(Checked::truth(match id {
+                    Some(name) => Node::Named { name, truth: Box::new(node) },
+                    None => node,
+                }))
             }
             Some(Meaning::Faulty) => {
                 self.depends_on_error();

@@ -10,4 +10,4 @@ mod operators;
 pub use calls::{OWN, is_function, nearest_function};
 pub use checker::{check, check_tree};
 pub use names::{Meaning, Names, Unusable, nearest, unusable};
-pub use node::{Formula, Math, Node, Type, VarId};
+pub use node::{Formula, Math, Node, TruthId, Type, VarId};

@@ -1,6 +1,6 @@
 //! What a name in a formula may stand for; the rules floor and the calculator each bring their own.
 
-use super::node::{Node, VarId};
+use super::node::{Node, TruthId, VarId};
 use crate::formula::syntax::RESERVED;
 use crate::formula::syntax::expression::Expression;
 use crate::quantity::{Kind, is_symbol};
@@ -29,9 +29,11 @@ pub enum Meaning<'a> {
         given: &'a [String],
         body: &'a Expression,
     },
-    /// A truth that was checked before (a finding), put in place of its name.
+    /// A truth that was checked before, written out in place of its name; with an id where whoever
+    /// reads the formula may know it by that (a finding).
     Inline {
         node: &'a Node,
+        id: Option<TruthId>,
     },
     /// Known, but faulty where it is defined: its use is no second fault.
     Faulty,

@@ -9,6 +9,10 @@ use crate::quantity::Kind;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct VarId(pub usize);
 
+/// A truth that formulas can name: its index in the table that the caller keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct TruthId(pub usize);
+
 /// What a formula gives.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Type {
@@ -102,6 +106,11 @@ pub enum Node {
         left: Box<Node>,
         right: Box<Node>,
     },
+    /// A truth that has a name of its own, written out here.
+    Named {
+        name: TruthId,
+        truth: Box<Node>,
+    },
     Iff {
         left: Box<Node>,
         right: Box<Node>,
@@ -111,10 +120,10 @@ pub enum Node {
     Not(Box<Node>),
 }
 
-impl Node {
-    /// The pieces right below this one.
-    pub fn parts(&self) -> Vec<&Node> {
-        match self {
+/// Hands every piece right below a node to a closure; one list for both kinds of reference.
+macro_rules! each_part {
+    ($node:expr, $visit:expr) => {
+        match $node {
             Self::Number(_)
             | Self::Spread { .. }
             | Self::Read(_)
@@ -122,56 +131,49 @@ impl Node {
             | Self::LeftOut
             | Self::Answered(_)
             | Self::Chosen { .. }
-            | Self::Known(_) => Vec::new(),
+            | Self::Known(_) => {}
             Self::Call { arguments, .. } | Self::Math { arguments, .. } => {
-                arguments.iter().collect()
+                for argument in arguments {
+                    $visit(argument);
+                }
             }
-            Self::Interpolate { at, .. } => vec![at],
             Self::Chance { value, lower, upper, .. } => {
-                let limits = [lower, upper].into_iter().flatten();
-                std::iter::once(value).chain(limits).map(AsRef::as_ref).collect()
+                $visit(value);
+                for limit in [lower, upper].into_iter().flatten() {
+                    $visit(limit);
+                }
             }
-            Self::Negated(inner) | Self::Not(inner) | Self::AsOf { value: inner, .. } => {
-                vec![inner]
-            }
+            Self::Interpolate { at: inner, .. }
+            | Self::Negated(inner)
+            | Self::Not(inner)
+            | Self::Named { truth: inner, .. }
+            | Self::AsOf { value: inner, .. } => $visit(inner),
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
             | Self::Iff { left, right }
             | Self::And(left, right)
-            | Self::Or(left, right) => vec![left, right],
-            Self::IfElse { condition, then, otherwise } => vec![condition, then, otherwise],
+            | Self::Or(left, right) => {
+                $visit(left);
+                $visit(right);
+            }
+            Self::IfElse { condition, then, otherwise } => {
+                $visit(condition);
+                $visit(then);
+                $visit(otherwise);
+            }
         }
+    };
+}
+
+impl Node {
+    /// Visits the pieces right below this one, in the order of the text.
+    pub fn each_part<'a>(&'a self, visit: &mut dyn FnMut(&'a Self)) {
+        each_part!(self, visit);
     }
 
     /// The same, to be changed.
-    fn parts_mut(&mut self) -> Vec<&mut Node> {
-        match self {
-            Self::Number(_)
-            | Self::Spread { .. }
-            | Self::Read(_)
-            | Self::Bool(_)
-            | Self::LeftOut
-            | Self::Answered(_)
-            | Self::Chosen { .. }
-            | Self::Known(_) => Vec::new(),
-            Self::Call { arguments, .. } | Self::Math { arguments, .. } => {
-                arguments.iter_mut().collect()
-            }
-            Self::Interpolate { at, .. } => vec![at],
-            Self::Chance { value, lower, upper, .. } => {
-                let limits = [lower, upper].into_iter().flatten();
-                std::iter::once(value).chain(limits).map(AsMut::as_mut).collect()
-            }
-            Self::Negated(inner) | Self::Not(inner) | Self::AsOf { value: inner, .. } => {
-                vec![inner]
-            }
-            Self::Arithmetic { left, right, .. }
-            | Self::Compared { left, right, .. }
-            | Self::Iff { left, right }
-            | Self::And(left, right)
-            | Self::Or(left, right) => vec![left, right],
-            Self::IfElse { condition, then, otherwise } => vec![condition, then, otherwise],
-        }
+    fn each_part_mut(&mut self, visit: &mut dyn FnMut(&mut Self)) {
+        each_part!(self, visit);
     }
 
     /// The value of a piece that holds nothing but numbers.
@@ -198,25 +200,27 @@ impl Node {
     /// How many pieces stand here and below, and how deep they go; a single piece is 1 deep.
     #[must_use]
     pub fn extent(&self) -> (usize, usize) {
-        let below = self.parts().into_iter().map(Self::extent);
-        let (pieces, deep) = below.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1.max(one.1)));
-        (pieces + 1, deep + 1)
+        let (mut pieces, mut deep) = (0, 0);
+        self.each_part(&mut |part| {
+            let below = part.extent();
+            pieces += below.0;
+            deep = deep.max(below.1);
+        });
+        // A name stands for what it names.
+        let own = usize::from(!matches!(self, Self::Named { .. }));
+        (pieces + own, deep + own)
     }
 
     /// This piece and all below it, to be changed.
     pub(crate) fn walk_mut(&mut self, visit: &mut dyn FnMut(&mut Self)) {
         visit(self);
-        for part in self.parts_mut() {
-            part.walk_mut(visit);
-        }
+        self.each_part_mut(&mut |part| part.walk_mut(visit));
     }
 
     /// This piece and all below it.
     pub fn walk<'a>(&'a self, visit: &mut dyn FnMut(&'a Node)) {
         visit(self);
-        for part in self.parts() {
-            part.walk(visit);
-        }
+        self.each_part(&mut |part| part.walk(visit));
     }
 
     /// This piece with a number put where a slot is read.
@@ -238,9 +242,7 @@ impl Node {
             return other;
         }
         let mut put = self.clone();
-        for part in put.parts_mut() {
-            *part = part.replaced(other);
-        }
+        put.each_part_mut(&mut |part| *part = part.replaced(other));
         put
     }
 

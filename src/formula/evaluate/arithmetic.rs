@@ -1,9 +1,10 @@
-//! What one step of a formula makes of the values right below it. The evaluation of one set of
-//! values and that of many draws at once take the same steps, and differ only in what they keep of
-//! a gap.
+//! What one step of a formula makes of the values right below it: for one set of values or for each
+//! of many draws alike.
 
-use crate::formula::check::node::Math;
-use crate::formula::syntax::expression::Arithmetic;
+use super::error::{EvalError, EvalFailure};
+use crate::formula::check::Math;
+use crate::formula::functions::{Function, MAX_ARGUMENTS};
+use crate::formula::syntax::Arithmetic;
 
 /// Why a step has no result: what is at fault, and why.
 #[derive(Debug, Clone, Copy)]
@@ -12,35 +13,22 @@ pub(crate) struct StepError {
     pub(crate) reason: &'static str,
 }
 
-/// Why there is no value.
-pub(crate) trait EvalFailure: From<StepError> {
-    /// Something below has no answer yet, or nobody can say.
-    fn unknown() -> Self;
-
-    fn is_unknown(&self) -> bool;
-
-    /// What the value is known to lie above, where a search ended before it was reached.
-    fn above(&self) -> Option<f64>;
-
-    /// As a gap in something that rests on the value: what that lies above, nobody knows.
-    fn below_something(self) -> Self;
-}
-
-fn fails<T, L: EvalFailure>(quantity: &'static str, reason: &'static str) -> Result<T, L> {
+fn fails<T, E: EvalFailure>(quantity: &'static str, reason: &'static str) -> Result<T, E> {
     Err(StepError { quantity, reason }.into())
 }
 
 /// The value itself, where it can be shown.
-pub(crate) fn finite<L: EvalFailure>(value: f64) -> Result<f64, L> {
+pub(crate) fn finite<E: EvalFailure>(value: f64) -> Result<f64, E> {
     if value.is_finite() { Ok(value) } else { fails("result", "it is too large to be a number") }
 }
 
-pub(crate) fn arithmetic<L: EvalFailure>(
+pub(crate) fn arithmetic<E: EvalFailure>(
     operator: Arithmetic,
-    left: f64,
-    right: f64,
-) -> Result<f64, L> {
-    Ok(match operator {
+    left: Result<f64, E>,
+    right: Result<f64, E>,
+) -> Result<f64, E> {
+    let (left, right) = (left.map_err(E::of_dependent)?, right.map_err(E::of_dependent)?);
+    finite(match operator {
         Arithmetic::Add => left + right,
         Arithmetic::Subtract => left - right,
         Arithmetic::Multiply => left * right,
@@ -56,15 +44,15 @@ pub(crate) fn arithmetic<L: EvalFailure>(
     })
 }
 
-pub(crate) fn math<L: EvalFailure>(
+pub(crate) fn math<E: EvalFailure>(
     operation: Math,
-    mut values: impl Iterator<Item = Result<f64, L>>,
-) -> Result<f64, L> {
+    values: &mut dyn Iterator<Item = Result<f64, E>>,
+) -> Result<f64, E> {
     if let Math::Least | Math::LeastKnown = operation {
         return least(values, operation == Math::LeastKnown);
     }
-    let mut next = || values.next().map(|value| value.map_err(L::below_something));
-    let first = next().unwrap_or_else(|| Err(L::unknown()))?;
+    let mut next = || values.next().map(|value| value.map_err(E::of_dependent));
+    let first = next().unwrap_or_else(|| Err(E::from(EvalError::Unknown)))?;
     Ok(match operation {
         Math::Least | Math::LeastKnown => first,
         Math::Greatest => {
@@ -87,30 +75,45 @@ pub(crate) fn math<L: EvalFailure>(
 
 /// The least of values, or of those that are known. One that is known to lie above another isn't
 /// the least, so that it need not be worked out.
-fn least<L: EvalFailure>(
-    values: impl Iterator<Item = Result<f64, L>>,
+fn least<E: EvalFailure>(
+    values: &mut dyn Iterator<Item = Result<f64, E>>,
     known_only: bool,
-) -> Result<f64, L> {
+) -> Result<f64, E> {
     let mut least: Option<f64> = None;
-    let mut beyond: Option<(f64, L)> = None;
+    let mut beyond: Option<(f64, E)> = None;
     for value in values {
         match value {
             Ok(value) => least = Some(least.map_or(value, |least| least.min(value))),
-            Err(gap) if known_only && gap.is_unknown() => {}
-            Err(gap) => {
-                let Some(above) = gap.above() else { return Err(gap) };
+            Err(error) if known_only && error.is_unknown() => {}
+            Err(error) => {
+                let Some(above) = error.above() else { return Err(error) };
                 if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
-                    beyond = Some((above, gap));
+                    beyond = Some((above, error));
                 }
             }
         }
     }
     match (least, beyond) {
-        (Some(least), Some((above, gap))) if least > above => Err(gap.below_something()),
+        (Some(least), Some((above, error))) if least > above => Err(error.of_dependent()),
         (Some(least), _) => Ok(least),
-        (None, Some((_, gap))) => Err(gap),
-        (None, None) => Err(L::unknown()),
+        (None, Some((_, error))) => Err(error),
+        (None, None) => Err(E::from(EvalError::Unknown)),
     }
+}
+
+/// What a physics function gives.
+pub(crate) fn call<E: EvalFailure>(
+    function: &Function,
+    values: &mut dyn Iterator<Item = Result<f64, E>>,
+) -> Result<f64, E> {
+    // On the stack: a call is made for each of thousands of draws.
+    let mut given = [f64::NAN; MAX_ARGUMENTS];
+    let mut count = 0;
+    for (place, value) in given.iter_mut().zip(values) {
+        *place = value.map_err(E::of_dependent)?;
+        count += 1;
+    }
+    (function.call)(&given[..count]).map_err(E::from).and_then(finite)
 }
 
 /// The rows of a two-column table, rising along one of its columns: place and value.
@@ -124,36 +127,11 @@ pub(crate) fn rising(rows: &[[f64; 2]], along: usize) -> Vec<(f64, f64)> {
 }
 
 /// The value between rising points.
-pub(crate) fn interpolate<L: EvalFailure>(points: &[(f64, f64)], at: f64) -> Result<f64, L> {
+pub(crate) fn interpolate<E: EvalFailure>(points: &[(f64, f64)], at: f64) -> Result<f64, E> {
     let after = points.partition_point(|point| point.0 < at);
     match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
         (_, Some(here)) if here.0 == at => Ok(here.1),
         (Some(a), Some(b)) => Ok(a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0)),
         _ => fails("interpolate", "the value lies outside the table"),
-    }
-}
-
-/// `and` is settled by a no, `or` by a yes, whatever the other side is.
-pub(crate) fn settle<L>(
-    left: Result<bool, L>,
-    right: impl FnOnce() -> Result<bool, L>,
-    by: bool,
-) -> Result<bool, L> {
-    if matches!(left, Ok(left) if left == by) {
-        return left;
-    }
-    let right = right();
-    if matches!(right, Ok(right) if right == by) { right } else { left.and(right) }
-}
-
-/// What a choice between two truths gives where its condition isn't known: what both give.
-pub(crate) fn either_way<L>(
-    gap: L,
-    then: Result<bool, L>,
-    otherwise: Result<bool, L>,
-) -> Result<bool, L> {
-    match (then, otherwise) {
-        (Ok(a), Ok(b)) if a == b => Ok(a),
-        _ => Err(gap),
     }
 }

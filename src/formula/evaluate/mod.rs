@@ -1,11 +1,27 @@
-//! Checked formulas at given values.
+//! Checked formulas at given values. One recursion (`domain`) serves every way of evaluating; what is
+//! prepared once for all of them is the `model`.
 
 mod alternatives;
-pub(crate) mod arithmetic;
+mod arithmetic;
+mod domain;
+mod error;
+mod input;
+mod kleene;
 mod may_hold;
-pub(crate) mod point;
+mod model;
+mod point;
 mod remarks;
-pub(crate) mod sheet;
 
-pub use point::{Datum, EvalError, Point, Values};
-pub use sheet::{Estimate, Evaluator, Input, InputValue, Piece, UncertainInput};
+pub(crate) use alternatives::all_alternatives;
+pub(crate) use arithmetic::finite;
+pub(crate) use domain::{Domain, number, told};
+pub use domain::{Logic, truth};
+pub(crate) use error::CompactError;
+pub use error::EvalError;
+pub(crate) use input::{Datum, InputEstimate};
+pub use input::{Input, InputValue, UncertainInput};
+pub use kleene::Kleene;
+pub(crate) use may_hold::may_hold;
+pub(crate) use model::Model;
+pub(crate) use point::{Point, Values};
+pub(crate) use remarks::remarks;

@@ -1,34 +1,27 @@
-//! The uncertainty of a result that is a pure function of uncertain roots: evaluate it again with
-//! each root moved (JCGM 100:2008, 5.1, first order); where that doesn't hold, draw the roots at
-//! random (JCGM 101:2008). Inputs that share a root are so correlated rightly without bookkeeping.
+//! The uncertainty of a result that is a pure function of uncertain inputs: evaluate it again with
+//! each input moved (first order, JCGM 100:2008 (GUM), 5.1); where that doesn't hold, draw the inputs
+//! at random (JCGM 101:2008). Results that share an input are so correlated rightly without
+//! bookkeeping.
 
-use crate::formula::evaluate::point::EvalError;
+use crate::formula::evaluate::EvalError;
 use crate::physics::Refusal;
 
 /// Draws of the Monte Carlo evaluation.
 pub const DRAWS: usize = 10_000;
 /// Draws where each one solves the balances of a whole engine, and there are dozens of results: they
-/// place an end of a band to about a seventh of the standard uncertainty (root mean square over the
+/// place an end of a band to about a seventh of the standard uncertainty (input mean square over the
 /// longest recorded interview, against 100,000 draws).
 pub const FEW_DRAWS: usize = 1_000;
 /// Draws for each point of a curve, which is looked at and not read: to about a fifth.
 pub const CURVE_DRAWS: usize = 250;
 /// Covers 95 % of a normal distribution to either side.
 pub const COVERAGE: f64 = 1.96;
-/// The step of the central difference, in uncertainties of the root.
+/// The step of the central difference, in uncertainties of the input.
 const STEP: f64 = 1e-3;
 /// A share of the result that is smaller comes from the last digits of floats.
 const ROUNDING: f64 = 1e-10;
 /// How far the change over a whole uncertainty may differ from the first-order one.
 const TOLERANCE: f64 = 0.1;
-
-/// An uncertain input.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct InputEstimate {
-    pub value: f64,
-    /// One standard uncertainty; 0 where it is exact.
-    pub uncertainty: f64,
-}
 
 /// How a band was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,32 +42,32 @@ pub struct Band {
     pub low: f64,
     pub high: f64,
     pub from: BandFrom,
-    /// For each root: the change of the result for one uncertainty of the root, first order.
+    /// For each input: the change of the result for one uncertainty of the input, first order.
     pub shares: Vec<f64>,
 }
 
-/// How a result answers to its uncertain roots, by their places.
+/// How a result answers to its uncertain inputs, by their places.
 pub(crate) trait Response {
-    /// The result with one root moved by the step at that place of [`OFFSETS`]; none where it is
+    /// The result with one input moved by the step at that place of [`OFFSETS`]; none where it is
     /// refused.
-    fn stepped(&self, root: usize, step: usize) -> Option<f64>;
+    fn perturbed(&self, input: usize, step: usize) -> Option<f64>;
 
-    /// The result at each of so many random draws of all roots.
-    fn drawn(&self, draws: usize) -> Vec<Option<f64>>;
+    /// The result at each of so many random draws of all inputs.
+    fn sampled(&self, draws: usize) -> Vec<Option<f64>>;
 }
 
-/// The band of a result that is `value` at its roots' own values and has so many uncertain roots.
+/// The band of a result that is `value` at its inputs' own values and has so many uncertain inputs.
 /// Where the first order fails they are drawn `draws` times.
 ///
 /// # Errors
 /// Refuses where more than half of the random draws are refused.
 pub(crate) fn band(
     value: f64,
-    roots: usize,
+    inputs: usize,
     draws: usize,
     result: &impl Response,
 ) -> Result<Band, EvalError> {
-    let sides: Vec<Sides> = (0..roots).map(|root| Sides::near(root, result)).collect();
+    let sides: Vec<Sides> = (0..inputs).map(|input| Sides::near(input, result)).collect();
     let mut band = first_order(value, &sides);
     if !straight(&band, &sides, result) {
         monte_carlo(draws, result, &mut band)?;
@@ -82,7 +75,7 @@ pub(crate) fn band(
     finite(band)
 }
 
-/// The band of a result that is `value` at its roots' own values, by so many draws alone.
+/// The band of a result that is `value` at its inputs' own values, by so many draws alone.
 ///
 /// # Errors
 /// As [`band`].
@@ -104,11 +97,11 @@ fn finite(band: Band) -> Result<Band, EvalError> {
     Err(EvalError::Refused(Refusal::new("uncertainty", "it is too large to be a number")))
 }
 
-/// Where each root is evaluated, in its own uncertainties: a small step for the slope, a whole
+/// Where each input is evaluated, in its own uncertainties: a small step for the slope, a whole
 /// uncertainty to see whether the slope holds.
 pub(crate) const OFFSETS: [f64; 4] = [-STEP, STEP, -1.0, 1.0];
 
-/// A result with one root moved a little; none where it was refused.
+/// A result with one input moved a little; none where it was refused.
 #[derive(Debug, Clone, Copy)]
 struct Sides {
     below: Option<f64>,
@@ -116,8 +109,8 @@ struct Sides {
 }
 
 impl Sides {
-    fn near(root: usize, result: &impl Response) -> Self {
-        Self { below: result.stepped(root, 0), above: result.stepped(root, 1) }
+    fn near(input: usize, result: &impl Response) -> Self {
+        Self { below: result.perturbed(input, 0), above: result.perturbed(input, 1) }
     }
 
     /// The first-order change for one uncertainty; one-sided at the edge of what is accepted.
@@ -143,22 +136,22 @@ fn first_order(value: f64, sides: &[Sides]) -> Band {
     Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares }
 }
 
-/// Whether the first order holds over a whole uncertainty of every root to either side.
+/// Whether the first order holds over a whole uncertainty of every input to either side.
 fn straight(band: &Band, sides: &[Sides], result: &impl Response) -> bool {
     if sides.iter().any(|side| side.below.is_none() || side.above.is_none()) {
         return false;
     }
     let value = band.value;
-    // Rounding of the inner roots, and shares that can't be seen in the sum, are no curvature.
+    // Rounding of the inner inputs, and shares that can't be seen in the sum, are no curvature.
     let noise = 1e-8 * value.abs() + 1e-6 * band.uncertainty;
-    // The root that does most shows a bend first.
+    // The input that does most shows a bend first.
     let mut order: Vec<usize> = (0..sides.len()).collect();
     order.sort_by(|a, b| band.shares[*b].abs().total_cmp(&band.shares[*a].abs()));
-    order.into_iter().all(|root| {
-        let share = sides[root].share(value);
+    order.into_iter().all(|input| {
+        let share = sides[input].share(value);
         let allowed = TOLERANCE * share.abs() + noise;
         let holds = |step: usize, expected: f64| {
-            result.stepped(root, step).is_some_and(|found| (found - expected).abs() <= allowed)
+            result.perturbed(input, step).is_some_and(|found| (found - expected).abs() <= allowed)
         };
         holds(2, value - share) && holds(3, value + share)
     })
@@ -166,7 +159,7 @@ fn straight(band: &Band, sides: &[Sides], result: &impl Response) -> bool {
 
 /// Replaces a band whose first order doesn't hold.
 fn monte_carlo(draws: usize, result: &impl Response, band: &mut Band) -> Result<(), EvalError> {
-    let mut seen: Vec<f64> = result.drawn(draws).into_iter().flatten().collect();
+    let mut seen: Vec<f64> = result.sampled(draws).into_iter().flatten().collect();
     let refused = draws - seen.len();
     if refused * 2 > draws {
         let reason = format!(

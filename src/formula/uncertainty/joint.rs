@@ -1,4 +1,4 @@
-//! The joint probability that several normal variables, which may share roots, each lie in one of
+//! The joint probability that several normal variables, which may share inputs, each lie in one of
 //! their stretches.
 
 use std::collections::HashMap;
@@ -8,9 +8,9 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::normal::{below, between, density};
-use crate::formula::evaluate::sheet::UncertainInput;
+use crate::formula::evaluate::UncertainInput;
 
-/// One variable, standardised: the edges of its stretches, and what it owes to which root (a unit
+/// One variable, standardised: the edges of its stretches, and what it owes to which input (a unit
 /// vector).
 #[derive(Debug, Clone)]
 pub(crate) struct Axis {
@@ -25,10 +25,10 @@ impl Axis {
     }
 }
 
-/// The correlation of two variables, each by what it owes to which root (unit vectors).
+/// The correlation of two variables, each by what it owes to which input (unit vectors).
 pub(crate) fn correlation(one: &[(UncertainInput, f64)], other: &[(UncertainInput, f64)]) -> f64 {
-    let common = one.iter().flat_map(|(root, share)| {
-        other.iter().filter(move |(known, _)| known == root).map(move |(_, its)| share * its)
+    let common = one.iter().flat_map(|(input, share)| {
+        other.iter().filter(move |(known, _)| known == input).map(move |(_, its)| share * its)
     });
     common.sum::<f64>().clamp(-1.0, 1.0)
 }
@@ -36,7 +36,7 @@ pub(crate) fn correlation(one: &[(UncertainInput, f64)], other: &[(UncertainInpu
 /// Joint probabilities by stretch.
 pub(crate) struct Joint<'a> {
     axes: &'a [&'a Axis],
-    /// Groups of axes that share roots, directly or by way of others.
+    /// Groups of axes that share inputs, directly or by way of others.
     groups: Vec<Group>,
 }
 
@@ -54,7 +54,7 @@ enum Group {
     },
 }
 
-/// Draws for three or more variables that share roots: good to about a third of a percent.
+/// Draws for three or more variables that share inputs: good to about a third of a percent.
 const DRAWS: u32 = 50_000;
 const SEED: u64 = 0x00b0_0574;
 
@@ -154,22 +154,24 @@ const LEGENDRE: [(f64, f64); 4] = [
     (0.960_289_856_497_536_3, 0.101_228_536_290_376_3),
 ];
 
-/// How often each pattern of stretches occurs, by drawing the roots.
+/// How often each pattern of stretches occurs, by drawing the inputs.
 fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
-    let mut roots: Vec<UncertainInput> =
-        members.iter().flat_map(|axis| axes[*axis].shares.iter().map(|(root, _)| *root)).collect();
-    roots.sort_unstable();
-    roots.dedup();
+    let mut inputs: Vec<UncertainInput> = members
+        .iter()
+        .flat_map(|axis| axes[*axis].shares.iter().map(|(input, _)| *input))
+        .collect();
+    inputs.sort_unstable();
+    inputs.dedup();
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let mut found: HashMap<Vec<usize>, f64> = HashMap::new();
     for _ in 0..DRAWS {
         let drawn: HashMap<UncertainInput, f64> =
-            roots.iter().map(|root| (*root, StandardNormal.sample(&mut generator))).collect();
+            inputs.iter().map(|input| (*input, StandardNormal.sample(&mut generator))).collect();
         let pattern = members
             .iter()
             .map(|axis| {
                 let shares = axes[*axis].shares.iter();
-                axes[*axis].stretch(shares.map(|(root, share)| share * drawn[root]).sum())
+                axes[*axis].stretch(shares.map(|(input, share)| share * drawn[input]).sum())
             })
             .collect();
         *found.entry(pattern).or_insert(0.0) += 1.0 / f64::from(DRAWS);

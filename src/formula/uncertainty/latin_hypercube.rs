@@ -1,14 +1,14 @@
-//! Random draws of uncertain roots, spread evenly: a Latin hypercube.
+//! Random draws of uncertain inputs, spread evenly: a Latin hypercube.
 //!
-//! Each root takes the middle of every one of n slices of equal chance once, in an order of its own
-//! at random: a result that one root rules is so found almost exactly, one that many rule as well as
+//! Each input takes the middle of every one of n slices of equal chance once, in an order of its own
+//! at random: a result that one input rules is so found almost exactly, one that many rule as well as
 //! by independent draws (McKay, Beckman and Conover, *Technometrics* 21 (1979) 239–245).
 //!
 //! Scrambled Sobol' points were tried in its place and place the ends of a band hardly better: where a
-//! forecast rests on a dozen roots that matter and a third of the draws is refused, 1,000 slices are
+//! forecast rests on a dozen inputs that matter and a third of the draws is refused, 1,000 slices are
 //! out by 0.14 standard uncertainties and 1,024 points by 0.11, 250 of either by 0.2.
 //!
-//! The order comes from the root's name alone. The same root is drawn alike in every calculation
+//! The order comes from the input's name alone. The same input is drawn alike in every calculation
 //! that it is part of, so that what several of them share is worked out once a draw.
 
 use rand_xoshiro::Xoshiro256PlusPlus;
@@ -19,7 +19,7 @@ use super::normal::{below, density};
 /// One fixed seed: the same answers give the same band, on every machine.
 const SEED: u64 = 0x00b0_0573;
 
-/// A name as a number that starts a root's order: FNV-1a (Fowler, Noll and Vo), which no version of
+/// A name as a number that starts a input's order: FNV-1a (Fowler, Noll and Vo), which no version of
 /// a library changes.
 #[must_use]
 pub fn stream(name: &str) -> u64 {
@@ -37,9 +37,9 @@ fn continued(start: u64, bytes: &[u8]) -> u64 {
         .fold(start, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
 }
 
-/// The draws of a root with this stream, in its standard uncertainties; `slices` as
-/// [`slices`] gives them.
-pub(crate) fn draws(slices: &[f64], stream: u64) -> Box<[f64]> {
+/// The draws of an input with this stream, in its standard uncertainties; `slices` as [`slices`]
+/// gives them.
+pub(crate) fn permuted(slices: &[f64], stream: u64) -> Box<[f64]> {
     let mut order: Box<[f64]> = slices.into();
     let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED ^ stream);
     for place in (1..order.len()).rev() {
@@ -80,7 +80,7 @@ fn quantile(chance: f64, mut from: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::{draws, slices, stream};
+    use super::{permuted, slices, stream};
 
     #[test]
     fn slices_are_those_of_the_normal_distribution() {
@@ -95,10 +95,10 @@ mod tests {
     }
 
     #[test]
-    fn every_root_takes_each_slice_once_in_an_order_of_its_own() {
+    fn every_input_takes_each_slice_once_in_an_order_of_its_own() {
         let slices = slices(200);
-        let one = draws(&slices, stream("one"));
-        let other = draws(&slices, stream("other"));
+        let one = permuted(&slices, stream("one"));
+        let other = permuted(&slices, stream("other"));
         assert_ne!(one, other);
         let product: f64 = one.iter().zip(&other).map(|(a, b)| a * b).sum();
         // Correlation of unrelated orders: 1/√200 is one standard deviation.

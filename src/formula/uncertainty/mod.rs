@@ -1,17 +1,27 @@
-//! What the uncertainty of given values makes of results: bands, probabilities, weights.
+//! What the uncertainty of given values makes of results: bands by first order or by draws, chances,
+//! and how much a truth weighs.
 
-pub(crate) mod band;
+mod band;
+mod basis;
 mod chance;
 mod column;
+mod estimate;
+mod evaluator;
+mod input_draws;
 mod joint;
-pub(crate) mod latin_hypercube;
-pub(crate) mod memo;
+mod latin_hypercube;
+mod memo;
 pub mod normal;
-pub(crate) mod perturbed;
-pub(crate) mod sampled;
-mod weigh;
+mod perturbed;
+mod piece;
+mod sampled;
+mod states;
+mod weight;
 
 pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
+pub use basis::{Basis, single_basis};
+pub use estimate::Estimate;
+pub use evaluator::Evaluator;
 pub use latin_hypercube::stream;
 pub use memo::Memo;
-pub use weigh::{Basis, Weight, single_basis};
+pub use weight::Weight;

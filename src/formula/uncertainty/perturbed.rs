@@ -1,83 +1,89 @@
-//! A sheet with one of its uncertain roots moved by a step. What a formula gives then is kept, so
+//! Formulas with one of their uncertain inputs moved by a step. What a formula gives then is kept, so
 //! that all that read it share the work.
 
 use std::collections::HashMap;
 use std::sync::Mutex;
 
 use super::band::OFFSETS;
+use super::piece::Piece;
 use crate::cores::hold;
-use crate::formula::check::node::{Formula, VarId};
-use crate::formula::evaluate::point::{Datum, EvalError, Point, Values};
-use crate::formula::evaluate::sheet::{Evaluator, Piece, UncertainInput};
+use crate::formula::check::VarId;
+use crate::formula::evaluate::{Datum, EvalError, Model, Point, UncertainInput, Values, number};
 
 type Value = Result<f64, EvalError>;
 
-/// What formulas gave with a root moved: by formula, root and place of the step in [`OFFSETS`].
-pub(crate) type Kept = Mutex<HashMap<(usize, UncertainInput, usize), Value>>;
+/// What formulas gave with an input moved: by formula, input and place of the step in [`OFFSETS`].
+#[derive(Default)]
+pub(crate) struct Perturbations(Mutex<HashMap<(usize, UncertainInput, usize), Value>>);
 
-impl Evaluator<'_> {
-    /// What a piece gives with one root moved by a step of [`OFFSETS`].
-    pub(crate) fn stepped(
+impl Perturbations {
+    /// What a piece gives with one input moved by a step of [`OFFSETS`].
+    pub(crate) fn of(
         &self,
+        model: &Model<'_>,
         piece: Piece<'_>,
-        chances: &[Value],
-        root: UncertainInput,
+        input: UncertainInput,
         step: usize,
     ) -> Value {
-        let at = self.root(root, piece.formula);
-        let stepped =
-            Stepped { sheet: self, root, step, value: at.value + OFFSETS[step] * at.uncertainty };
-        let spreads = stepped.spreads(piece.formula, |index| UncertainInput::Own { index });
-        Point { data: &stepped, spreads: &spreads, chances }.number(piece.node)
+        let at = model.estimate_of(input, piece.formula);
+        let to = at.value + OFFSETS[step] * at.uncertainty;
+        let literal = match input {
+            UncertainInput::Own { index } => Some((index, to)),
+            _ => None,
+        };
+        let values = Perturbed { model, kept: self, input, step, to };
+        number(&Point { values: &values, literal, chances: piece.chances }, piece.node)
     }
 }
 
-/// One root moved by a step.
-struct Stepped<'a, 'f> {
-    sheet: &'a Evaluator<'f>,
-    root: UncertainInput,
+/// The values of a model with one input moved.
+struct Perturbed<'a, 'f> {
+    model: &'a Model<'f>,
+    kept: &'a Perturbations,
+    input: UncertainInput,
     step: usize,
-    value: f64,
+    /// What it is moved to.
+    to: f64,
 }
 
-impl Stepped<'_, '_> {
-    fn spreads(&self, formula: &Formula, name: impl Fn(usize) -> UncertainInput) -> Vec<f64> {
-        let literals = formula.spreads.iter().enumerate();
-        literals
-            .map(|(index, (value, _))| if name(index) == self.root { self.value } else { *value })
-            .collect()
-    }
-
+impl Perturbed<'_, '_> {
     fn formula(&self, index: usize) -> Value {
-        if !self.sheet.rests_on(index, self.root) {
-            return self.sheet.value(index);
+        let prepared = &self.model.formulas()[index];
+        if !prepared.uncertain.contains(&self.input) {
+            return prepared.value.clone();
         }
-        let key = (index, self.root, self.step);
-        let kept = hold(&self.sheet.moved).get(&key).cloned();
+        let key = (index, self.input, self.step);
+        let kept = hold(&self.kept.0).get(&key).cloned();
         if let Some(found) = kept {
             return found;
         }
-        let (slot, piece) = (self.sheet.slot(index), self.sheet.whole(index));
-        let spreads = self.spreads(piece.formula, |index| UncertainInput::Literal { slot, index });
-        let chances = self.sheet.chances_of(index);
-        let found = Point { data: self, spreads: &spreads, chances }.number(piece.node);
-        hold(&self.sheet.moved).insert(key, found.clone());
+        let literal = match self.input {
+            UncertainInput::Literal { variable, index: place }
+                if variable == self.model.variable(index) =>
+            {
+                Some((place, self.to))
+            }
+            _ => None,
+        };
+        let point = Point { values: self, literal, chances: &prepared.chances };
+        let found = number(&point, &prepared.formula.node);
+        hold(&self.kept.0).insert(key, found.clone());
         found
     }
 }
 
-impl Values for Stepped<'_, '_> {
-    fn datum(&self, slot: VarId) -> Result<Datum<'_>, EvalError> {
-        if let Some(index) = self.sheet.formula_at(slot) {
+impl Values for Perturbed<'_, '_> {
+    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError> {
+        if let Some(index) = self.model.formula_at(variable) {
             return self.formula(index).map(Datum::Number);
         }
-        if self.root == UncertainInput::Given(slot) {
-            return Ok(Datum::Number(self.value));
+        if self.input == UncertainInput::Given(variable) {
+            return Ok(Datum::Number(self.to));
         }
-        self.sheet.datum(slot)
+        self.model.datum(variable)
     }
 
-    fn known(&self, slot: VarId) -> bool {
-        self.sheet.known(slot)
+    fn known(&self, variable: VarId) -> bool {
+        self.model.known(variable)
     }
 }

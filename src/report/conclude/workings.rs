@@ -138,10 +138,10 @@ impl Writer<'_, '_> {
     /// What each question makes of the variance of a result, by the first order.
     pub(super) fn shares(&self, worked: &Estimate) -> impl Iterator<Item = (QuestionId, f64)> {
         let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
-        let roots = worked.roots.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
-        roots.filter_map(move |(root, share)| {
-            let UncertainInput::Given(slot) = root else { return None };
-            let Named::Question(question) = self.pack.named(*slot) else { return None };
+        let inputs = worked.inputs.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
+        inputs.filter_map(move |(input, share)| {
+            let UncertainInput::Given(slot) = *input else { return None };
+            let Named::Question(question) = self.pack.named(slot) else { return None };
             Some((question, share * share / total))
         })
     }

@@ -272,7 +272,7 @@ impl Formulas {
             checked[index] = self
                 .checked(linker, formula, "when", None)
                 .filter(|checked| is_truth(linker, &formula.at.field("when"), checked));
-            self.words.finding(formula.at.id(), checked[index].as_ref());
+            self.words.finding(formula.at.id(), index, checked[index].as_ref());
         }
         for ((at, written), when) in entries("findings", &stack.findings).zip(checked) {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());

@@ -4,7 +4,7 @@
 
 use std::collections::HashMap;
 
-use crate::formula::{Expression, Formula, Meaning, Names, Node, Type, VarId};
+use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
 use crate::rules::pack::AnswerForm;
 
@@ -30,6 +30,7 @@ enum Word {
     },
     Inline {
         node: Node,
+        id: Option<TruthId>,
     },
     /// Known, but faulty itself; nothing more is said where it is used.
     Faulty,
@@ -66,15 +67,16 @@ impl Vocabulary {
     pub(super) fn working(&mut self, id: &str, slot: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
             Some((Type::Quantity(kind), _)) => Word::Value { slot, kind },
-            Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone() },
+            Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone(), id: None },
             _ => Word::Faulty,
         };
         self.words.insert(id.to_owned(), word);
     }
 
-    pub(super) fn finding(&mut self, id: &str, formula: Option<&Formula>) {
+    /// A finding that was checked, put in by its place among the findings.
+    pub(super) fn finding(&mut self, id: &str, place: usize, formula: Option<&Formula>) {
         let word = match formula {
-            Some(formula) => Word::Inline { node: formula.node.clone() },
+            Some(formula) => Word::Inline { node: formula.node.clone(), id: Some(TruthId(place)) },
             None => Word::Faulty,
         };
         self.words.insert(id.to_owned(), word);
@@ -112,7 +114,7 @@ impl Names for Vocabulary {
                 columns: columns.iter().map(|(name, kind)| (name.as_str(), *kind)).collect(),
             },
             Word::Relation { given, body } => Meaning::Relation { given, body },
-            Word::Inline { node } => Meaning::Inline { node },
+            Word::Inline { node, id } => Meaning::Inline { node, id: *id },
             Word::Faulty => Meaning::Faulty,
         })
     }

@@ -1,7 +1,7 @@
 //! A formula with the numbers put in: `highest_boost - rod_fully_out` becomes
 //! `0.92 bar − 0.69 bar`.
 
-use crate::formula::Slot;
+use crate::formula::VarId;
 
 use super::facts::Facts;
 
@@ -46,7 +46,7 @@ fn names_an_argument(behind: &str) -> bool {
     behind.starts_with('(') || (behind.starts_with('=') && !behind.starts_with("=="))
 }
 
-fn slot(facts: &Facts<'_>, name: &str) -> Option<Slot> {
+fn slot(facts: &Facts<'_>, name: &str) -> Option<VarId> {
     let pack = facts.pack;
     let question = pack.questions.find(name).map(|question| pack.question_slot(question));
     question.or_else(|| pack.workings.find(name).map(|working| pack.working_slot(working)))

@@ -63,7 +63,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     };
     let (mut likely, mut ruled_out) = (Vec::new(), None);
     for finding in pack.findings.places() {
-        if !now.facts.sheet.below(&pack.findings[finding].when.node).contains(&slot) {
+        if !now.facts.evaluator.below(&pack.findings[finding].when.node).contains(&slot) {
             continue;
         }
         match (chance(before, finding), chance(now, finding)) {
@@ -104,7 +104,7 @@ fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         .workings
         .places()
         .filter(|working| {
-            now.facts.sheet.below(&pack.workings[*working].formula.node).contains(&slot)
+            now.facts.evaluator.below(&pack.workings[*working].formula.node).contains(&slot)
         })
         .filter(|working| is_new(before, now, *working))
         .filter(|working| !hands_on(now, *working, question))

@@ -1,6 +1,6 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
-use crate::formula::{Node, RootId, Slot, Worked};
+use crate::formula::{Estimate, Node, UncertainInput, VarId};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
@@ -18,7 +18,7 @@ impl Writer<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
         let all: Vec<usize> = self.pack.workings.places().map(|place| place.index()).collect();
-        self.state.facts.sheet.prepare(&all);
+        self.state.facts.evaluator.prepare(&all);
         let mut lines: Vec<(usize, WorkingLine)> = self
             .pack
             .workings
@@ -78,7 +78,7 @@ impl Writer<'_, '_> {
     }
 
     /// What stands in a slot, in a few words.
-    pub(super) fn title_of(&self, slot: Slot) -> String {
+    pub(super) fn title_of(&self, slot: VarId) -> String {
         match self.pack.named(slot) {
             Named::Question(question) => self.short_title(question),
             Named::Working(working) => self.working_title(working),
@@ -122,7 +122,7 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn widest(&self, worked: &Worked) -> Vec<ShareLine> {
+    fn widest(&self, worked: &Estimate) -> Vec<ShareLine> {
         let line = |(question, share)| ShareLine {
             id: self.pack.questions.id(question).to_owned(),
             title: self.short_title(question),
@@ -136,12 +136,12 @@ impl Writer<'_, '_> {
     }
 
     /// What each question makes of the variance of a result, by the first order.
-    pub(super) fn shares(&self, worked: &Worked) -> impl Iterator<Item = (QuestionId, f64)> {
+    pub(super) fn shares(&self, worked: &Estimate) -> impl Iterator<Item = (QuestionId, f64)> {
         let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
-        let roots = worked.roots.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
-        roots.filter_map(move |(root, share)| {
-            let RootId::Given(slot) = root else { return None };
-            let Named::Question(question) = self.pack.named(*slot) else { return None };
+        let inputs = worked.inputs.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
+        inputs.filter_map(move |(input, share)| {
+            let UncertainInput::Given(slot) = *input else { return None };
+            let Named::Question(question) = self.pack.named(slot) else { return None };
             Some((question, share * share / total))
         })
     }

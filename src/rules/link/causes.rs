@@ -4,7 +4,7 @@ use indexmap::IndexMap;
 
 use super::entries;
 use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
-use crate::formula::{Slot, nearest};
+use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::table::{FindingId, Place, QuestionId};
@@ -216,7 +216,7 @@ fn predicts(
     pack: &Pack,
     at: At<'_>,
     written: &w::Repair,
-) -> Vec<(QuestionId, Slot)> {
+) -> Vec<(QuestionId, VarId)> {
     let stack = linker.stack;
     let mut found = Vec::new();
     for (question, by) in written.predicts.iter().flatten() {

@@ -4,24 +4,24 @@
 
 use std::collections::HashMap;
 
-use crate::formula::{Expression, Formula, Meaning, Names, Node, Slot, Type};
+use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
 use crate::rules::pack::AnswerForm;
 
 enum Word {
     Value {
-        slot: Slot,
+        slot: VarId,
         kind: Kind,
     },
     Truth {
-        slot: Slot,
+        slot: VarId,
     },
     Choice {
-        slot: Slot,
+        slot: VarId,
         options: Vec<String>,
     },
     Table {
-        slot: Slot,
+        slot: VarId,
         columns: Vec<(String, Kind)>,
     },
     Relation {
@@ -30,6 +30,7 @@ enum Word {
     },
     Inline {
         node: Node,
+        id: Option<TruthId>,
     },
     /// Known, but faulty itself; nothing more is said where it is used.
     Faulty,
@@ -41,7 +42,7 @@ pub(super) struct Vocabulary {
 }
 
 impl Vocabulary {
-    pub(super) fn question(&mut self, id: &str, slot: Slot, form: Option<&AnswerForm>) {
+    pub(super) fn question(&mut self, id: &str, slot: VarId, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
             Some(AnswerForm::YesOrNo) => Word::Truth { slot },
@@ -63,25 +64,26 @@ impl Vocabulary {
     }
 
     /// A working that was checked: a number stands in its slot, a truth is put in.
-    pub(super) fn working(&mut self, id: &str, slot: Slot, formula: Option<&Formula>) {
+    pub(super) fn working(&mut self, id: &str, slot: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
             Some((Type::Quantity(kind), _)) => Word::Value { slot, kind },
-            Some((Type::Truth, formula)) => Word::Inline { node: formula.node.clone() },
+            Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone(), id: None },
             _ => Word::Faulty,
         };
         self.words.insert(id.to_owned(), word);
     }
 
-    pub(super) fn finding(&mut self, id: &str, formula: Option<&Formula>) {
+    /// A finding that was checked, put in by its place among the findings.
+    pub(super) fn finding(&mut self, id: &str, place: usize, formula: Option<&Formula>) {
         let word = match formula {
-            Some(formula) => Word::Inline { node: formula.node.clone() },
+            Some(formula) => Word::Inline { node: formula.node.clone(), id: Some(TruthId(place)) },
             None => Word::Faulty,
         };
         self.words.insert(id.to_owned(), word);
     }
 
     /// A curve's own variable, as long as the curve is checked.
-    pub(super) fn variable(&mut self, id: &str, slot: Slot, kind: Kind) {
+    pub(super) fn variable(&mut self, id: &str, slot: VarId, kind: Kind) {
         self.words.insert(id.to_owned(), Word::Value { slot, kind });
     }
 
@@ -102,7 +104,7 @@ impl Names for Vocabulary {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match self.words.get(name)? {
             Word::Value { slot, kind } => Meaning::Value { slot: *slot, kind: *kind },
-            Word::Truth { slot } => Meaning::Truth { slot: *slot },
+            Word::Truth { slot } => Meaning::Bool { slot: *slot },
             Word::Choice { slot, options } => Meaning::Choice {
                 slot: *slot,
                 options: options.iter().map(String::as_str).collect(),
@@ -112,7 +114,7 @@ impl Names for Vocabulary {
                 columns: columns.iter().map(|(name, kind)| (name.as_str(), *kind)).collect(),
             },
             Word::Relation { given, body } => Meaning::Relation { given, body },
-            Word::Inline { node } => Meaning::Inline { node },
+            Word::Inline { node, id } => Meaning::Inline { node, id: *id },
             Word::Faulty => Meaning::Faulty,
         })
     }

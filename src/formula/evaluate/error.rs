@@ -1,0 +1,117 @@
+//! Why there is no value: in full for a person, compact for one of thousands of draws.
+
+use std::fmt;
+
+use super::arithmetic::StepError;
+use crate::physics::Refusal;
+
+/// Why there is no value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum EvalError {
+    /// Something below has no answer yet, or nobody can say.
+    Unknown,
+    /// The calculation was refused.
+    Refused(Refusal),
+}
+
+/// An [`EvalError`] without its words, which nobody would read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum CompactError {
+    Unknown,
+    Refused { above: Option<f64> },
+}
+
+/// What the steps of a formula ask of an error, in full or compact.
+pub(crate) trait EvalFailure: From<EvalError> + From<Refusal> + From<StepError> {
+    fn is_unknown(&self) -> bool;
+
+    /// What the value is known to lie above, where a search ended before it was reached.
+    fn above(&self) -> Option<f64>;
+
+    /// As an error of something that rests on the value: what that lies above, nobody knows.
+    fn of_dependent(self) -> Self;
+}
+
+impl EvalFailure for EvalError {
+    fn is_unknown(&self) -> bool {
+        *self == Self::Unknown
+    }
+
+    fn above(&self) -> Option<f64> {
+        match self {
+            Self::Refused(refusal) => refusal.above,
+            Self::Unknown => None,
+        }
+    }
+
+    fn of_dependent(self) -> Self {
+        match self {
+            Self::Refused(refusal) => Self::Refused(Refusal { above: None, ..refusal }),
+            Self::Unknown => Self::Unknown,
+        }
+    }
+}
+
+impl EvalFailure for CompactError {
+    fn is_unknown(&self) -> bool {
+        *self == Self::Unknown
+    }
+
+    fn above(&self) -> Option<f64> {
+        match self {
+            Self::Refused { above } => *above,
+            Self::Unknown => None,
+        }
+    }
+
+    fn of_dependent(self) -> Self {
+        match self {
+            Self::Refused { .. } => Self::Refused { above: None },
+            Self::Unknown => Self::Unknown,
+        }
+    }
+}
+
+impl From<StepError> for EvalError {
+    fn from(StepError { quantity, reason }: StepError) -> Self {
+        Self::Refused(Refusal::new(quantity, reason))
+    }
+}
+
+impl From<Refusal> for EvalError {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+impl From<StepError> for CompactError {
+    fn from(_: StepError) -> Self {
+        Self::Refused { above: None }
+    }
+}
+
+impl From<Refusal> for CompactError {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused { above: refusal.above }
+    }
+}
+
+impl From<EvalError> for CompactError {
+    fn from(error: EvalError) -> Self {
+        match error {
+            EvalError::Unknown => Self::Unknown,
+            EvalError::Refused(refusal) => refusal.into(),
+        }
+    }
+}
+
+impl fmt::Display for EvalError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unknown => f.write_str("not known"),
+            Self::Refused(refusal) => refusal.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for EvalError {}

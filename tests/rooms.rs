@@ -7,9 +7,10 @@ use crate::project::{root, rust_files};
 
 /// Every room and its floor, the ground floor first. Rooms on one floor know nothing of one
 /// another.
-const FLOORS: [(&str, usize); 11] = [
+const FLOORS: [(&str, usize); 12] = [
     ("cores", 1),
     ("quantity", 1),
+    ("calibration", 2),
     ("physics", 2),
     ("ranking", 2),
     ("formula", 3),

@@ -179,7 +179,8 @@ impl Outcome {
             BandFrom::MonteCarlo { refused: 0, draws } => {
                 lines.push(format!("band from {draws} random draws"));
             }
-            BandFrom::MonteCarlo { refused, draws } => lines.push(format!(
+            BandFrom::MonteCarlo { refused, draws }
+            | BandFrom::Conditioned { refused, draws, .. } => lines.push(format!(
                 "band from {draws} random draws, {refused} of which can't be calculated"
             )),
         }

@@ -19,6 +19,6 @@ pub use syntax::{
     MAX_TOKENS, Mark, RESERVED, Span, Spread, draw, on_letters, parse,
 };
 pub use uncertainty::{
-    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS, Memo,
-    Weight, normal, single_basis, stream,
+    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS,
+    JointDraws, Memo, Weight, normal, single_basis, stream,
 };

@@ -20,6 +20,11 @@ pub struct Earlier {
 }
 
 impl Earlier {
+    /// The answers at the end of each earlier round, and the repair that followed.
+    pub(super) fn rounds(&self) -> &[(Answers, Option<RepairId>)] {
+        &self.rounds
+    }
+
     pub(super) fn add(&mut self, held: Answers, repair: Option<RepairId>) {
         self.rounds.push((held, repair));
     }

@@ -12,6 +12,7 @@ use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
 use super::earlier::Earlier;
+use super::lesson::Learnt;
 use super::round::Answers;
 
 /// What is known at one moment.
@@ -19,11 +20,36 @@ pub struct Facts<'p> {
     pub pack: &'p Pack,
     pub held: Answers,
     pub evaluator: Evaluator<'p>,
+    /// What readings have taught, where there were any.
+    pub learnt: Option<Arc<Learnt>>,
 }
 
 impl<'p> Facts<'p> {
+    /// By answers and typical values alone.
     #[must_use]
     pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Arc<Memo>) -> Self {
+        Self::with(pack, held, earlier, memo, None)
+    }
+
+    /// By what readings have taught as well.
+    #[must_use]
+    pub fn taught(
+        pack: &'p Pack,
+        held: Answers,
+        earlier: &Earlier,
+        memo: &Arc<Memo>,
+        learnt: Arc<Learnt>,
+    ) -> Self {
+        Self::with(pack, held, earlier, memo, Some(learnt))
+    }
+
+    fn with(
+        pack: &'p Pack,
+        held: Answers,
+        earlier: &Earlier,
+        memo: &Arc<Memo>,
+        learnt: Option<Arc<Learnt>>,
+    ) -> Self {
         let inputs = pack.questions.places().map(|question| input(pack, &held, question)).collect();
         let formulas: Vec<Cow<'p, Formula>> = pack
             .workings
@@ -31,7 +57,9 @@ impl<'p> Facts<'p> {
             .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        Self { pack, held, evaluator: Evaluator::new(inputs, formulas, &order, Arc::clone(memo)) }
+        let joint = learnt.as_ref().and_then(|learnt| learnt.joint.clone());
+        let evaluator = Evaluator::conditioned(inputs, formulas, &order, Arc::clone(memo), joint);
+        Self { pack, held, evaluator, learnt }
     }
 
     /// Whether a person gave an answer that says something.
@@ -156,5 +184,17 @@ pub(super) fn input(pack: &Pack, held: &Answers, question: QuestionId) -> Input 
         _ => None,
     });
     let stream = stream(pack.questions.id(question));
-    Input { value, known, sure: asked.right(), options, stream }
+    let is_positive = !known && is_positive(&asked.answer);
+    Input { value, known, sure: asked.right(), options, stream, is_positive, taught: None }
+}
+
+/// A typical value that may be off by more than this share, and can't be below 0, is taken to scatter
+/// by a factor.
+const BY_FACTOR: f64 = 0.2;
+
+/// Whether the typical value of a question can't fall below 0, however far it scatters.
+fn is_positive(answer: &AnswerForm) -> bool {
+    let AnswerForm::Measure(measure) = answer else { return false };
+    let from_zero = measure.from.is_some_and(|from| from >= 0.0);
+    from_zero && measure.typical.is_some_and(|(value, uncertainty)| uncertainty > BY_FACTOR * value)
 }

@@ -15,6 +15,7 @@ use super::earlier::Earlier;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
 use super::lead::standing_clear;
+use super::learning;
 use super::round::{Answers, Round, carried_over, lay_over};
 use super::verdict::{Outcome, verdict};
 use super::walk::{Walk, Walker};
@@ -111,7 +112,7 @@ pub fn fold_with<'p>(
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
-            let past = Facts::new(pack, held.clone(), &earlier, memo);
+            let past = learning::facts(pack, held.clone(), &earlier, memo);
             earlier.add(held.clone(), round.repair);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
             belief = after(pack, &belief, &seen, round);
@@ -122,7 +123,7 @@ pub fn fold_with<'p>(
         lay_over(pack, &mut held, round, number);
     }
     let number = rounds.len().saturating_sub(1);
-    let facts = Facts::new(pack, held, &earlier, memo);
+    let facts = learning::facts(pack, held, &earlier, memo);
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     let ranked = rank(pack, &belief, &pieces);

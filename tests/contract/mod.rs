@@ -9,6 +9,7 @@ mod faults;
 mod groups;
 mod packs;
 mod random_packs;
+mod readings;
 mod rounds;
 mod soft_evidence;
 mod truth;

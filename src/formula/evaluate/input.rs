@@ -30,11 +30,23 @@ pub struct Input {
     pub options: usize,
     /// What starts its random draws, [`crate::formula::stream`] of its name; 0 where its place does.
     pub stream: u64,
+    /// It can't fall below 0: its logarithm is normally distributed.
+    pub is_positive: bool,
+    /// What readings have taught of it, as a number that tells one lesson from another.
+    pub taught: Option<u64>,
 }
 
 impl Default for Input {
     fn default() -> Self {
-        Self { value: None, known: false, sure: 1.0, options: 0, stream: 0 }
+        Self {
+            value: None,
+            known: false,
+            sure: 1.0,
+            options: 0,
+            stream: 0,
+            is_positive: false,
+            taught: None,
+        }
     }
 }
 
@@ -56,10 +68,30 @@ pub(crate) struct InputEstimate {
     pub(crate) value: f64,
     /// One standard uncertainty; 0 where it is exact.
     pub(crate) uncertainty: f64,
+    /// Its logarithm is normally distributed, and not the value itself.
+    pub(crate) is_log: bool,
 }
 
 impl InputEstimate {
-    pub(crate) const NOTHING: Self = Self { value: 0.0, uncertainty: 0.0 };
+    pub(crate) const NOTHING: Self = Self { value: 0.0, uncertainty: 0.0, is_log: false };
+
+    /// A normal distribution.
+    pub(crate) const fn normal(value: f64, uncertainty: f64) -> Self {
+        Self { value, uncertainty, is_log: false }
+    }
+
+    /// The value at so many standard uncertainties from the middle. Where the logarithm is normal the
+    /// middle is the median, and the uncertainty that of the value: ln(1 + u²/v²) is the variance of
+    /// the logarithm (Johnson, Kotz and Balakrishnan, *Continuous Univariate Distributions*, vol. 1,
+    /// ch. 14).
+    pub(crate) fn at(self, z: f64) -> f64 {
+        if self.is_log && self.value > 0.0 {
+            let relative = self.uncertainty / self.value;
+            self.value * ((relative * relative).ln_1p().sqrt() * z).exp()
+        } else {
+            self.value + self.uncertainty * z
+        }
+    }
 }
 
 /// What stands behind a variable.

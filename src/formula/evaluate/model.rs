@@ -187,10 +187,13 @@ impl<'f> Model<'f> {
 
     /// A given number; nothing where none was.
     pub(crate) fn given(&self, variable: VarId) -> InputEstimate {
-        match self.input(variable).and_then(|input| input.value.as_ref()) {
-            Some(InputValue::Number { value, uncertainty }) => {
-                InputEstimate { value: *value, uncertainty: *uncertainty }
-            }
+        let Some(input) = self.input(variable) else { return InputEstimate::NOTHING };
+        match &input.value {
+            Some(InputValue::Number { value, uncertainty }) => InputEstimate {
+                value: *value,
+                uncertainty: *uncertainty,
+                is_log: input.is_positive,
+            },
             _ => InputEstimate::NOTHING,
         }
     }
@@ -199,7 +202,7 @@ impl<'f> Model<'f> {
     pub(crate) fn estimate_of(&self, input: UncertainInput, own: &Formula) -> InputEstimate {
         let literal = |formula: &Formula, index: usize| {
             let (value, uncertainty) = formula.spreads.get(index).copied().unwrap_or_default();
-            InputEstimate { value, uncertainty }
+            InputEstimate::normal(value, uncertainty)
         };
         match input {
             UncertainInput::Given(variable) => self.given(variable),

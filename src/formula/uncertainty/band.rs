@@ -3,6 +3,7 @@
 //! at random (JCGM 101:2008). Results that share an input are so correlated rightly without
 //! bookkeeping.
 
+use super::joint_draws::moments;
 use crate::formula::evaluate::EvalError;
 use crate::physics::Refusal;
 
@@ -24,13 +25,20 @@ const ROUNDING: f64 = 1e-10;
 const TOLERANCE: f64 = 0.1;
 
 /// How a band was found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum BandFrom {
     FirstOrder,
     MonteCarlo {
         /// Draws that the calculation refused.
         refused: usize,
         draws: usize,
+    },
+    /// By draws of the inputs together, as readings have taught them.
+    Conditioned {
+        refused: usize,
+        draws: usize,
+        /// How many independent draws they are worth.
+        effective: f64,
     },
 }
 
@@ -87,6 +95,51 @@ pub(crate) fn sampled_band(
     let mut band = first_order(value, &[]);
     monte_carlo(draws, result, &mut band)?;
     finite(band)
+}
+
+/// The band of a result by what it is at draws of its inputs that readings have taught: the value is the
+/// median, since the inputs' own middles needn't lie together. `inputs` are the columns of its
+/// uncertain inputs at the same draws, where they have one: the share of each is Cov(f, x)/s(x), what
+/// a straight line makes of one standard deviation of it.
+///
+/// # Errors
+/// As [`band`].
+pub(crate) fn conditioned_band(
+    seen: &[Option<f64>],
+    inputs: &[Option<&[f64]>],
+    effective: f64,
+) -> Result<Band, EvalError> {
+    let draws = seen.len();
+    let mut told: Vec<f64> = seen.iter().copied().flatten().collect();
+    let refused = draws - told.len();
+    let low_high = outer_points(&mut told, draws)?;
+    let value = quantile(&mut told, 0.5);
+    let shares = inputs.iter().map(|column| column.map_or(0.0, |column| share_of(seen, column)));
+    finite(Band {
+        value,
+        uncertainty: (low_high.1 - low_high.0) / 2.0 / COVERAGE,
+        low: low_high.0,
+        high: low_high.1,
+        from: BandFrom::Conditioned { refused, draws, effective },
+        shares: shares.collect(),
+    })
+}
+
+fn share_of(seen: &[Option<f64>], column: &[f64]) -> f64 {
+    let pairs = || seen.iter().zip(column).filter_map(|(value, input)| Some(((*value)?, *input)));
+    let values: Vec<f64> = pairs().map(|(value, _)| value).collect();
+    let inputs: Vec<f64> = pairs().map(|(_, input)| input).collect();
+    let (Some((mean, _)), Some((middle, deviation))) = (moments(&values), moments(&inputs)) else {
+        return 0.0;
+    };
+    if deviation <= 0.0 {
+        return 0.0;
+    }
+    let products =
+        values.iter().zip(&inputs).map(|(value, input)| (value - mean) * (input - middle));
+    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+    let count = values.len() as f64;
+    products.sum::<f64>() / count / deviation
 }
 
 /// A band that can be shown.
@@ -161,17 +214,22 @@ fn straight(band: &Band, sides: &[Sides], result: &impl Response) -> bool {
 fn monte_carlo(draws: usize, result: &impl Response, band: &mut Band) -> Result<(), EvalError> {
     let mut seen: Vec<f64> = result.sampled(draws).into_iter().flatten().collect();
     let refused = draws - seen.len();
+    (band.low, band.high) = outer_points(&mut seen, draws)?;
+    band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
+    band.from = BandFrom::MonteCarlo { refused, draws };
+    Ok(())
+}
+
+/// The 2.5 and 97.5 % points of those of `draws` that gave a value.
+fn outer_points(seen: &mut [f64], draws: usize) -> Result<(f64, f64), EvalError> {
+    let refused = draws - seen.len();
     if refused * 2 > draws {
         let reason = format!(
             "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
         );
         return Err(EvalError::Refused(Refusal::new("result", reason)));
     }
-    band.low = quantile(&mut seen, 0.025);
-    band.high = quantile(&mut seen, 0.975);
-    band.uncertainty = (band.high - band.low) / 2.0 / COVERAGE;
-    band.from = BandFrom::MonteCarlo { refused, draws };
-    Ok(())
+    Ok((quantile(seen, 0.025), quantile(seen, 0.975)))
 }
 
 /// The quantile of draws in any order, linear between neighbours.

@@ -3,19 +3,23 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
-use super::band::{DRAWS, FEW_DRAWS, Response, band, sampled_band};
+use super::band::{DRAWS, FEW_DRAWS, Response, band, conditioned_band, sampled_band};
 use super::chance::chances;
 use super::estimate::Estimate;
+use super::input_draws::InputDraws;
+use super::joint_draws::JointDraws;
 use super::memo::{Key, Memo, key};
 use super::perturbed::Perturbations;
 use super::piece::Piece;
-use super::sampled::Samples;
+use super::sampled::{Sample, Samples};
 use crate::cores::on_all;
 use crate::formula::check::{Formula, Node, VarId};
 use crate::formula::evaluate::{
-    EvalError, Input, Model, Point, UncertainInput, all_alternatives, may_hold, number, remarks,
+    EvalError, Input, InputValue, Model, Point, UncertainInput, all_alternatives, may_hold, number,
+    remarks,
 };
 
 /// Given values, and formulas whose variables stand behind theirs: every formula's value with its
@@ -52,6 +56,13 @@ pub struct Evaluator<'f> {
     memo: Arc<Memo>,
     perturbations: Perturbations,
     samples: Samples,
+    conditioned: Option<Conditioned>,
+}
+
+/// What readings have taught, and what was worked out at it.
+struct Conditioned {
+    joint: Arc<JointDraws>,
+    sample: Sample,
 }
 
 impl<'f> Evaluator<'f> {
@@ -64,11 +75,38 @@ impl<'f> Evaluator<'f> {
         order: &[usize],
         memo: Arc<Memo>,
     ) -> Self {
+        Self::conditioned(inputs, formulas, order, memo, None)
+    }
+
+    /// The same where readings have taught what some of the inputs may be together: their own middles
+    /// and deviations take the place of those given, and all that rests on them is worked out at these
+    /// draws.
+    #[must_use]
+    pub fn conditioned(
+        mut inputs: Vec<Input>,
+        formulas: Vec<Cow<'f, Formula>>,
+        order: &[usize],
+        memo: Arc<Memo>,
+        joint: Option<Arc<JointDraws>>,
+    ) -> Self {
+        for (index, input) in inputs.iter_mut().enumerate() {
+            let taught = joint.as_ref().and_then(|joint| joint.summary(VarId(index)));
+            if let Some((value, uncertainty)) = taught {
+                input.value = Some(InputValue::Number { value, uncertainty });
+                input.taught = joint.as_ref().and_then(|joint| joint.mark(VarId(index)));
+            }
+        }
+        let model = Model::new(inputs, formulas);
+        let conditioned = joint.map(|joint| {
+            let inputs = InputDraws::joint(Arc::clone(&joint), model.inputs().len());
+            Conditioned { sample: Sample::new(&model, inputs), joint }
+        });
         let mut evaluator = Self {
-            model: Model::new(inputs, formulas),
+            model,
             memo,
             perturbations: Perturbations::default(),
             samples: Samples::default(),
+            conditioned,
         };
         let count = evaluator.model.formulas().len();
         for index in order.iter().copied().filter(|index| *index < count) {
@@ -183,10 +221,94 @@ impl<'f> Evaluator<'f> {
         let own = |index| UncertainInput::Own { index };
         let inputs: Vec<UncertainInput> =
             self.model.uncertain_below(piece.node, own).into_iter().collect();
+        if let Some(conditioned) = self.conditioned_below(&inputs) {
+            return self.conditioned_estimate(conditioned, piece, inputs);
+        }
         let value = self.centre(piece)?;
         let answers = PieceResponse { evaluator: self, piece, inputs: &inputs };
         let band = band(value, inputs.len(), draws, &answers)?;
         Ok(Estimate { band, inputs })
+    }
+
+    /// What readings have taught, where it bears on any of these inputs.
+    fn conditioned_below(&self, inputs: &[UncertainInput]) -> Option<&Conditioned> {
+        self.conditioned.as_ref().filter(|conditioned| {
+            inputs.iter().any(|input| match input {
+                UncertainInput::Given(variable) => conditioned.joint.column(*variable).is_some(),
+                _ => false,
+            })
+        })
+    }
+
+    fn conditioned_estimate(
+        &self,
+        conditioned: &Conditioned,
+        piece: Piece<'_>,
+        inputs: Vec<UncertainInput>,
+    ) -> Result<Estimate, EvalError> {
+        let seen = conditioned.sample.of(&self.model, piece);
+        if seen.iter().all(Option::is_none) {
+            self.centre(piece)?;
+        }
+        let column = |input: &UncertainInput| match input {
+            UncertainInput::Given(variable) => {
+                Some(conditioned.sample.given(&self.model, *variable))
+            }
+            _ => None,
+        };
+        let columns: Vec<Option<&[f64]>> = inputs.iter().map(column).collect();
+        let band = conditioned_band(&seen, &columns, conditioned.joint.effective())?;
+        Ok(Estimate { band, inputs })
+    }
+
+    /// What a formula gives at draws of some of the inputs together, the others at draws of their own;
+    /// none where it is refused.
+    #[must_use]
+    pub fn at_draws(&self, formula: &Formula, joint: &Arc<JointDraws>) -> Vec<Option<f64>> {
+        let inputs = InputDraws::joint(Arc::clone(joint), self.model.inputs().len());
+        let chances = self.chances(formula);
+        Sample::new(&self.model, inputs).of(&self.model, Piece::whole(formula, &chances))
+    }
+
+    /// The same, the others at their middles.
+    #[must_use]
+    pub fn at_draws_alone(&self, formula: &Formula, joint: &Arc<JointDraws>) -> Vec<Option<f64>> {
+        let inputs = InputDraws::alone(Arc::clone(joint), self.model.inputs().len());
+        let chances = self.chances(formula);
+        Sample::new(&self.model, inputs).of(&self.model, Piece::whole(formula, &chances))
+    }
+
+    /// A number that stands for a formula and all that it rests on.
+    #[must_use]
+    pub fn fingerprint(&self, formula: &Formula) -> u64 {
+        let mut hash = DefaultHasher::new();
+        self.key(&formula.node).hash(&mut hash);
+        hash.finish()
+    }
+
+    /// A given number with its standard uncertainty, SI; nothing where none was.
+    #[must_use]
+    pub fn given(&self, variable: VarId) -> (f64, f64) {
+        let estimate = self.model.given(variable);
+        (estimate.value, estimate.uncertainty)
+    }
+
+    /// The given values below a piece that are uncertain.
+    #[must_use]
+    pub fn uncertain_below(&self, node: &Node) -> Vec<VarId> {
+        let own = |index| UncertainInput::Own { index };
+        let inputs = self.model.uncertain_below(node, own).into_iter();
+        let given = inputs.filter_map(|input| match input {
+            UncertainInput::Given(variable) => Some(variable),
+            _ => None,
+        });
+        given.collect()
+    }
+
+    /// A given value at so many standard uncertainties from its middle.
+    #[must_use]
+    pub fn input_at(&self, variable: VarId, z: f64) -> f64 {
+        self.model.given(variable).at(z)
     }
 
     /// Every given variable that a piece rests on.

@@ -7,9 +7,10 @@
 //! 20,000 results the odds of a single mistake are below 2 × 10⁸ / 2⁶⁴, one in 10¹¹. The hash has no
 //! secret key, so that a rule file could be made to collide on purpose, to the harm of its own numbers.
 
+use std::any::{Any, TypeId};
 use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
-use std::sync::Mutex;
+use std::sync::{Arc, Mutex};
 
 use super::estimate::Estimate;
 use crate::cores::hold;
@@ -32,6 +33,7 @@ pub(crate) struct Key {
 pub struct Memo {
     estimates: Mutex<HashMap<Key, Result<Estimate, EvalError>>>,
     values: Mutex<HashMap<Key, Result<f64, EvalError>>>,
+    results: Mutex<HashMap<(TypeId, u64), Arc<dyn Any + Send + Sync>>>,
 }
 
 impl Memo {
@@ -45,6 +47,23 @@ impl Memo {
 
     pub(crate) fn value(&self, key: Key) -> Option<Result<f64, EvalError>> {
         hold(&self.values).get(&key).cloned()
+    }
+
+    /// What was worked out before under this key, or is now: whole results of others, told apart by
+    /// their type and a key that stands for all they rest on.
+    pub fn remembered<T: Any + Send + Sync>(&self, key: u64, make: impl FnOnce() -> T) -> Arc<T> {
+        let key = (TypeId::of::<T>(), key);
+        let known = hold(&self.results).get(&key).cloned();
+        if let Some(known) = known.and_then(|known| known.downcast::<T>().ok()) {
+            return known;
+        }
+        let made = Arc::new(make());
+        let mut results = hold(&self.results);
+        if results.len() >= MAX_RESULTS {
+            results.clear();
+        }
+        results.insert(key, Arc::clone(&made) as Arc<dyn Any + Send + Sync>);
+        made
     }
 
     pub(crate) fn keep_value(&self, key: Key, value: &Result<f64, EvalError>) {
@@ -67,7 +86,7 @@ pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input
     let mut state = DefaultHasher::new();
     for (variable, input) in below {
         variable.hash(&mut state);
-        input.known.hash(&mut state);
+        (input.known, input.is_positive, input.taught).hash(&mut state);
         match &input.value {
             None => 0_u8.hash(&mut state),
             Some(InputValue::Number { value, uncertainty }) => {

@@ -26,7 +26,7 @@ impl Perturbations {
         step: usize,
     ) -> Value {
         let at = model.estimate_of(input, piece.formula);
-        let to = at.value + OFFSETS[step] * at.uncertainty;
+        let to = at.at(OFFSETS[step]);
         let literal = match input {
             UncertainInput::Own { index } => Some((index, to)),
             _ => None,

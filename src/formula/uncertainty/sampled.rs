@@ -29,10 +29,7 @@ pub(crate) struct Samples(Mutex<Vec<Arc<Sample>>>);
 impl Samples {
     /// What a piece gives at each of so many draws; none where it is refused.
     pub(crate) fn of(&self, model: &Model<'_>, piece: Piece<'_>, draws: usize) -> Vec<Option<f64>> {
-        let sample = self.sample(model, draws);
-        let literals = sample.inputs.literals(piece.formula, 0);
-        let steps = Steps { model, sample: &sample, literals: &literals, chances: piece.chances };
-        steps.all(piece.node).into_iter().map(Result::ok).collect()
+        self.sample(model, draws).of(model, piece)
     }
 
     fn sample(&self, model: &Model<'_>, draws: usize) -> Arc<Sample> {
@@ -40,23 +37,37 @@ impl Samples {
         if let Some(found) = kept.iter().find(|sample| sample.inputs.count() == draws) {
             return Arc::clone(found);
         }
-        let empty = Arc::new(Sample {
-            inputs: InputDraws::new(draws, model.inputs().len()),
-            formulas: vec![OnceLock::new(); model.formulas().len()],
-        });
+        let inputs = InputDraws::new(draws, model.inputs().len());
+        let empty = Arc::new(Sample::new(model, inputs));
         kept.push(Arc::clone(&empty));
         empty
     }
 }
 
 /// A number of draws of every input, and what was worked out at them.
-struct Sample {
+pub(crate) struct Sample {
     inputs: InputDraws,
     /// By formula: what it gives at each draw.
     formulas: Vec<OnceLock<Box<[AtDraw]>>>,
 }
 
 impl Sample {
+    pub(crate) fn new(model: &Model<'_>, inputs: InputDraws) -> Self {
+        Self { inputs, formulas: vec![OnceLock::new(); model.formulas().len()] }
+    }
+
+    /// What a piece gives at each draw; none where it is refused.
+    pub(crate) fn of(&self, model: &Model<'_>, piece: Piece<'_>) -> Vec<Option<f64>> {
+        let literals = self.inputs.literals(piece.formula, 0);
+        let steps = Steps { model, sample: self, literals: &literals, chances: piece.chances };
+        steps.all(piece.node).into_iter().map(Result::ok).collect()
+    }
+
+    /// An uncertain input at each draw, where it is a given value.
+    pub(crate) fn given(&self, model: &Model<'_>, variable: VarId) -> &[f64] {
+        self.inputs.given(model, variable)
+    }
+
     /// What a formula of the model gives at every draw.
     fn formula(&self, model: &Model<'_>, index: usize) -> &[AtDraw] {
         self.formulas[index].get_or_init(|| {

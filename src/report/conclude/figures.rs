@@ -33,6 +33,7 @@ pub(super) fn band_from(band: &Band) -> &'static str {
     match band.from {
         BandFrom::FirstOrder => "first_order",
         BandFrom::MonteCarlo { .. } => "monte_carlo",
+        BandFrom::Conditioned { .. } => "conditioned",
     }
 }
 

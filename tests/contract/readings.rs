@@ -67,20 +67,20 @@ fn inputs_that_share_a_reading_hang_together() {
 #[test]
 fn what_a_repair_does_not_touch_stays_learnt() {
     let told = replay(&[
-        "complaint: loose, answers: {gap: 2.2 mm}, repair: new_shim",
-        "answers: {shim: 12 mm}",
+        "complaint: loose, answers: {gap: 2.2 mm}",
+        "repair: new_shim, answers: {shim: 12 mm}",
     ]);
     assert_worked(&told, "area_like", 42.667, 2.0 * (4.0_f64 / 3.0).sqrt());
     let told =
-        replay(&["complaint: loose, answers: {gap: 2.2 mm}, repair: new_bracket", "answers: {}"]);
+        replay(&["complaint: loose, answers: {gap: 2.2 mm}", "repair: new_bracket, answers: {}"]);
     assert_worked(&told, "area_like", 40.0, 4.0);
 }
 
 #[test]
 fn readings_of_two_rounds_add_up() {
     let told = replay(&[
-        "complaint: loose, answers: {gap: 2.2 mm}, repair: new_shim",
-        "answers: {gap: 2.2 mm}",
+        "complaint: loose, answers: {gap: 2.2 mm}",
+        "repair: new_shim, answers: {gap: 2.2 mm}",
     ]);
     // Two like readings of variance 0.02: precision 1/4 + 2·0.01/0.02 = 1.25.
     assert_worked(&told, "area_like", 2.0 * (20.0 + 2.0 * 0.5 / 1.25), 2.0 * 0.8_f64.sqrt());

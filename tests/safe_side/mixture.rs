@@ -2,8 +2,8 @@
 //! the engine is built for.
 
 use super::{
-    ANOTHER_SETTING, Answers, TOO_HIGH, asked_on_the_road, built_in, caution, concluded, near,
-    value,
+    ANOTHER_SETTING, Answers, TOO_HIGH, asked_on_the_road, built_in, caution, concluded,
+    concluded_after, near, value,
 };
 
 /// A rotary of two rotors with four injectors of 550 cm³/min.
@@ -69,6 +69,19 @@ fn a_lambda_of_0_75_at_full_load_is_taken_for_fuel() {
         fed_by_injectors(0.75),
         0.015,
     );
+}
+
+/// Boring a port changes no mixture; a new program does.
+#[test]
+fn a_measured_lambda_counts_after_a_repair_until_one_touches_the_mixture() {
+    let pack = built_in();
+    let after = |repair: &str| {
+        let measured = [("lambda_under_boost", "0.70")];
+        let said = concluded_after(&pack, repair, ANOTHER_SETTING, &[ROTARY, &measured]);
+        value(&said, "ceiling_of_injectors").map(|pascal| pascal / 1e5)
+    };
+    near(after("open_the_port"), fed_by_injectors(0.70), 0.015);
+    near(after("have_the_program_made_to_fit"), fed_by_injectors(0.77), 0.015);
 }
 
 /// Usual mixtures of the trade (from memory): a rotary 0.77, injectors in the inlet 0.82.

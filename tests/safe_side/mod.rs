@@ -26,6 +26,11 @@ fn built_in() -> Pack {
 /// The JSON form of what the answers come to.
 #[track_caller]
 fn concluded(pack: &Pack, complaint: &str, answers: &[&Answers<'_>]) -> Value {
+    told(pack, &[round(pack, complaint, answers)])
+}
+
+#[track_caller]
+fn round(pack: &Pack, complaint: &str, answers: &[&Answers<'_>]) -> Round {
     let given = answers
         .iter()
         .flat_map(|part| part.iter())
@@ -34,7 +39,19 @@ fn concluded(pack: &Pack, complaint: &str, answers: &[&Answers<'_>]) -> Value {
     let complaint = pack.complaints.find(complaint).unwrap();
     let mut round = Round { complaints: vec![complaint], ..Round::default() };
     round.read_answers(pack, &given).unwrap();
-    serde_json::from_str(&json(&conclude(&fold(pack, &[round], None), None))).unwrap()
+    round
+}
+
+/// The same after a repair, nothing answered since.
+#[track_caller]
+fn concluded_after(pack: &Pack, repair: &str, complaint: &str, answers: &[&Answers<'_>]) -> Value {
+    let first = round(pack, complaint, answers);
+    told(pack, &[first, Round { repair: pack.repairs.find(repair), ..Round::default() }])
+}
+
+fn told(pack: &Pack, rounds: &[Round]) -> Value {
+    let repair = rounds.last().and_then(|round| round.repair);
+    serde_json::from_str(&json(&conclude(&fold(pack, rounds, None), repair))).unwrap()
 }
 
 fn named<'v>(conclusion: &'v Value, list: &str, id: &str) -> Option<&'v Value> {

@@ -58,6 +58,17 @@ impl Earlier {
         None
     }
 
+    /// What held in the earlier round in which a question was first answered.
+    fn when_first(&self, of: QuestionId) -> Option<&Answers> {
+        let answered = |(held, _): &&(Answers, Option<RepairId>)| says_something(held, of);
+        self.rounds.iter().find(answered).map(|(held, _)| held)
+    }
+
+    /// The first so many rounds alone.
+    pub(super) fn until(&self, round: usize) -> Self {
+        Self { rounds: self.rounds.iter().take(round).cloned().collect() }
+    }
+
     /// A formula in which what looks back is written out.
     pub(super) fn put_into<'f>(
         &self,
@@ -66,20 +77,25 @@ impl Earlier {
         formula: &'f Formula,
     ) -> Cow<'f, Formula> {
         let mut looks_back = false;
-        formula.node.walk(&mut |part| looks_back |= matches!(part, Node::AsOf { .. }));
+        formula.node.walk(&mut |part| looks_back |= matches!(part, Node::AsOf { .. } | Node::AtFirst { .. }));
         if !looks_back || self.rounds.is_empty() {
             return Cow::Borrowed(formula);
         }
         let mut written = formula.clone();
         let mut left = MOST_PIECES;
         written.node = formula.node.replaced(&mut |part| {
-            let Node::AsOf { value, of, kept } = part else { return None };
             let question = |slot: VarId| match pack.named(slot) {
                 Named::Question(question) => Some(question),
                 _ => None,
             };
-            let kept: Vec<QuestionId> = kept.iter().copied().filter_map(question).collect();
-            let then = self.when_answered(pack, now, question(*of)?, &kept)?;
+            let (value, of, then) = match part {
+                Node::AsOf { value, of, kept } => {
+                    let kept: Vec<QuestionId> = kept.iter().copied().filter_map(question).collect();
+                    (value, of, self.when_answered(pack, now, question(*of)?, &kept)?)
+                }
+                Node::AtFirst { value, of } => (value, of, self.when_first(question(*of)?)?),
+                _ => return None,
+            };
             let mut past = Past {
                 pack,
                 then,

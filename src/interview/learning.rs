@@ -108,7 +108,8 @@ fn learn(now: &Facts<'_>, earlier: &Earlier, memo: &Arc<Memo>) -> Option<Arc<Lea
     for (round, (held, _)) in earlier.rounds().iter().enumerate() {
         if any_read(now.pack, held, round) {
             let then = as_known_now(now, held, earlier, round);
-            gathered.round(Facts::new(now.pack, then, &Earlier::default(), memo), earlier, round);
+            let then = Facts::new(now.pack, then, &earlier.until(round), memo);
+            gathered.round(then, earlier, round);
         }
     }
     let present = earlier.rounds().len();
@@ -185,7 +186,7 @@ impl<'p> Gathered<'p> {
             };
             let Answer::Number(answer) = &read.answer else { continue };
             let holds = match &rule.when {
-                Some(when) => facts.weigh(when).map_or(0.0, |weight| weight.probability),
+                Some(when) => facts.evaluator.weigh(when).map_or(0.0, |weight| weight.probability),
                 None => 1.0,
             };
             if holds < UNLIKELY || facts.evaluator.value(&rule.should_be).is_err() {

@@ -82,8 +82,9 @@ fn readings_of_two_rounds_add_up() {
         "complaint: loose, answers: {gap: 2.2 mm}",
         "repair: new_shim, answers: {gap: 2.2 mm}",
     ]);
-    // Two like readings of variance 0.02: precision 1/4 + 2·0.01/0.02 = 1.25.
-    assert_worked(&told, "area_like", 2.0 * (20.0 + 2.0 * 0.5 / 1.25), 2.0 * 0.8_f64.sqrt());
+    // Two like readings of variance 0.02: precision 1/4 + 2·0.01/0.02 = 1.25, the mean off the prior's
+    // by 2·0.1·0.2/0.02 over it.
+    assert_worked(&told, "area_like", 2.0 * (20.0 + 2.0 / 1.25), 2.0 * 0.8_f64.sqrt());
 }
 
 #[test]

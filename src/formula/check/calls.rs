@@ -10,7 +10,7 @@ use crate::formula::syntax::fault::{Fault, Span};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 12] = [
+pub const OWN: [(&str, &str, &str); 13] = [
     ("min", "a, b, ...", "the least of values of one kind"),
     ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
     ("max", "a, b, ...", "the greatest of values of one kind"),
@@ -19,6 +19,11 @@ pub const OWN: [(&str, &str, &str); 12] = [
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
     ("known", "question", "yes where a person answered the question (not for assumptions)"),
+    (
+        "at_first",
+        "question",
+        "the measured value as it was when the question was first answered, whatever a repair has made of it",
+    ),
     (
         "as_of",
         "value, question, kept, ...",
@@ -72,6 +77,7 @@ pub(crate) fn call<'a>(
         "exp" => single(checker, Math::Exponential, name, arguments, span),
         "known" => known(checker, arguments, span),
         "as_of" => as_of(checker, arguments, span),
+        "at_first" => at_first(checker, arguments, span),
         "interpolate" => interpolate(checker, arguments, span),
         "chance_below" => chance(checker, name, &["value", "limit"], arguments, span),
         "chance_between" => chance(checker, name, &["value", "lower", "upper"], arguments, span),
@@ -310,6 +316,24 @@ fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
     }
     let of = slots.remove(0);
     Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: slots }, kind))
+}
+
+fn at_first<'a>(
+    checker: &mut Checker<'a>,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let [question] = arguments else { return at_first_what(checker, span) };
+    let tree = unnamed(checker, "at_first", question)?;
+    let (value, kind) = checker.number(tree)?;
+    let Node::Read(of) = value else { return at_first_what(checker, &tree.span) };
+    Some(Checked::quantity(Node::AtFirst { value: Box::new(value), of }, kind))
+}
+
+fn at_first_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
+    let help = "write at_first(question)";
+    checker.report(Fault::new(span.clone(), "at_first takes the name of a measured question", help));
+    None
 }
 
 fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {

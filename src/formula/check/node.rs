@@ -101,6 +101,11 @@ pub enum Node {
         of: VarId,
         kept: Vec<VarId>,
     },
+    /// A value as it was when a question was first answered, put in as in [`Self::AsOf`].
+    AtFirst {
+        value: Box<Node>,
+        of: VarId,
+    },
     Compared {
         operator: Comparison,
         left: Box<Node>,
@@ -147,7 +152,8 @@ macro_rules! each_part {
             | Self::Negated(inner)
             | Self::Not(inner)
             | Self::Named { truth: inner, .. }
-            | Self::AsOf { value: inner, .. } => $visit(inner),
+            | Self::AsOf { value: inner, .. }
+            | Self::AtFirst { value: inner, .. } => $visit(inner),
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
             | Self::Iff { left, right }

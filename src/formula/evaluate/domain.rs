@@ -103,7 +103,7 @@ pub(crate) fn number<D: Domain>(domain: &D, node: &Node) -> D::Number {
         Node::Chance { index, .. } => {
             domain.constant(domain.chance(*index).map_err(D::Error::from).and_then(finite))
         }
-        Node::AsOf { value, .. } => number(domain, value),
+        Node::AsOf { value, .. } | Node::AtFirst { value, .. } => number(domain, value),
         Node::Arithmetic { operator, left, right } => domain.join(
             number(domain, left),
             || number(domain, right),

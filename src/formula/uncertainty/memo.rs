@@ -115,6 +115,7 @@ fn structure(node: &Node, into: &mut DefaultHasher) {
         }
         Node::Read(slot) | Node::Answered(slot) | Node::Known(slot) => slot.hash(into),
         Node::AsOf { of, kept, .. } => (of, kept).hash(into),
+        Node::AtFirst { of, .. } => of.hash(into),
         Node::Chosen { slot, option } => (slot, option).hash(into),
         Node::Call { function, arguments } => (function.name, arguments.len()).hash(into),
         Node::Math { operation, arguments } => {

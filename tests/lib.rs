@@ -9,6 +9,7 @@
 
 mod broken;
 mod calc;
+mod cli;
 mod clock;
 mod contract;
 mod demos;

@@ -28,7 +28,7 @@ pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit,
     let taken = take(&file.session, &Source::none(""), pack)
         .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
     let state = fold(pack, &taken.rounds, None);
-    Ok(tell(&state, options))
+    tell(&state, options)
 }
 
 /// Changes a session that is there.
@@ -97,7 +97,7 @@ fn known_complaints(pack: &Pack) -> String {
 }
 
 /// What has to be known now, on stderr; the next question in one line on stdout.
-fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
+fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     let pack = state.pack;
     for caution in &state.danger.in_force {
         let caution = &pack.cautions[*caution];
@@ -121,18 +121,18 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
     match state.walk.next {
         Some(next) => {
             let text = &pack.questions[next.question].text;
-            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))));
+            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))))?;
         }
         None => output::message(&format!(
             "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
         )),
     }
-    let Ranked::Contradiction(answers) = &state.ranked else { return Exit::Done };
+    let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
     let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
     output::message(&format!(
         "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
          --drop ID` takes one back.",
         ids.join(", ")
     ));
-    Exit::Failed
+    Ok(Exit::Failed)
 }

@@ -18,7 +18,7 @@ use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_valu
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
     let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
-        output::result(&listing(options.form)?);
+        output::result(&listing(options.form)?)?;
         return Ok(Exit::Done);
     };
     let values = NamedValues::read(&options.values)?;
@@ -45,7 +45,7 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
             outcome.text(&unit, &formula, &values)?
         }
     };
-    output::result(&result);
+    output::result(&result)?;
     Ok(Exit::Done)
 }
 

@@ -73,8 +73,10 @@ pub(super) fn finish(
             let patience = Patience::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(patience);
-            output::result(&render::form(&conclusion, Form::Text, render::columns()));
+            let printed =
+                output::result(&render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
+            printed?;
             let clash = matches!(state.ranked, Ranked::Contradiction(_));
             Ok(if clash { Exit::Failed } else { Exit::Done })
         }

@@ -1,7 +1,7 @@
 //! A result that goes to a file, where one is named.
 
 use std::fs::{self, OpenOptions};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, Write};
 use std::path::Path;
 
 use super::exit::Failure;
@@ -11,8 +11,7 @@ use crate::session::write_whole;
 /// Prints a result, or writes it to a file; never over the session it comes from.
 pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
     let Some(out) = out else {
-        output::result(text);
-        return Ok(());
+        return output::result(text);
     };
     if is_same(out, session) {
         return Err(Failure::new(format!(
@@ -21,19 +20,8 @@ pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<
         )));
     }
     write(text, out).map_err(|error| {
-        Failure::new(format!("{} can't be written: {}", out.display(), reason(&error)))
+        Failure::new(format!("{} can't be written: {}", out.display(), output::reason(&error)))
     })
-}
-
-/// In words that don't speak of the temporary file behind the scenes.
-fn reason(error: &io::Error) -> String {
-    match error.kind() {
-        ErrorKind::NotFound => "there is no such folder".to_owned(),
-        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
-        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
-        _ => error.to_string(),
-    }
 }
 
 fn is_same(out: &Path, session: &Path) -> bool {

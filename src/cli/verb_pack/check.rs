@@ -13,16 +13,16 @@ pub(super) fn run(mut loaded: Loaded, form: PlainForm) -> Result<Exit, Failure> 
         loaded.faults.list.extend(unanswerable(&loaded.pack));
     }
     match form {
-        PlainForm::Text => text(&loaded),
+        PlainForm::Text => text(&loaded)?,
         PlainForm::Json => {
             let records = output::json(&loaded.faults.records())?;
-            output::result(&output::json_for_a_terminal(&records));
+            output::result(&output::json_for_a_terminal(&records))?;
         }
     }
     Ok(if loaded.faults.any_error() { Exit::Failed } else { Exit::Done })
 }
 
-fn text(loaded: &Loaded) {
+fn text(loaded: &Loaded) -> Result<(), Failure> {
     let drawn = loaded.faults.draw(packs::colour());
     for drawn in &drawn {
         output::drawn(drawn);
@@ -34,7 +34,7 @@ fn text(loaded: &Loaded) {
     }
     let count = |severity| loaded.faults.count(severity);
     let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
-    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")));
+    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")))
 }
 
 fn counted(count: usize, what: &str) -> String {

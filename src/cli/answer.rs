@@ -4,7 +4,7 @@
 use super::arguments::{AnswerOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::given::answers;
-use super::opening::{refused, rounds};
+use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
 use crate::interview::{Ranked, State, fold};
@@ -49,6 +49,7 @@ fn go_on(
     }
     let changed = make(change, &mut file.session, pack)?;
     file.save().map_err(|error| refused(&error))?;
+    say_warning(&mut file);
     output::message(&changed);
     Ok(file)
 }
@@ -56,7 +57,9 @@ fn go_on(
 fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<SessionFile, Failure> {
     let mut session = Session::start(pack, options.complaints.clone());
     let changed = make(change, &mut session, pack)?;
-    let file = SessionFile::create(&options.session, session).map_err(|error| refused(&error))?;
+    let mut file =
+        SessionFile::create(&options.session, session).map_err(|error| refused(&error))?;
+    say_warning(&mut file);
     output::message(format!("{} begun.\n{changed}", options.session.display()).trim_end());
     Ok(file)
 }

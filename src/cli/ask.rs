@@ -3,7 +3,7 @@
 use super::arguments::{AskOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
-use super::opening::{refused, rounds};
+use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
 use crate::rules::{CarStateId, Pack};
@@ -19,17 +19,22 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let path = session_path(options.session.as_deref());
     let mut file = match SessionFile::open(&path) {
         Ok(file) => file,
-        Err(error) if error.is_missing() => match begin(&mut screen, pack)? {
-            Begun::With(session) => {
-                SessionFile::create(&path, session).map_err(|error| refused(&error))?
+        Err(error) if error.is_missing() => {
+            // Nobody is asked what can't be kept.
+            SessionFile::could_begin(&path).map_err(|error| refused(&error))?;
+            match begin(&mut screen, pack)? {
+                Begun::With(session) => {
+                    SessionFile::create(&path, session).map_err(|error| refused(&error))?
+                }
+                Begun::Left(exit) => return Ok(exit),
             }
-            Begun::Left(exit) => return Ok(exit),
-        },
+        }
         Err(error) => return Err(refused(&error)),
     };
+    say_warning(&mut file);
     let rounds = rounds(&mut file, pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
-    let mut kept = Kept { file: &mut file };
+    let mut kept = Kept::in_file(&mut file);
     let mut talk = Talk::new(pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
     let outcome = talk.run();
     let state = talk.fold();

@@ -192,7 +192,7 @@ impl Outcome {
     /// it.
     fn widest(&self, values: &NamedValues) -> Option<String> {
         let Worked { band, roots } = &self.worked;
-        let all: f64 = band.shares.iter().map(|share| share * share).sum();
+        let all = band.uncertainty;
         if roots.len() < 2 || all <= 0.0 {
             return None;
         }
@@ -203,7 +203,7 @@ impl Outcome {
                 RootId::Literal { .. } | RootId::Own { .. } => None,
             };
             let name = name.unwrap_or("what the formula holds itself");
-            let part = share * share / all;
+            let part = (share / all).powi(2);
             match parts.iter_mut().find(|(_, known)| *known == name) {
                 Some((sum, _)) => *sum += part,
                 None => parts.push((part, name)),

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, OnceLock};
 
-use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band};
+use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band, length};
 use super::drawn::Draws;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
 use super::memo::{self, Key, Memo};
@@ -79,7 +79,7 @@ impl Worked {
     /// What the uncertainty owes to each root, as a unit vector; empty where there is none of
     /// first order.
     pub(super) fn directions(&self) -> Vec<(RootId, f64)> {
-        let length = self.band.shares.iter().map(|share| share * share).sum::<f64>().sqrt();
+        let length = length(&self.band.shares);
         if length <= 0.0 {
             return Vec::new();
         }

@@ -6,6 +6,9 @@ use indexmap::IndexMap;
 
 use crate::rules::{Given, Pack};
 
+/// The most rounds that a session has: each is folded, and nobody repairs a car more often.
+pub(super) const MOST_ROUNDS: usize = 100;
+
 /// A session, whole.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Session {
@@ -69,6 +72,12 @@ impl Session {
         rounds
             .filter_map(|(number, round)| round.answers.shift_remove(question).map(|_| number))
             .next()
+    }
+
+    /// Whether there is no room for another round.
+    #[must_use]
+    pub fn is_full(&self) -> bool {
+        self.rounds.len() >= MOST_ROUNDS
     }
 
     /// Opens a new round behind a repair.

@@ -29,6 +29,13 @@ const HEAD: &str = "\
 # not kept. Answers as you would say them: 0.92 bar, yes, a choice's id, unknown, later.
 ";
 
+/// Whether a text opens as the files do that this program writes.
+pub(super) fn opens_like_a_session(text: &str) -> bool {
+    text.lines().next().is_some_and(|line| HEAD.starts_with(line) && line.starts_with(OPENING))
+}
+
+const OPENING: &str = "# A session of boostwright.";
+
 /// A file of any format up to the present one.
 #[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields, expecting = "the fields of a session")]

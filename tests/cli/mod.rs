@@ -2,4 +2,8 @@
 //! folders that can't be written.
 
 mod bench;
+mod doubt;
+#[cfg(unix)]
+mod places;
 mod results;
+mod saving;

@@ -18,7 +18,7 @@ use crate::terminal::clean_line;
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     match &options.verb {
         PackVerb::New { dir } => new(dir),
-        PackVerb::Check { dir, form } => check::run(loaded(stack, dir.as_deref())?, *form),
+        PackVerb::Check { dir, form } => check::run(stack, dir.as_deref(), *form),
         PackVerb::Test { dir } => test(&sound(stack, dir.as_deref())?),
         PackVerb::Simulate { dir, complaint, runs } => {
             simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)

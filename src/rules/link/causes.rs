@@ -20,6 +20,11 @@ pub(in crate::rules) const STRENGTHS: [(&str, f64); 6] = [
     ("seldom", 0.05),
 ];
 
+/// What a word that every pack knows is worth, unless a pack says otherwise.
+pub(in crate::rules) fn known_strength(word: &str) -> Option<f64> {
+    STRENGTHS.iter().find(|(known, _)| *known == word).map(|(_, worth)| *worth)
+}
+
 const USUAL_SUCCESS: f64 = 0.9;
 const USUAL_REPAIR_MINUTES: f64 = 60.0;
 

@@ -37,7 +37,7 @@ struct Readable<'a> {
 impl Formulas {
     pub(super) fn new(stack: &Stack) -> Self {
         Self {
-            words: Vocabulary::default(),
+            words: Vocabulary::new(&stack.contested),
             questions: stack.questions.len(),
             workings: stack.workings.len(),
         }
@@ -194,10 +194,11 @@ impl Formulas {
         }
         pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
         for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
+            // Of a formula that could not be checked nobody knows what it gives, and so which unit fits.
+            let named = written.unit.as_ref().filter(|_| formula.is_some());
             let formula = formula.unwrap_or_else(left_out);
             let kind = formula.kind().unwrap_or(Kind::NUMBER);
-            let unit =
-                written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
+            let unit = named.and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let working = Working {
                 title: linker.text(&at.field("title"), written.title.as_ref()),

@@ -20,7 +20,7 @@ use super::table::{CautionId, Place, SourceId};
 use super::written as w;
 use crate::formula::{Meaning, Names, Node, check};
 use crate::quantity::{Dimension, Kind};
-pub(super) use causes::STRENGTHS;
+pub(super) use causes::{STRENGTHS, known_strength};
 use formulas::Formulas;
 use ids::readable_ids;
 use linker::{At, Linker, Spot};

@@ -2,7 +2,7 @@
 //! workings and findings are added as they are checked, in an order in which each stands behind
 //! what it reads.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use crate::formula::{Expression, Formula, Meaning, Names, Node, Slot, Type};
 use crate::quantity::Kind;
@@ -35,12 +35,22 @@ enum Word {
     Faulty,
 }
 
-#[derive(Default)]
 pub(super) struct Vocabulary {
+    /// Ids given in two sections: which is meant can't be told, and that is said once.
+    contested: HashSet<String>,
     words: HashMap<String, Word>,
 }
 
 impl Vocabulary {
+    pub(super) fn new(contested: &HashSet<String>) -> Self {
+        Self { contested: contested.clone(), words: HashMap::new() }
+    }
+
+    fn put(&mut self, id: &str, word: Word) {
+        let word = if self.contested.contains(id) { Word::Faulty } else { word };
+        self.words.insert(id.to_owned(), word);
+    }
+
     pub(super) fn question(&mut self, id: &str, slot: Slot, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
@@ -51,7 +61,7 @@ impl Vocabulary {
             }
             Some(AnswerForm::Table(columns)) => Word::Table { slot, columns: columns.clone() },
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     pub(super) fn relation(&mut self, id: &str, given: Vec<String>, body: Option<Expression>) {
@@ -59,7 +69,7 @@ impl Vocabulary {
             Some(body) => Word::Relation { given, body },
             None => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     /// A working that was checked: a number stands in its slot, a truth is put in.
@@ -69,7 +79,7 @@ impl Vocabulary {
             Some((Type::Truth, formula)) => Word::Inline { node: formula.node.clone() },
             _ => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     pub(super) fn finding(&mut self, id: &str, formula: Option<&Formula>) {
@@ -77,7 +87,7 @@ impl Vocabulary {
             Some(formula) => Word::Inline { node: formula.node.clone() },
             None => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     /// A curve's own variable, as long as the curve is checked.

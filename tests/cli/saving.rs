@@ -62,12 +62,17 @@ fn what_is_only_kept_comes_through_a_save_as_it_was() {
 fn a_pack_whose_name_holds_odd_letters_locks_nobody_out() {
     for name in ["\\u2028\\ntrue", "\\n\\u2028c"] {
         let bench = Bench::new();
-        bench.write("odd/rules.yaml", &format!("pack: {{name: \"{name}\"}}\n"));
-        let complaint = "boost_too_high_controller_off";
-        let begin =
-            ["answer", "b.yaml", "--pack", "odd", "--complaint", complaint, "boost_seen=1.05 bar"];
-        assert_eq!(bench.run(&begin).code, Some(0));
-        let ran = bench.run(&["show", "b.yaml", "--pack", "odd"]);
+        let rules = format!(
+            "pack: {{name: \"{name}\"}}\n\
+             complaints:\n  too_high: {{title: Boost too high, start: look}}\n\
+             questions:\n  hose: {{text: Is the hose whole?, answer: yes_or_no}}\n\
+             steps:\n  look: {{ask: [hose], then: [{{go: conclude}}]}}\n"
+        );
+        bench.write("odd/rules.yaml", &rules);
+        let alone = ["--only", "--pack", "odd"];
+        let begin = ["answer", "b.yaml", "--complaint", "too_high", "hose=yes"];
+        assert_eq!(bench.run(&[&begin[..], &alone].concat()).code, Some(0));
+        let ran = bench.run(&[&["show", "b.yaml"][..], &alone].concat());
         assert_eq!(ran.code, Some(0), "{ran:?}\n{}", bench.read("b.yaml"));
     }
 }

@@ -26,6 +26,7 @@ mod ranking;
 mod reference;
 mod report;
 mod rooms;
+mod safe_side;
 mod session;
 mod simulate;
 mod terminal;

@@ -4,7 +4,7 @@
 //! the flap seats.
 
 use super::Refusal;
-use super::check::{above_zero, finite, from_zero, result};
+use super::check::{above_zero, finite, from_zero, refuse, result, shown};
 use super::circle::disc;
 use crate::quantity::{
     Area, Force, GaugePressure, Length, PressureDifference, Quantity, Stiffness,
@@ -62,9 +62,28 @@ pub fn blow_open_difference(
     let pulsation = finite("pulsation", pulsation)?;
     if pulsation < 1.0 {
         let why = "is below 1: no peak lies below its mean";
-        return super::check::refuse::<f64, _>("pulsation", pulsation, why);
+        return refuse::<f64, _>("pulsation", pulsation, why);
     }
     result("blow_open_difference", force / (contact * pulsation))
+}
+
+/// Boost that a controller is to hold over what the spring holds alone, where that can be: a controller
+/// bleeds the canister's signal away, so it only raises boost. At the spring's own boost it has
+/// nothing to do.
+///
+/// # Errors
+/// Refuses a negative boost of the spring, and a boost below it.
+pub fn raised_boost(boost: GaugePressure, spring: GaugePressure) -> Result<GaugePressure, Refusal> {
+    let spring = from_zero("spring", spring)?;
+    let raised = finite("boost", boost)?;
+    if raised < spring {
+        let held = shown(GaugePressure::KIND, spring);
+        let why = format!(
+            "lies under the {held} that the spring holds, and a controller can only raise boost above that"
+        );
+        return refuse::<GaugePressure, _>("boost", raised, why);
+    }
+    result("raised_boost", raised)
 }
 
 /// Pressure in the canister at which the flap starts to lift with a pressure difference across it:

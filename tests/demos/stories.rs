@@ -35,7 +35,7 @@ fn the_plan_for_the_port_has_numbers_bands_sources_assumptions_and_what_to_measu
         "flap_diameter",
         "flap_stress",
         "flap_gap_hot",
-        "lift_for_new_port",
+        "lift_aimed_at",
         "rod_travel_for_new_port",
         "stroke_to_spare",
         "room_to_pipe",

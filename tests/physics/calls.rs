@@ -124,7 +124,7 @@ const GAS: [Call; 14] = [
     ("leak_flow(10 mm2, 1.7 bar, 50 °C, 1 bar)", 3.8e-3, 1.5e-2, "common practice"),
 ];
 
-const PARTS: [Call; 22] = [
+const PARTS: [Call; 23] = [
     ("circle_area(4 mm)", 12.566e-6, 1e-4, "geometry"),
     ("circle_diameter(12.5664 mm2)", 4e-3, 1e-5, "geometry"),
     ("curtain_area(24 mm, 6 mm)", 452.39e-6, 1e-5, "geometry"),
@@ -159,6 +159,7 @@ const PARTS: [Call; 22] = [
         "handbook means",
     ),
     ("preload_change(2, 1 mm, 6 N/mm, 20 cm2)", 6e3, 1e-12, "balance of forces"),
+    ("raised_boost(0.9 bar, 0.5 bar)", 90e3, 1e-12, "the wish itself, over the spring"),
     ("closing_force(0.5 bar, 20 cm2, 0.8)", 125.0, 1e-12, "balance of moments"),
     (
         "blow_open_difference(0.5 bar, 20 cm2, 0.8, 40 mm, 1.25)",

@@ -1,7 +1,7 @@
 //! What is refused, by the name of the quantity at fault.
 
 use boostwright::physics::Refusal;
-use boostwright::physics::actuator::blow_open_difference;
+use boostwright::physics::actuator::{blow_open_difference, raised_boost};
 use boostwright::physics::atmosphere::{absolute, air_density, standard_pressure};
 use boostwright::physics::burned::{burned_gas_constant, burned_gas_gamma};
 use boostwright::physics::charge::{compressor_outlet_temperature, cooler_outlet_temperature};
@@ -41,6 +41,15 @@ fn pressures_below_vacuum_are_refused() {
     refused(absolute(si(-1.1 * BAR), si(BAR)), "gauge", "below vacuum");
     assert_eq!(absolute(si(-BAR), si(BAR)).unwrap().si(), 0.0);
     refused(air_density(si(-1.0), si(300.0)), "pressure", "negative");
+}
+
+/// A controller bleeds the canister's signal away and can add nothing to it (common practice).
+#[test]
+fn a_boost_under_the_spring_is_refused_and_the_spring_s_own_is_not() {
+    refused(raised_boost(si(0.35 * BAR), si(0.5 * BAR)), "boost", "can only raise boost");
+    refused(raised_boost(si(0.35 * BAR), si(-0.1 * BAR)), "spring", "negative");
+    refused(raised_boost(si(f64::NAN), si(0.5 * BAR)), "boost", "");
+    assert_eq!(raised_boost(si(0.5 * BAR), si(0.5 * BAR)).unwrap().si(), 0.5 * BAR);
 }
 
 #[test]

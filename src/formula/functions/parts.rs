@@ -129,5 +129,11 @@ functions! {
         ) -> GaugePressure = actuator::opening_pressure,
             "canister pressure at which the flap lifts with the gas pushing; negative: it opens alone",
             "balance of moments";
+        raised_boost(
+            boost: GaugePressure = "the spring's own or more",
+            spring: GaugePressure = "0 or more, what the spring holds alone",
+        ) -> GaugePressure = actuator::raised_boost,
+            "boost that a controller can hold over the spring: it only raises it",
+            "common practice: a controller bleeds the signal, and can't add to it";
     }
 }

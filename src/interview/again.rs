@@ -2,7 +2,6 @@
 
 use crate::rules::{Holds, Named, Pack, QuestionId, RepairId};
 
-use super::answer::Answer;
 use super::choose::Chooser;
 use super::facts::{Facts, says_something};
 use super::fold::State;
@@ -20,7 +19,12 @@ pub fn due_again(state: &State<'_>, rounds: &[Round]) -> Option<Next> {
     let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
     let walker = Walker::new(&state.facts, &state.danger, &state.complaints, &chooser);
     let fresh = walker.askable(&pool).first().map(|askable| askable.due);
-    let put_off = || pool.iter().copied().find(|question| is_put_off(state, *question));
+    let put_off = || {
+        let mut put_off = state.facts.put_off().into_iter();
+        put_off.find(|question| {
+            pool.contains(question) && !state.danger.forbids_question(state.pack, *question)
+        })
+    };
     match fresh {
         Some(question) => Some(Next { question, step: None, reason: Reason::AfterRepair }),
         None => put_off().map(|question| Next { question, step: None, reason: Reason::PutOff }),
@@ -77,9 +81,4 @@ fn judged_by(state: &State<'_>, past: &Facts<'_>) -> Vec<QuestionId> {
 
 fn holds_one_run(pack: &Pack, question: QuestionId) -> bool {
     pack.questions[question].holds == Holds::EachRun
-}
-
-fn is_put_off(state: &State<'_>, question: QuestionId) -> bool {
-    let put_off = state.facts.held.get(&question).is_some_and(|held| held.answer == Answer::Later);
-    put_off && !state.danger.forbids_question(state.pack, question)
 }

@@ -286,5 +286,7 @@ fn unplaced(pack: &Pack) -> Vec<QuestionId> {
     for (_, question) in pack.questions.iter() {
         placed.extend(&question.not_before);
     }
+    // What tells of a repair is asked after one.
+    placed.extend(pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by));
     pack.questions.places().filter(|question| !placed.contains(question)).collect()
 }

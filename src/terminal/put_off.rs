@@ -36,7 +36,7 @@ impl Talk<'_, '_> {
             return Ok(OnceMore::Take);
         }
         let text = match state.facts.put_off().len() {
-            1 => "One question is put off: take it now, or conclude without it?".to_owned(),
+            0 | 1 => "One question is put off: take it now, or conclude without it?".to_owned(),
             count => format!("{count} questions are put off: take them now, or conclude?"),
         };
         let menu = Menu::new(["take what is put off now", "conclude without it"], &AT_A_CHOICE);

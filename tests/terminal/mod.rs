@@ -8,4 +8,5 @@ mod garage;
 mod narrow;
 mod pseudo_terminal;
 mod recheck;
+mod told;
 mod values;

@@ -61,6 +61,6 @@ pub(super) fn waiting_with(now: &State<'_>, question: QuestionId) -> Page {
     let place = now.facts.place_put_off(question).filter(|_| is_put_off);
     place.map_or_else(Page::default, |place| {
         let what = place.title(now.pack);
-        Page::of(Voice::Plain, format!("What else needs this waits too: {what}."))
+        Page::of(Voice::Plain, format!("Whatever else needs the same waits with it: {what}."))
     })
 }

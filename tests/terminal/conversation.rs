@@ -115,7 +115,7 @@ fn putting_off_a_drive_puts_off_what_else_is_done_on_the_road() {
     let held =
         talk(&garage(), &["y", "1", "0.4 bar", "c", "l", "n", "0.9 bar", "", "0.8 bar", "1"]);
     assert_eq!(held.end, Ok(Finish::Done), "{}", held.said);
-    assert!(held.says("What else needs this waits too: on the road."), "{}", held.said);
+    assert!(held.says("Whatever else needs the same waits with it: on the road."), "{}", held.said);
     let order: Vec<String> = held.memory.lines().split_off(4);
     assert_eq!(order, ["gate_sticks=no", "peak=0.9 bar", "peak_tied_open=0.8 bar"]);
 }
@@ -123,7 +123,7 @@ fn putting_off_a_drive_puts_off_what_else_is_done_on_the_road() {
 #[test]
 fn putting_off_one_look_where_the_car_stands_puts_off_no_other() {
     let held = talk(&garage(), &["y", "l", "0.4 bar", "s"]);
-    assert!(!held.says("waits too"), "{}", held.said);
+    assert!(!held.says("waits with it"), "{}", held.said);
     assert_eq!(held.memory.lines(), ["hose_sound=yes", "needle=later", "opens_at=0.4 bar"]);
 }
 

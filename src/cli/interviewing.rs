@@ -65,6 +65,15 @@ impl Keeper for Kept<'_> {
         Ok(())
     }
 
+    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), String> {
+        let before = self.file.session.clone();
+        self.file.session.put_back(setup, is_back);
+        self.file.save().map_err(|error| {
+            self.file.session = before;
+            error.to_string()
+        })
+    }
+
     fn given(&self, question: &str) -> Option<&Given> {
         self.file.session.rounds.last()?.answers.get(question)
     }
@@ -93,7 +102,7 @@ pub(super) fn finish(
             let clash = matches!(state.ranked, Ranked::Contradiction(_));
             Ok(if clash { Exit::Failed } else { Exit::Done })
         }
-        Ok(Finish::Stopped) => {
+        Ok(Finish::Stopped | Finish::ToComplaint) => {
             screen.say(&to_go_on(&path));
             Ok(Exit::Done)
         }

@@ -10,7 +10,7 @@ use super::syntax::{Argument, Expression, Form};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 12] = [
+pub const OWN: [(&str, &str, &str); 13] = [
     ("min", "a, b, ...", "the least of values of one kind"),
     ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
     ("max", "a, b, ...", "the greatest of values of one kind"),
@@ -18,6 +18,7 @@ pub const OWN: [(&str, &str, &str); 12] = [
     ("sqrt", "x", "the square root"),
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
+    ("only_if", "condition, value", "the value where the condition holds, else not known"),
     ("known", "question", "yes where a person answered the question (not for assumptions)"),
     (
         "as_of",
@@ -70,6 +71,7 @@ pub(super) fn call<'a>(
         "sqrt" => single(checker, Math::SquareRoot, name, arguments, span),
         "ln" => single(checker, Math::NaturalLogarithm, name, arguments, span),
         "exp" => single(checker, Math::Exponential, name, arguments, span),
+        "only_if" => only_if(checker, arguments, span),
         "known" => known(checker, arguments, span),
         "as_of" => as_of(checker, arguments, span),
         "interpolate" => interpolate(checker, arguments, span),
@@ -277,6 +279,23 @@ fn single<'a>(
         return None;
     };
     Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
+}
+
+fn only_if<'a>(
+    checker: &mut Checker<'a>,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let arranged = arranged(checker, "only_if", &["condition", "value"], arguments, span)?;
+    let [condition, value] = arranged.as_slice() else { return None };
+    let condition = checker.truth(condition);
+    let (value, kind) = checker.number(value)?;
+    let node = Node::If {
+        condition: Box::new(condition?),
+        then: Box::new(value),
+        otherwise: Box::new(Node::LeftOut),
+    };
+    Some(Checked::quantity(node, kind))
 }
 
 fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {

@@ -205,9 +205,10 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
     }
 }
 
-/// Set-ups used in this round and not undone: undone before a question with another set-up or
-/// none.
+/// Set-ups used in this round and not said to be put back: undone before a question with another
+/// set-up or none.
 fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec<SetupId> {
+    let is_back = |setup| round.is_some_and(|round| round.put_back.contains(&setup));
     let last = round.and_then(|round| {
         round
             .answers
@@ -217,5 +218,5 @@ fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec
             .and_then(|(question, _)| pack.questions[*question].setup)
     });
     let wanted = next.and_then(|next| pack.questions[next].setup);
-    last.filter(|last| Some(*last) != wanted).into_iter().collect()
+    last.filter(|last| Some(*last) != wanted && !is_back(*last)).into_iter().collect()
 }

@@ -27,6 +27,11 @@ pub(super) trait Known<'p> {
     /// What was put off, in order.
     fn put_off(&self) -> Vec<QuestionId>;
 
+    /// Whether its place was put off with another question.
+    fn waits(&self, _question: QuestionId) -> bool {
+        false
+    }
+
     /// Whether two in three of the questions put were answered: whoever can't say is not helped by more.
     fn says_most(&self) -> bool;
 
@@ -80,10 +85,11 @@ impl<'p> Known<'p> for Facts<'p> {
     }
 
     fn put_off(&self) -> Vec<QuestionId> {
-        let held = self.held.iter();
-        held.filter(|(_, held)| held.answer == Answer::Later)
-            .map(|(question, _)| *question)
-            .collect()
+        Facts::put_off(self)
+    }
+
+    fn waits(&self, question: QuestionId) -> bool {
+        self.waits_with_another(question)
     }
 
     fn says_most(&self) -> bool {

@@ -19,6 +19,7 @@ mod lead;
 mod numbers;
 mod observe;
 mod person;
+mod put_off;
 mod reasons;
 mod round;
 mod rows;

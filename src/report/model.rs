@@ -100,6 +100,10 @@ pub struct ReasonLine {
     pub times: Option<f64>,
     /// The finding is more likely true than not; otherwise it is its absence that speaks.
     pub holds: bool,
+    /// How likely it is true; of what was seen before the repair, how likely it was.
+    pub probability: Option<f64>,
+    /// It was seen in an earlier round, and is not known since.
+    pub earlier: bool,
     pub says: String,
 }
 
@@ -146,6 +150,11 @@ pub enum WorkKind {
 pub struct VerdictLine {
     pub verdict: String,
     pub probability: f64,
+    /// What the person says: cured, better, unchanged or worse.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub told: Option<String>,
+    /// The verdict rests on what the person says alone.
+    pub by_word: bool,
     pub before: Option<FigureLine>,
     pub after: Option<FigureLine>,
     pub predicted: Option<FigureLine>,

@@ -156,6 +156,10 @@ static COMPLAINT: Mapping = Mapping {
             "`lower` or `higher`: which way that number should go",
         ),
         text("gone_when", "a condition: the complaint is gone"),
+        text(
+            "told_by",
+            "the question that `recheck` puts first, a choice: is it gone? Its options `gone`, `better`, `same` and `worse` count in the verdict, others don't",
+        ),
         field(
             "comparable_within",
             Holds::Pairs(Value::Any),

@@ -376,6 +376,8 @@ impl Lint<'_> {
         for (_, question) in pack.questions.iter() {
             used.extend(question.not_before.iter().map(|before| before.index()));
         }
+        let told_by = pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by);
+        used.extend(told_by.map(|question| question.index()));
         let stack = self.stack;
         for question in pack.questions.places() {
             if !used.contains(&question.index()) {

@@ -65,6 +65,8 @@ pub struct Complaint {
     /// Which way that number should move.
     pub better: Option<Better>,
     pub gone_when: Option<Formula>,
+    /// The choice by which the person tells after a repair whether it is gone.
+    pub told_by: Option<QuestionId>,
     /// Two rounds can only be compared where these answers differ by no more than this, SI.
     pub comparable_within: Vec<(QuestionId, f64)>,
 }

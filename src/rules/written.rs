@@ -58,6 +58,7 @@ pub struct Complaint {
     pub judged_by: Option<String>,
     pub better: Option<String>,
     pub gone_when: Option<String>,
+    pub told_by: Option<String>,
     pub comparable_within: Option<IndexMap<String, String>>,
 }
 

@@ -149,6 +149,7 @@ fn round(written: WrittenRound) -> SessionRound {
         complaints: written.complaint.map(|complaint| complaint.0).unwrap_or_default(),
         repair: written.repair,
         answers: written.answers.unwrap_or_default(),
+        put_back: written.put_back.map(|put_back| put_back.0).unwrap_or_default(),
         conclusion: written.conclusion,
     }
 }

@@ -38,6 +38,8 @@ pub struct SessionRound {
     pub repair: Option<String>,
     /// In the order in which they were given.
     pub answers: IndexMap<String, Given>,
+    /// Set-ups that were put back since they were last used.
+    pub put_back: Vec<String>,
     /// What came out, in a line or two.
     pub conclusion: Option<String>,
 }
@@ -63,6 +65,23 @@ impl Session {
         if let Some(round) = self.rounds.last_mut() {
             round.answers.shift_remove(question);
             round.answers.insert(question.to_owned(), given);
+        }
+    }
+
+    /// Notes whether a set-up of the present round is put back.
+    pub fn put_back(&mut self, setup: &str, is_back: bool) {
+        if let Some(round) = self.rounds.last_mut() {
+            round.put_back.retain(|known| known != setup);
+            if is_back {
+                round.put_back.push(setup.to_owned());
+            }
+        }
+    }
+
+    /// Begins with other complaints; the answers stay, since they are about the car.
+    pub fn complain_of(&mut self, complaints: Vec<String>) {
+        if let Some(round) = self.rounds.first_mut() {
+            round.complaints = complaints;
         }
     }
 

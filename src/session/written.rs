@@ -77,6 +77,8 @@ pub(super) struct WrittenRound {
     pub(super) repair: Option<String>,
     pub(super) answers: Option<IndexMap<String, Given>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) put_back: Option<OneOrMore>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) conclusion: Option<String>,
 }
 
@@ -111,6 +113,7 @@ fn round_as_written(round: &SessionRound) -> WrittenRound {
         complaint: (!round.complaints.is_empty()).then(|| OneOrMore(round.complaints.clone())),
         repair: round.repair.clone(),
         answers: Some(round.answers.clone()),
+        put_back: (!round.put_back.is_empty()).then(|| OneOrMore(round.put_back.clone())),
         conclusion: round.conclusion.clone(),
     }
 }

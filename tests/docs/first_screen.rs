@@ -34,6 +34,10 @@ impl Keeper for Nowhere {
         Ok(())
     }
 
+    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), String> {
+        Ok(())
+    }
+
     fn given(&self, _: &str) -> Option<&Given> {
         None
     }

@@ -27,6 +27,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         finding: foreign("a_finding"),
         times,
         holds,
+        probability: Some(if holds { 0.9 } else { 0.1 }),
+        earlier: false,
         says: foreign(says),
     };
     let answer = |id: &str, text: &str, shown: &str, sources: &[&str]| {
@@ -127,6 +129,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             },
         ],
         verdict: Some(VerdictLine {
+            told: None,
+            by_word: false,
             anew: Some(AnewLine {
                 matched_on: Some(question("tied_open", "boost with the gate tied open")),
                 read_again: true,

@@ -9,4 +9,5 @@ mod narrow;
 mod pseudo_terminal;
 mod recheck;
 mod refused;
+mod told;
 mod values;

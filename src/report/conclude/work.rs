@@ -102,6 +102,8 @@ impl Writer<'_, '_> {
         VerdictLine {
             verdict: verdict.outcome.word().to_owned(),
             probability: verdict.probability,
+            told: verdict.told.map(|told| told.word().to_owned()),
+            by_word: verdict.by_word,
             before: verdict.before.as_ref().map(figure_line),
             after: verdict.after.as_ref().map(figure_line),
             predicted: verdict.predicted.as_ref().map(figure_line),

@@ -2,7 +2,7 @@
 //! by the facts of an interview, and by a simulated person who knows findings instead of readings.
 
 use crate::formula::Formula;
-use crate::rules::{AnswerForm, FindingId, Pack, QuestionId};
+use crate::rules::{AnswerForm, FindingId, Pack, Place, QuestionId};
 
 use super::answer::Answer;
 use super::facts::Facts;
@@ -43,6 +43,14 @@ pub(super) trait Known<'p> {
     fn fits(&self, question: QuestionId) -> bool {
         let fits = &self.pack().questions[question].fits;
         !fits.as_ref().is_some_and(|when| self.rules_out(when))
+    }
+
+    /// The causes that this car can't have, by place.
+    fn impossible(&self) -> Vec<usize> {
+        let causes = self.pack().causes.iter();
+        let ruled_out = causes
+            .filter(|(_, cause)| cause.fits.as_ref().is_some_and(|when| self.rules_out(when)));
+        ruled_out.map(|(place, _)| place.index()).collect()
     }
 
     /// What must be answered well before a question. What doesn't fit the car is not waited for: nobody

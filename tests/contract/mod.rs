@@ -7,6 +7,8 @@ mod enumeration;
 mod exit_codes;
 mod faults;
 mod groups;
+mod impossible;
+mod mended;
 mod packs;
 mod random_packs;
 mod rounds;

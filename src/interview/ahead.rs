@@ -126,7 +126,8 @@ impl Foreman<'_, '_> {
         for bundle in self.chooser.valued().iter().take(MOST_TRIED) {
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
-            if found.iter().any(|work| work.what == Task::Check(question)) {
+            let is_known = found.iter().any(|work| work.what == Task::Check(question));
+            if is_known || state.facts.waits_to_be_told(question) {
                 continue;
             }
             let chances = bundle.observables.iter().map(|observable| self.settles(observable));
@@ -318,7 +319,7 @@ impl Foreman<'_, '_> {
     }
 
     fn is_open(&self, question: QuestionId) -> bool {
-        self.state.open.contains(&question)
+        self.state.open.contains(&question) && !self.state.facts.waits_to_be_told(question)
     }
 
     fn is_worth_another_try(&self, question: QuestionId) -> bool {

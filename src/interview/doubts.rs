@@ -36,6 +36,7 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
             continue;
         };
         if evidence.answers.is_empty()
+            || decides_the_complaint(state, &evidence.factor)
             || found.iter().any(|known| known.answers == evidence.answers)
         {
             continue;
@@ -51,6 +52,14 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
     }
     found.sort_by(|a, b| a.fits.total_cmp(&b.fits));
     found
+}
+
+/// Whether evidence is on what the person came with. That is known to whoever lives with the car; an
+/// answer that denies it is looked at once more when it is given, and not doubted again for agreeing.
+fn decides_the_complaint(state: &State<'_>, factor: &Factor) -> bool {
+    let complaints = state.complaints.iter().map(|complaint| &state.pack.complaints[*complaint]);
+    let mut shown = complaints.flat_map(|complaint| &complaint.shows);
+    shown.any(|finding| factor.findings().contains(&finding.index()))
 }
 
 /// About the chance of what was seen by all else: each finding from the causes' chances without it,

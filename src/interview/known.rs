@@ -57,7 +57,21 @@ pub(super) trait Known<'p> {
     /// could answer it, and there is nothing there that it would have to show to be sound.
     fn wanted_before(&self, question: QuestionId) -> Vec<QuestionId> {
         let before = self.pack().questions[question].not_before.iter().copied();
-        before.filter(|before| self.fits(*before)).collect()
+        before.filter(|before| self.fits(*before) && !self.is_told(*before)).collect()
+    }
+
+    /// Whether the complaint itself says yes to a question: what brought the person here is not asked
+    /// before what follows from it.
+    fn is_told(&self, question: QuestionId) -> bool;
+
+    /// Whether it would first have to be told that the car has what a question is about: a noise comes
+    /// before its kind.
+    fn waits_to_be_told(&self, question: QuestionId) -> bool {
+        let pack = self.pack();
+        let Some(fits) = &pack.questions[question].fits else { return false };
+        let read = fits.node.reads();
+        let mut before = self.wanted_before(question).into_iter();
+        before.any(|before| !self.is_held(before) && read.contains(&pack.question_slot(before)))
     }
 }
 
@@ -85,6 +99,10 @@ impl<'p> Known<'p> for Facts<'p> {
             Some(Answer::CantSay | Answer::Later) | None => false,
             Some(_) => true,
         }
+    }
+
+    fn is_told(&self, question: QuestionId) -> bool {
+        Facts::is_told(self, question)
     }
 
     fn put_off(&self) -> Vec<QuestionId> {

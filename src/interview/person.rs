@@ -9,7 +9,7 @@ use crate::ranking::Observable;
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
 
 use super::earlier::Earlier;
-use super::facts::Facts;
+use super::facts::{Facts, told_by};
 use super::known::Known;
 use super::observe::observables;
 use super::round::Answers;
@@ -195,6 +195,10 @@ impl<'p> Known<'p> for Person<'p> {
     /// What comes before a question is taken to go well: the car is made ready for it.
     fn is_answered_well(&self, question: QuestionId) -> bool {
         self.was_asked(question)
+    }
+
+    fn is_told(&self, question: QuestionId) -> bool {
+        told_by(self.facts.pack, self.shows.iter()).contains(&question)
     }
 
     fn put_off(&self) -> Vec<QuestionId> {

@@ -13,6 +13,7 @@ mod packs;
 mod random_packs;
 mod rounds;
 mod soft_evidence;
+mod told;
 mod truth;
 mod walk;
 mod workings;

@@ -2,7 +2,7 @@
 //! what else is known.
 
 use crate::ranking::{Factor, Network, Without, overturns};
-use crate::rules::{CauseId, Place, QuestionId};
+use crate::rules::{AnswerForm, CauseId, Holds, Pack, Place, QuestionId};
 
 use super::fold::State;
 
@@ -36,6 +36,8 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
             continue;
         };
         if evidence.answers.is_empty()
+            || decides_the_complaint(state, &evidence.factor)
+            || evidence.answers.iter().all(|question| is_surely_known(state.pack, *question))
             || found.iter().any(|known| known.answers == evidence.answers)
         {
             continue;
@@ -51,6 +53,21 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
     }
     found.sort_by(|a, b| a.fits.total_cmp(&b.fits));
     found
+}
+
+/// Whether a question asks what kind of car it is: its owner need not look again.
+fn is_surely_known(pack: &Pack, question: QuestionId) -> bool {
+    let asked = &pack.questions[question];
+    let is_told = matches!(asked.answer, AnswerForm::YesOrNo | AnswerForm::Choose(_));
+    is_told && asked.holds == Holds::Car
+}
+
+/// Whether evidence is on what the person came with. That is known to whoever lives with the car; an
+/// answer that denies it is looked at once more when it is given, and not doubted again for agreeing.
+fn decides_the_complaint(state: &State<'_>, factor: &Factor) -> bool {
+    let complaints = state.complaints.iter().map(|complaint| &state.pack.complaints[*complaint]);
+    let mut shown = complaints.flat_map(|complaint| &complaint.shows);
+    shown.any(|finding| factor.findings().contains(&finding.index()))
 }
 
 /// About the chance of what was seen by all else: each finding from the causes' chances without it,

@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Slot, Weight, Worked, stream};
-use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
+use crate::rules::{AnswerForm, ComplaintId, FindingId, Named, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
 use super::earlier::Earlier;
@@ -17,6 +17,8 @@ pub struct Facts<'p> {
     pub pack: &'p Pack,
     pub held: Answers,
     pub sheet: Sheet<'p>,
+    /// Yes-or-no questions that the complaint itself says yes to.
+    told: Vec<QuestionId>,
 }
 
 impl<'p> Facts<'p> {
@@ -29,7 +31,21 @@ impl<'p> Facts<'p> {
             .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        Self { pack, held, sheet: Sheet::new(cells, formulas, &order, Arc::clone(memo)) }
+        let sheet = Sheet::new(cells, formulas, &order, Arc::clone(memo));
+        Self { pack, held, sheet, told: Vec::new() }
+    }
+
+    /// The same, where these complaints were told.
+    #[must_use]
+    pub(super) fn hearing(self, complaints: &[ComplaintId]) -> Self {
+        let shown = complaints.iter().flat_map(|complaint| &self.pack.complaints[*complaint].shows);
+        let told = told_by(self.pack, shown);
+        Self { told, ..self }
+    }
+
+    /// Whether the complaint says yes to a question, and nobody answered it since.
+    pub(super) fn is_told(&self, question: QuestionId) -> bool {
+        self.told.contains(&question) && !self.held.contains_key(&question)
     }
 
     /// Whether a person gave an answer that says something.
@@ -122,6 +138,21 @@ impl<'p> Facts<'p> {
             _ => false,
         }
     }
+}
+
+/// The questions to which these findings are the answer yes.
+pub(super) fn told_by<'f>(
+    pack: &Pack,
+    findings: impl Iterator<Item = &'f FindingId>,
+) -> Vec<QuestionId> {
+    let question = |finding: &FindingId| match pack.findings[*finding].when.node {
+        Node::Answered(slot) => match pack.named(slot) {
+            Named::Question(question) => Some(question),
+            _ => None,
+        },
+        _ => None,
+    };
+    findings.filter_map(question).collect()
 }
 
 /// Whether the answers held say something on a question.

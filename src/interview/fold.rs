@@ -14,8 +14,10 @@ use super::danger::Danger;
 use super::earlier::Earlier;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
+use super::known::Known;
 use super::lead::standing_clear;
 use super::round::{Answers, Round, carried_over, lay_over};
+use super::settled::settle_kinds;
 use super::verdict::{Outcome, verdict};
 use super::walk::{Walk, Walker};
 
@@ -120,11 +122,14 @@ pub fn fold_with<'p>(
             before.push(past);
         }
         lay_over(pack, &mut held, round, number);
+        settle_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
     }
     let number = rounds.len().saturating_sub(1);
-    let facts = Facts::new(pack, held, &earlier, memo);
+    let facts = Facts::new(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
+    // What the car is made of is known by all answers together, also for the rounds before.
+    let belief = belief.ruling_out(facts.impossible());
     let ranked = rank(pack, &belief, &pieces);
     let danger = Danger::of(&facts);
     let (walk, open, valued) = {
@@ -158,6 +163,15 @@ pub fn fold_with<'p>(
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
+}
+
+/// The last of these rounds that a repair opened which changed what a question asks about; 0 where none
+/// did.
+fn last_changed(pack: &Pack, rounds: &[Round], question: QuestionId) -> usize {
+    let changes = |round: &Round| {
+        round.repair.is_some_and(|repair| pack.repairs[repair].stales.contains(&question))
+    };
+    rounds.iter().rposition(changes).unwrap_or(0)
 }
 
 /// Answers that clash tell nothing for sure, not even that all is well.

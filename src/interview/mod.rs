@@ -24,6 +24,7 @@ mod reasons;
 mod round;
 mod rows;
 mod said;
+mod settled;
 mod simulate;
 mod trial;
 mod unanswerable;
@@ -32,7 +33,7 @@ mod walk;
 mod words;
 
 pub use again::due_again;
-pub use ahead::{Task, Work, work_ahead};
+pub use ahead::{Task, Work, alternatives, work_ahead};
 pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
 pub use danger::{Danger, cautions_with, could_stop};
 pub use denied::Denied;

@@ -9,7 +9,7 @@ use crate::ranking::Observable;
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
 
 use super::earlier::Earlier;
-use super::facts::Facts;
+use super::facts::{Facts, told_by};
 use super::known::Known;
 use super::observe::observables;
 use super::round::Answers;
@@ -83,6 +83,16 @@ impl<'p> Person<'p> {
         self.decided.contains_key(&finding)
     }
 
+    /// Whether a car can have these causes: none of them sits in a part which by the findings of that
+    /// same car isn't there.
+    pub(super) fn could_be(&self, causes: &[bool], findings: &[bool]) -> bool {
+        let known = |finding: FindingId| findings.get(finding.index()).copied();
+        let drawn = self.facts.pack.causes.iter().zip(causes).filter(|(_, present)| **present);
+        drawn.filter_map(|((_, cause), _)| cause.fits.as_ref()).all(|fits| {
+            !parse(&fits.text).is_ok_and(|tree| self.truth_by(&tree, &known) == Some(false))
+        })
+    }
+
     /// Whether one of these was seen to be false, though the complaint shows it.
     pub(super) fn denies_complaint(&self, seen: &[Observable]) -> bool {
         let mut findings =
@@ -116,21 +126,34 @@ impl<'p> Person<'p> {
 
     /// What is known of a branch's condition: findings only.
     fn truth(&self, tree: &Expression) -> Option<bool> {
+        let known = |finding: FindingId| {
+            let shown = self.shows.contains(&finding).then_some(true);
+            self.decided.get(&finding).copied().or(shown)
+        };
+        self.truth_by(tree, &known)
+    }
+
+    /// The same by any knowledge of the findings.
+    fn truth_by(
+        &self,
+        tree: &Expression,
+        known: &dyn Fn(FindingId) -> Option<bool>,
+    ) -> Option<bool> {
         match &tree.form {
             Form::Truth(truth) => Some(*truth),
-            Form::Name(name) => {
-                let finding = self.facts.pack.findings.find(name)?;
-                let shown = self.shows.contains(&finding).then_some(true);
-                self.decided.get(&finding).copied().or(shown)
-            }
+            Form::Name(name) => known(self.facts.pack.findings.find(name)?),
             Form::Call { function, arguments, .. } if function == "known" => {
                 let [Argument { value, .. }] = arguments.as_slice() else { return None };
                 let Form::Name(name) = &value.form else { return None };
                 self.facts.pack.questions.find(name).map(|question| self.was_asked(question))
             }
-            Form::Not(inner) => self.truth(inner).map(|truth| !truth),
-            Form::Both { left, right } => settled(self.truth(left), self.truth(right), false),
-            Form::Either { left, right } => settled(self.truth(left), self.truth(right), true),
+            Form::Not(inner) => self.truth_by(inner, known).map(|truth| !truth),
+            Form::Both { left, right } => {
+                settled(self.truth_by(left, known), self.truth_by(right, known), false)
+            }
+            Form::Either { left, right } => {
+                settled(self.truth_by(left, known), self.truth_by(right, known), true)
+            }
             _ => None,
         }
     }
@@ -172,6 +195,10 @@ impl<'p> Known<'p> for Person<'p> {
     /// What comes before a question is taken to go well: the car is made ready for it.
     fn is_answered_well(&self, question: QuestionId) -> bool {
         self.was_asked(question)
+    }
+
+    fn is_told(&self, question: QuestionId) -> bool {
+        told_by(self.facts.pack, self.shows.iter()).contains(&question)
     }
 
     fn put_off(&self) -> Vec<QuestionId> {

@@ -13,6 +13,7 @@ use crate::rules::{CarStateId, ComplaintId, FindingId, Pack, Place, QuestionId};
 
 use super::choose::Chooser;
 use super::danger::Danger;
+use super::known::Known;
 use super::lead::is_clear;
 use super::person::Person;
 use super::walk::Walker;
@@ -161,7 +162,8 @@ fn draw_car(
         for group in person.groups() {
             draw_pattern(group, &yes, &mut findings, chance);
         }
-        if shows.iter().all(|finding| findings[finding.index()]) {
+        let is_possible = person.could_be(&causes, &findings);
+        if is_possible && shows.iter().all(|finding| findings[finding.index()]) {
             return Some(Car { causes, findings });
         }
     }
@@ -259,7 +261,8 @@ impl Interview<'_> {
         let undecided = shows.iter().filter(|finding| !person.has_decided(**finding));
         let mut all: Vec<Factor> = undecided.map(|finding| Factor::yes(finding.index())).collect();
         all.extend_from_slice(factors);
-        posterior(&self.pack.network, &Belief::start(), &all).ok()
+        let belief = Belief::start().ruling_out(person.impossible());
+        posterior(&self.pack.network, &belief, &all).ok()
     }
 
     fn next_due(

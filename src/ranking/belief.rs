@@ -20,6 +20,8 @@ pub(super) struct PastRound {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Belief {
     past: Vec<PastRound>,
+    /// Causes that this car can't have, sorted.
+    ruled_out: Vec<usize>,
 }
 
 impl Belief {
@@ -43,7 +45,21 @@ impl Belief {
         mended.sort_unstable();
         mended.dedup();
         past.push(PastRound { factors: factors.to_vec(), mended, succeeds });
-        Ok(Self { past })
+        Ok(Self { past, ruled_out: self.ruled_out.clone() })
+    }
+
+    /// The same belief about a car that can't have these causes: their priors are 0, in every round.
+    /// They take the place of those ruled out before.
+    #[must_use]
+    pub fn ruling_out(self, causes: Vec<usize>) -> Self {
+        let mut ruled_out = causes;
+        ruled_out.sort_unstable();
+        Self { ruled_out, ..self }
+    }
+
+    /// Whether the car can have a cause.
+    pub(super) fn allows(&self, cause: usize) -> bool {
+        self.ruled_out.binary_search(&cause).is_err()
     }
 
     /// How many rounds are over; also the number of the present round, counted from 0.

@@ -113,7 +113,9 @@ pub(super) fn parts(
         .priors()
         .iter()
         .enumerate()
-        .map(|(cause, prior)| variable(cause, *prior, belief))
+        .map(|(cause, prior)| {
+            variable(cause, if belief.allows(cause) { *prior } else { 0.0 }, belief)
+        })
         .collect();
     let mut loose: Vec<Loose<'_>> =
         evidence.iter().map(|(at, factor)| loosen(network, *at, factor)).collect();

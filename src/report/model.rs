@@ -129,6 +129,9 @@ pub struct WorkLine {
     /// For a repair: the check to make first.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub after_check: Option<NextQuestion>,
+    /// For a repair: the other ways out of the same fault.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub alternatives: Vec<AlternativeLine>,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
@@ -137,6 +140,16 @@ pub struct WorkLine {
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<String>,
+}
+
+/// Another way out of the fault that a repair mends.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AlternativeLine {
+    pub id: String,
+    pub title: String,
+    pub minutes: f64,
+    /// False for a way to live with the fault.
+    pub mends: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

@@ -341,6 +341,10 @@ static CAUSE: Mapping = Mapping {
         )
         .must(),
         text("about", "what it looks like"),
+        text(
+            "fits",
+            "the cars it can be in, as a condition: `external_gate_fitted`; left out: all. Once the condition is known not to hold the cause is impossible and counts nowhere",
+        ),
         field("brings", Holds::Pairs(Value::Strength), "findings, each with its strength").must(),
         texts("confirmed_by", "the questions that settle it"),
         texts("confused_with", "causes that look like it"),
@@ -368,7 +372,10 @@ static REPAIR: Mapping = Mapping {
             Holds::Pairs(Value::Any),
             "questions with the working that says what each should read afterwards",
         ),
-        texts("alternatives", "other repairs for the same fault"),
+        texts(
+            "alternatives",
+            "other repairs for the same fault, shown below it and proposed by themselves only where it can't be; ways to live with the fault as well, which mend nothing",
+        ),
         source(),
     ],
 };
@@ -458,6 +465,7 @@ static EXPECTED: Mapping = Mapping {
         ),
         texts("cautions", "cautions that must be in force"),
         texts("no_cautions", "cautions that must not be in force"),
+        text("repair", "the first repair that must be proposed"),
         text("questions_at_most", "how many questions may be asked"),
     ],
 };

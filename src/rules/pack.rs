@@ -238,6 +238,8 @@ pub struct Finding {
 pub struct Cause {
     pub title: String,
     pub about: Option<String>,
+    /// The cars it can be in; all, where the file says nothing.
+    pub fits: Option<Formula>,
     pub confirmed_by: Vec<QuestionId>,
     pub confused_with: Vec<CauseId>,
     pub sources: Vec<SourceId>,
@@ -256,6 +258,7 @@ pub struct Repair {
     pub stales: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
     pub predicts: Vec<(QuestionId, Slot)>,
+    /// Other ways out of the same fault, shown with it; those that mend nothing among them.
     pub alternatives: Vec<RepairId>,
     pub sources: Vec<SourceId>,
 }
@@ -345,6 +348,8 @@ pub struct Case {
     pub among_first: Vec<(CauseId, usize)>,
     pub cautions: Vec<CautionId>,
     pub no_cautions: Vec<CautionId>,
+    /// The first repair that is proposed.
+    pub repair: Option<RepairId>,
     pub questions_at_most: Option<usize>,
 }
 

@@ -53,6 +53,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     formulas.link(&mut linker, &mut pack);
     causes::link(&mut linker, &mut pack);
     questions::link_fits(&mut linker, &mut pack, &formulas);
+    causes::link_fits(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);
     cases::link(&mut linker, &mut pack);
     (pack, linker.faults)

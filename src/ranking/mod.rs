@@ -4,39 +4,17 @@
 //! as [`Factor`]s; a [`Belief`] carries earlier rounds; [`posterior`] puts them together. Causes and
 //! findings are indices here: what they mean is left to the rooms above.
 
-mod belief;
-
-mod branch;
-mod cases;
-mod clash;
-mod enumerate;
-mod factor;
-mod listing;
-mod network;
-mod order;
-mod outward;
-mod overturn;
-mod part;
-mod plan;
-mod posterior;
-
+mod inference;
+mod model;
+mod queries;
 mod refusal;
-mod relist;
-mod remaining;
-mod search;
-mod solve;
-mod supposing;
-mod sweep;
-mod table;
-mod value;
-mod why;
 
-pub use belief::Belief;
-pub use factor::{Factor, Pattern};
-pub use network::{Finding, Link, Network};
-pub use overturn::{Overturn, Wrong, overturns};
-pub use plan::{Plan, Repair, Step, Way, plan};
-pub use posterior::{Inference, LikelySet, Posterior, RestsOn, posterior};
+pub use model::belief::Belief;
+pub use model::factor::{Factor, Pattern};
+pub use model::network::{Finding, Link, Network};
+pub use queries::information::{Observable, information};
+pub use queries::leave_one_out::{Without, without_each};
+pub use queries::overturn::{Overturn, Wrong, overturns};
+pub use queries::plan::{Plan, Repair, Step, Way, plan};
+pub use queries::posterior::{Inference, LikelySet, Posterior, RestsOn, posterior};
 pub use refusal::{FactorAt, Refusal};
-pub use value::{Observable, information};
-pub use why::{Without, without_each};

@@ -3,8 +3,8 @@
 
 use std::ops::Range as Span;
 
-use super::listing::{Draft, Member};
-use super::part::{Clue, Part};
+use super::component::{Clue, Part};
+use super::weighted_sets::{Draft, Member};
 
 /// Least value of a clue for choosing where to look on: a set that leaves some evidence wholly
 /// unexplained must stay a stepping stone to one that explains it.

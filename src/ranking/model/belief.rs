@@ -6,14 +6,14 @@
 
 use super::factor::Factor;
 use super::network::{Network, chance};
-use super::refusal::Refusal;
+use crate::ranking::refusal::Refusal;
 
 /// One round that is over, and the repair that ended it.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct PastRound {
-    pub(super) factors: Vec<Factor>,
-    pub(super) mended: Vec<usize>,
-    pub(super) succeeds: f64,
+pub(in crate::ranking) struct PastRound {
+    pub(in crate::ranking) factors: Vec<Factor>,
+    pub(in crate::ranking) mended: Vec<usize>,
+    pub(in crate::ranking) succeeds: f64,
 }
 
 /// What is believed about the causes as a round begins.
@@ -51,11 +51,11 @@ impl Belief {
         self.past.len()
     }
 
-    pub(super) fn past(&self) -> &[PastRound] {
+    pub(in crate::ranking) fn past(&self) -> &[PastRound] {
         &self.past
     }
 
-    pub(super) fn check(&self, network: &Network) -> Result<(), Refusal> {
+    pub(in crate::ranking) fn check(&self, network: &Network) -> Result<(), Refusal> {
         for round in &self.past {
             if let Some(cause) = round.mended.iter().find(|cause| **cause >= network.priors().len())
             {

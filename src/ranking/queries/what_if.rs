@@ -3,14 +3,14 @@
 //! Only the parts that the evidence speaks of are weighed again; the rest stands. Where a part was not
 //! weighed exactly in the first place, its listed sets are reweighed instead.
 
-use super::belief::Belief;
-use super::factor::Factor;
-use super::network::Network;
-use super::part::parts;
 use super::posterior::{Posterior, evidence};
-use super::refusal::FactorAt;
-use super::relist::{Change, Listed, listed, relist};
-use super::solve::chances;
+use super::reweight::{Change, Listed, listed, relist};
+use crate::ranking::inference::component::parts;
+use crate::ranking::inference::solve::chances;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::FactorAt;
 
 /// A posterior together with what it was made from.
 pub(super) struct Supposing<'a> {

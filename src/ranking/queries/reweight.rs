@@ -6,10 +6,10 @@
 
 use std::borrow::Cow;
 
-use super::factor::Factor;
-use super::network::{Finding, Network};
 use super::posterior::Posterior;
-use super::solve::Solution;
+use crate::ranking::inference::solve::Solution;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::{Finding, Network};
 
 /// One piece of evidence, given in `round`, and what stands in its place.
 pub(super) struct Change<'a> {

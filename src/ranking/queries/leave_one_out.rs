@@ -1,12 +1,12 @@
 //! What speaks for and against a cause: its chance with each finding taken away again.
 
-use super::belief::Belief;
-use super::factor::{Factor, Pattern};
-use super::network::Network;
 use super::posterior::Posterior;
-use super::refusal::FactorAt;
-use super::supposing::Supposing;
+use super::what_if::Supposing;
 use crate::cores::on_all;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::{Factor, Pattern};
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::FactorAt;
 
 /// The causes with one finding left out of the evidence.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,7 +1,7 @@
 //! The two-layer network: independent causes above, findings below, each finding a noisy-OR of the
 //! causes that bring it. Which findings were seen is left to `factor`.
 
-use super::refusal::Refusal;
+use crate::ranking::refusal::Refusal;
 
 /// How strongly one cause brings a finding.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,7 +74,7 @@ impl Network {
 }
 
 /// Refuses a number that is not a chance.
-pub(super) fn chance(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
+pub(in crate::ranking) fn chance(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
     if (0.0..=1.0).contains(&value) {
         Ok(())
     } else {

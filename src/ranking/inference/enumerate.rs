@@ -1,8 +1,8 @@
 //! Every set of a small part, by walking the tree of states with each factor applied as soon as its
 //! last cause is decided.
 
-use super::listing::{Draft, Member};
-use super::part::Part;
+use super::component::Part;
+use super::weighted_sets::{Draft, Member};
 
 /// Lists every assignment with a weight above zero.
 pub(super) fn every_set(part: &Part) -> Draft {

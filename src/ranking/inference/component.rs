@@ -8,58 +8,58 @@
 
 use std::ops::Range;
 
-use super::belief::Belief;
-use super::factor::Factor;
-use super::network::Network;
-use super::refusal::FactorAt;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::FactorAt;
 
 /// How long a cause was there: in all rounds before `leaves`; 0 is never.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct State {
-    pub(super) leaves: usize,
+pub(in crate::ranking) struct State {
+    pub(in crate::ranking) leaves: usize,
     /// Not normalised; 0 where ruled out.
-    pub(super) weight: f64,
+    pub(in crate::ranking) weight: f64,
 }
 
 /// A cause and its states; the first of them is "never there".
 #[derive(Debug, Clone)]
-pub(super) struct Variable {
-    pub(super) cause: usize,
-    pub(super) states: Vec<State>,
+pub(in crate::ranking) struct Variable {
+    pub(in crate::ranking) cause: usize,
+    pub(in crate::ranking) states: Vec<State>,
 }
 
 /// A link as seen from the variable: a finding's chance of being false is multiplied by `keep` in the
 /// rounds the cause was there.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Touch {
-    pub(super) spot: usize,
-    pub(super) round: usize,
-    pub(super) keep: f64,
+pub(in crate::ranking) struct Touch {
+    pub(in crate::ranking) spot: usize,
+    pub(in crate::ranking) round: usize,
+    pub(in crate::ranking) keep: f64,
 }
 
 /// A factor that ties causes together. Its findings have their places ("spots") in the part's list.
 #[derive(Debug, Clone)]
-pub(super) struct Clue {
-    pub(super) spots: Range<usize>,
-    pub(super) round: usize,
+pub(in crate::ranking) struct Clue {
+    pub(in crate::ranking) spots: Range<usize>,
+    pub(in crate::ranking) round: usize,
     factor: Factor,
     largest: f64,
 }
 
 impl Clue {
     /// Its value, scaled to at most 1, where each spot of the part is false with the chance given.
-    pub(super) fn value(&self, chance_no: &[f64]) -> f64 {
+    pub(in crate::ranking) fn value(&self, chance_no: &[f64]) -> f64 {
         chance_no.get(self.spots.clone()).map_or(0.0, |own| self.value_at(own))
     }
 
     /// The same, given the chances of its own spots only.
-    pub(super) fn value_at(&self, own: &[f64]) -> f64 {
+    pub(in crate::ranking) fn value_at(&self, own: &[f64]) -> f64 {
         self.factor.value(own) / self.largest
     }
 
     /// Whether it can have a value with some of the causes there that take the chance of each of its
     /// spots being false from `now` down to `all`.
-    pub(super) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {
+    pub(in crate::ranking) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {
         match &self.factor {
             Factor::Single { yes, no, .. } => {
                 let can_be =
@@ -75,7 +75,7 @@ impl Clue {
     }
 
     /// The scaled weights of a factor on one finding, for true and for false; none for a group.
-    pub(super) fn single(&self) -> Option<(f64, f64)> {
+    pub(in crate::ranking) fn single(&self) -> Option<(f64, f64)> {
         match self.factor {
             Factor::Single { yes, no, .. } => Some((yes / self.largest, no / self.largest)),
             Factor::Group { .. } => None,
@@ -85,15 +85,15 @@ impl Clue {
 
 /// Causes that evidence ties together, and that evidence.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Part {
-    pub(super) variables: Vec<Variable>,
-    pub(super) clues: Vec<Clue>,
+pub(in crate::ranking) struct Part {
+    pub(in crate::ranking) variables: Vec<Variable>,
+    pub(in crate::ranking) clues: Vec<Clue>,
     /// Chance of each spot being false with no cause there.
-    pub(super) quiet: Vec<f64>,
+    pub(in crate::ranking) quiet: Vec<f64>,
     /// What each variable touches, in the order of the variables.
-    pub(super) touches: Vec<Vec<Touch>>,
+    pub(in crate::ranking) touches: Vec<Vec<Touch>>,
     /// The clues each variable has a say in.
-    pub(super) clues_of: Vec<Vec<usize>>,
+    pub(in crate::ranking) clues_of: Vec<Vec<usize>>,
 }
 
 /// A factor while it is being folded: the findings as `(quiet, links)` over causes.
@@ -104,7 +104,7 @@ struct Loose<'a> {
 }
 
 /// The parts, or nothing where a factor is impossible by itself or leaves a cause no state.
-pub(super) fn parts(
+pub(in crate::ranking) fn parts(
     network: &Network,
     evidence: &[(FactorAt, &Factor)],
     belief: &Belief,
@@ -312,7 +312,7 @@ impl Part {
     }
 
     /// How many assignments of states there are; `None` beyond what can be counted.
-    pub(super) fn assignments(&self) -> Option<usize> {
+    pub(in crate::ranking) fn assignments(&self) -> Option<usize> {
         self.variables.iter().try_fold(1_usize, |count, v| count.checked_mul(v.states.len()))
     }
 }

@@ -3,10 +3,10 @@
 
 use std::collections::HashMap;
 
-use super::listing::Listing;
-use super::network::Network;
+use super::information::Observable;
 use super::posterior::Posterior;
-use super::value::Observable;
+use crate::ranking::inference::weighted_sets::Listing;
+use crate::ranking::model::network::Network;
 
 /// Up to so many sets of a block are all looked at.
 const SHORT: usize = 512;

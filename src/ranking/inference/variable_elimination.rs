@@ -7,8 +7,8 @@
 //! keeps its digits where alternating sums over the findings seen to be true (Heckerman's quickscore,
 //! 1989) lose them. The way back gives every cause's chance at the cost of a second sweep.
 
-use super::order::{Axis, Needs, is_needed};
-use super::part::{Part, Variable};
+use super::component::{Part, Variable};
+use super::elimination_order::{Axis, Needs, is_needed};
 use super::table;
 
 /// The sum and the chance of each variable's states.

@@ -1,26 +1,26 @@
 //! One part solved: the chance of each of its causes, and its sets one by one.
 
+use super::best_first_search::{Limits, best_sets};
+use super::component::Part;
+use super::conditioning::{Limits as OutwardLimits, Outward, outward};
+use super::elimination_order::{Needs, order};
 use super::enumerate::every_set;
-use super::listing::Listing;
-use super::order::{Needs, order};
-use super::outward::{Limits as OutwardLimits, Outward, outward};
-use super::part::Part;
-use super::search::{Limits, best_sets};
-use super::sweep::{Swept, sweep};
+use super::variable_elimination::{Swept, sweep};
+use super::weighted_sets::Listing;
 
 /// What is known of one part of the network.
 #[derive(Debug, Clone)]
-pub(super) struct Solution {
+pub(in crate::ranking) struct Solution {
     /// Each cause of the part with its chance of being present now.
-    pub(super) probabilities: Vec<(usize, f64)>,
+    pub(in crate::ranking) probabilities: Vec<(usize, f64)>,
     /// Its likeliest sets; the weights sum to 1.
-    pub(super) listing: Listing,
+    pub(in crate::ranking) listing: Listing,
     /// Share of the probability that the listed sets hold, so far as it is known.
-    pub(super) listed: f64,
+    pub(in crate::ranking) listed: f64,
     /// Whether `probabilities` count every set.
-    pub(super) exact: bool,
+    pub(in crate::ranking) exact: bool,
     /// About this share of the probability might be otherwise spread over the causes; 0 where exact.
-    pub(super) left_out: f64,
+    pub(in crate::ranking) left_out: f64,
 }
 
 /// Weight below which sets are not worth keeping in a list: far below any tolerance in use.
@@ -56,7 +56,7 @@ const ENOUGH: f64 = 1.0 - 1e-4;
 const MOST_SETS: usize = 12_000;
 
 /// Whether any set of causes fits the evidence.
-pub(super) fn is_possible(part: &Part) -> bool {
+pub(in crate::ranking) fn is_possible(part: &Part) -> bool {
     match swept(part) {
         Ok(swept) => swept.is_some(),
         Err(()) => wide(part).is_some(),
@@ -64,7 +64,7 @@ pub(super) fn is_possible(part: &Part) -> bool {
 }
 
 /// Solves a part; nothing where no set of causes fits the evidence.
-pub(super) fn solve(part: &Part, now: usize) -> Option<Solution> {
+pub(in crate::ranking) fn solve(part: &Part, now: usize) -> Option<Solution> {
     let count = part.assignments().unwrap_or(usize::MAX);
     if count <= LISTED_WHOLE {
         return list_whole(part, now);
@@ -105,7 +105,7 @@ fn solve_wide(part: &Part, now: usize) -> Option<Solution> {
 }
 
 /// Just the chance of each cause being present now; nothing where no set fits the evidence.
-pub(super) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
+pub(in crate::ranking) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
     if part.assignments().is_some_and(|count| count <= LISTED_FOR_CHANCES) {
         return Some(over_listing(part, &every_set(part).finish(NEGLIGIBLE)?, now));
     }

@@ -4,7 +4,7 @@
 //! know which of its causes were there, an axis for each of them in its round. The table has 2 to the
 //! number of open axes, so the order matters more than anything else.
 
-use super::part::Part;
+use super::component::Part;
 
 /// What the sweep carries from one cause to the next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

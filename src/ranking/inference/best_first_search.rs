@@ -7,8 +7,8 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use super::listing::{Draft, Member};
-use super::part::Part;
+use super::component::Part;
+use super::weighted_sets::{Draft, Member};
 
 /// The parent of the empty set.
 const NONE: u32 = u32::MAX;

@@ -5,11 +5,11 @@
 //! the causes are known (Cover & Thomas, *Elements of Information Theory*, 2006, §2.4). Minutes, and
 //! which observations go together, are left to the rooms above.
 
-use super::cases::{Cases, Spread};
-use super::factor::pattern_chance;
-use super::network::{Network, chance};
 use super::posterior::Posterior;
-use super::refusal::Refusal;
+use super::predictive::{Cases, Spread};
+use crate::ranking::model::factor::pattern_chance;
+use crate::ranking::model::network::{Network, chance};
+use crate::ranking::refusal::Refusal;
 
 /// Something that can be looked at.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,11 +1,11 @@
 //! Which pieces of evidence cannot all be true.
 
-use super::belief::Belief;
-use super::factor::Factor;
-use super::network::Network;
-use super::part::parts;
-use super::refusal::{FactorAt, Refusal};
-use super::solve;
+use crate::ranking::inference::component::parts;
+use crate::ranking::inference::solve;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::{FactorAt, Refusal};
 
 /// A smallest clashing subset: each factor is left out for good where the rest clash without it.
 /// Past rounds are tried first, so that what stays is what the person can still answer anew.

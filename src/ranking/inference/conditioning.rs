@@ -11,8 +11,8 @@ use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
 use super::branch::{Branch, Frame};
-use super::listing::Draft;
-use super::part::Part;
+use super::component::Part;
+use super::weighted_sets::Draft;
 
 /// How far to go.
 pub(super) struct Limits {

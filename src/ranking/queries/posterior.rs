@@ -1,13 +1,13 @@
 //! What is believed about the causes once everything seen is weighed.
 
-use super::belief::Belief;
-use super::clash;
-use super::factor::Factor;
-use super::listing::Listing;
-use super::network::Network;
-use super::part::parts;
-use super::refusal::{FactorAt, Refusal};
-use super::solve::{Solution, solve};
+use super::minimal_conflict;
+use crate::ranking::inference::component::parts;
+use crate::ranking::inference::solve::{Solution, solve};
+use crate::ranking::inference::weighted_sets::Listing;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::{FactorAt, Refusal};
 
 /// A set of causes present now, and how likely exactly this set is.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,7 +66,7 @@ pub fn posterior(
         .and_then(|parts| parts.iter().map(|part| solve(part, belief.rounds())).collect());
     match blocks {
         Some(blocks) => Ok(Posterior::new(network, belief.rounds(), blocks)),
-        None => Err(clash::contradiction(network, belief, evidence)),
+        None => Err(minimal_conflict::contradiction(network, belief, evidence)),
     }
 }
 

@@ -2,31 +2,35 @@
 
 /// A cause in a set: it was there in all rounds before `leaves`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Member {
-    pub(super) cause: usize,
-    pub(super) leaves: usize,
+pub(in crate::ranking) struct Member {
+    pub(in crate::ranking) cause: usize,
+    pub(in crate::ranking) leaves: usize,
 }
 
 /// Sets with weights, likeliest first. Kept flat: a long list is walked far more often than built.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Listing {
+pub(in crate::ranking) struct Listing {
     members: Vec<Member>,
     ends: Vec<usize>,
     weights: Vec<f64>,
     /// Natural logarithm of the sum the weights were divided by.
-    pub(super) log_total: f64,
+    pub(in crate::ranking) log_total: f64,
 }
 
 /// Sets in the order they were found, by logarithm of weight.
 #[derive(Debug, Default)]
-pub(super) struct Draft {
+pub(in crate::ranking) struct Draft {
     members: Vec<Member>,
     ends: Vec<usize>,
     log_weights: Vec<f64>,
 }
 
 impl Draft {
-    pub(super) fn push(&mut self, members: impl IntoIterator<Item = Member>, log_weight: f64) {
+    pub(in crate::ranking) fn push(
+        &mut self,
+        members: impl IntoIterator<Item = Member>,
+        log_weight: f64,
+    ) {
         if log_weight > f64::NEG_INFINITY {
             self.members.extend(members);
             self.ends.push(self.members.len());
@@ -36,7 +40,7 @@ impl Draft {
 
     /// Sorts, scales to sum 1, and cuts off the end what altogether weighs less than `negligible`.
     /// Nothing where no set has a weight.
-    pub(super) fn finish(self, negligible: f64) -> Option<Listing> {
+    pub(in crate::ranking) fn finish(self, negligible: f64) -> Option<Listing> {
         let top = self.log_weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if top == f64::NEG_INFINITY {
             return None;
@@ -70,11 +74,11 @@ fn keep_front(weights: &[f64], negligible: f64) -> usize {
 
 impl Listing {
     /// The sets with their weights, likeliest first.
-    pub(super) fn sets(&self) -> impl Iterator<Item = (&[Member], f64)> {
+    pub(in crate::ranking) fn sets(&self) -> impl Iterator<Item = (&[Member], f64)> {
         self.weights.iter().enumerate().map(|(index, weight)| (self.members_of(index), *weight))
     }
 
-    pub(super) fn len(&self) -> usize {
+    pub(in crate::ranking) fn len(&self) -> usize {
         self.weights.len()
     }
 

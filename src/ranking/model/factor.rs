@@ -1,7 +1,7 @@
 //! Evidence as factors: how much better or worse what was seen fits each state of the findings.
 
 use super::network::Network;
-use super::refusal::Refusal;
+use crate::ranking::refusal::Refusal;
 
 /// Findings that were looked at together: which of them are true, and how well that fits.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,7 +61,7 @@ impl Factor {
 
     /// Refuses an unknown finding, a weight that is negative or not finite, and patterns that do not
     /// fit the group.
-    pub(super) fn check(&self, network: &Network) -> Result<(), Refusal> {
+    pub(in crate::ranking) fn check(&self, network: &Network) -> Result<(), Refusal> {
         for finding in self.findings() {
             network.finding(*finding)?;
         }
@@ -75,7 +75,7 @@ impl Factor {
     }
 
     /// Its value where each finding it speaks of is false with the chance given, in order.
-    pub(super) fn value(&self, chance_no: &[f64]) -> f64 {
+    pub(in crate::ranking) fn value(&self, chance_no: &[f64]) -> f64 {
         match self {
             Self::Single { yes, no, .. } => {
                 chance_no.first().map_or(0.0, |c| yes * (1.0 - c) + no * c)
@@ -85,7 +85,7 @@ impl Factor {
     }
 
     /// The largest value it can take: factors are divided by it, so that all of them reach 1 at most.
-    pub(super) fn largest_weight(&self) -> f64 {
+    pub(in crate::ranking) fn largest_weight(&self) -> f64 {
         match self {
             Self::Single { yes, no, .. } => yes.max(*no),
             Self::Group { patterns, .. } => patterns.iter().map(|p| p.weight).fold(0.0, f64::max),
@@ -95,7 +95,7 @@ impl Factor {
 
 /// Chance of a pattern from the chance of each finding being false, were the findings free of each
 /// other.
-pub(super) fn pattern_chance(truths: &[bool], chance_no: &[f64]) -> f64 {
+pub(in crate::ranking) fn pattern_chance(truths: &[bool], chance_no: &[f64]) -> f64 {
     truths.iter().zip(chance_no).map(|(truth, no)| if *truth { 1.0 - no } else { *no }).product()
 }
 

@@ -9,10 +9,10 @@
 //! programming. Where the repairs are many, that settles the first of them, and the rest follow by
 //! chance over minutes.
 
-use super::network::chance;
 use super::posterior::Posterior;
-use super::refusal::Refusal;
 use super::remaining::{After, Remaining};
+use crate::ranking::model::network::chance;
+use crate::ranking::refusal::Refusal;
 
 /// A repair that could be done.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,14 +2,14 @@
 
 use std::borrow::Cow;
 
-use super::belief::Belief;
-use super::factor::Factor;
-use super::network::Network;
+use super::leave_one_out::Without;
 use super::posterior::{Posterior, lead};
-use super::refusal::FactorAt;
-use super::supposing::Supposing;
-use super::why::Without;
+use super::what_if::Supposing;
 use crate::cores::on_all;
+use crate::ranking::model::belief::Belief;
+use crate::ranking::model::factor::Factor;
+use crate::ranking::model::network::Network;
+use crate::ranking::refusal::FactorAt;
 
 /// How a piece of evidence might be wrong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,7 +34,7 @@ pub struct Overturn {
 }
 
 /// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` and
-/// what [`without_each`](super::without_each) gives must come from the same evidence. A way that would
+/// what [`without_each`](crate::ranking::without_each) gives must come from the same evidence. A way that would
 /// make the rest impossible is no way to be wrong.
 pub fn overturns(
     network: &Network,

@@ -1,118 +1,15 @@
 //! Some causes decided and the others open: the sum over all states of the open ones, taken as if none
-//! of them heeded the others, and how far wrong that may be.
+//! of them interacted with the others, and how far wrong that may be.
 
-use std::ops::Range as Span;
+use std::ops::Range;
 
-use super::component::{Clue, Part};
-use super::weighted_sets::{Draft, Member};
+use super::component::ComponentFactor;
+use super::effects::Effects;
+use super::weighted_sets::{Member, WeightedSetsBuilder};
 
-/// Least value of a clue for choosing where to look on: a set that leaves some evidence wholly
-/// unexplained must stay a stepping stone to one that explains it.
-const STEPPING_STONE: f64 = 1e-30;
-
-/// One cause in one state other than "never there", as it bears on one clue.
-struct Swing {
-    variable: usize,
-    /// Place of the state in the list of all states of all variables.
-    state: usize,
-    /// Which of the clue's shapes it has.
-    shape: usize,
-}
-
-/// What a cause leaves of the chance of being false of each finding of a clue. Many causes have the
-/// same shape: they bring the same finding as strongly.
-#[derive(PartialEq)]
-struct Shape {
-    keeps: Vec<f64>,
-}
-
-/// What is the same for all branches of a part.
-pub(super) struct Frame<'p> {
-    part: &'p Part,
-    /// Grouped by clue.
-    swings: Vec<Swing>,
-    swings_of: Vec<Span<usize>>,
-    /// Grouped by clue.
-    shapes: Vec<Shape>,
-    shapes_of: Vec<Span<usize>>,
-    /// The chance of each state of each variable, one variable after the other.
-    chances: Vec<f64>,
-    states_of: Vec<Span<usize>>,
-    /// Logarithms: each state's chance over that of its variable's "never there", and that chance.
-    odds: Vec<f64>,
-    never: Vec<f64>,
-    /// For each spot the variables that can bear on it, and what they leave of it.
-    bearing: Vec<Vec<(usize, f64)>>,
-}
-
-impl<'p> Frame<'p> {
-    pub(super) fn new(part: &'p Part) -> Self {
-        let (mut chances, mut states_of) = (Vec::new(), Vec::new());
-        let mut bearing = vec![Vec::new(); part.quiet.len()];
-        for (index, variable) in part.variables.iter().enumerate() {
-            let from = chances.len();
-            chances.extend(variable.states.iter().map(|state| state.weight));
-            states_of.push(from..chances.len());
-            let possible = variable.states.iter().filter(|state| state.weight > 0.0);
-            let last = possible.map(|state| state.leaves).max().unwrap_or(0);
-            for touch in part.touches[index].iter().filter(|touch| touch.round < last) {
-                bearing[touch.spot].push((index, touch.keep));
-            }
-        }
-        let never = |states: &Span<usize>| chances[states.start].max(f64::MIN_POSITIVE);
-        let over_never = |states: &Span<usize>| {
-            let never = never(states);
-            chances[states.clone()].iter().map(move |chance| (chance / never).ln())
-        };
-        let odds = states_of.iter().flat_map(over_never).collect();
-        let never = states_of.iter().map(|states| never(states).ln()).collect();
-        let mut frame = Self {
-            odds,
-            never,
-            part,
-            swings: Vec::new(),
-            swings_of: Vec::new(),
-            shapes: Vec::new(),
-            shapes_of: Vec::new(),
-            chances,
-            states_of,
-            bearing,
-        };
-        for clue in 0..part.clues.len() {
-            let (from, shapes_from) = (frame.swings.len(), frame.shapes.len());
-            for variable in 0..part.variables.len() {
-                frame.add_swings(clue, variable, shapes_from);
-            }
-            frame.swings_of.push(from..frame.swings.len());
-            frame.shapes_of.push(shapes_from..frame.shapes.len());
-        }
-        frame
-    }
-
-    fn add_swings(&mut self, clue: usize, variable: usize, shapes_from: usize) {
-        let part = self.part;
-        if !part.clues_of[variable].contains(&clue) {
-            return;
-        }
-        let spots = &part.clues[clue].spots;
-        let states = part.variables[variable].states.iter().enumerate().skip(1);
-        for (index, state) in states.filter(|(_, state)| state.weight > 0.0) {
-            let mut keeps = vec![1.0; spots.len()];
-            let touches = part.touches[variable].iter().filter(|t| t.round < state.leaves);
-            for touch in touches.filter(|touch| spots.contains(&touch.spot)) {
-                keeps[touch.spot - spots.start] *= touch.keep;
-            }
-            let shape = Shape { keeps };
-            let known = self.shapes[shapes_from..].iter().position(|other| *other == shape);
-            let place = known.map_or(self.shapes.len(), |place| shapes_from + place);
-            if known.is_none() {
-                self.shapes.push(shape);
-            }
-            let state = self.states_of[variable].start + index;
-            self.swings.push(Swing { variable, state, shape: place });
-        }
-    }
-}
+/// Least value of a factor for choosing where to look on: a set that leaves some evidence wholly
+/// unexplained must lead on to one that explains it.
+const VALUE_FLOOR: f64 = 1e-30;
 
 /// The causes decided so far, and what is known of the sum over the others.
 #[derive(Clone)]
@@ -121,245 +18,252 @@ pub(super) struct Branch {
     decided: Vec<Option<usize>>,
     /// Logarithm of the weights of the decided states.
     log_decided: f64,
-    /// Chance of each spot being false with none of the open causes there.
-    now: Vec<f64>,
-    /// For each clue, the logarithm of its value with none of the open causes there.
-    values: Vec<f64>,
+    /// Probability of each finding being false with none of the open causes present.
+    p_false: Vec<f64>,
+    /// For each factor, the logarithm of its value with none of the open causes present.
+    log_values: Vec<f64>,
     /// Whether it rules that set out.
     ruled_out: Vec<bool>,
-    /// Logarithm of what one open cause of each shape multiplies the value by.
-    alone: Vec<f64>,
-    /// By how much the value with it differs from that without, over the former.
-    bears: Vec<f64>,
-    /// Whether that rules it out.
+    /// Logarithm of what one open cause of each class multiplies the value by.
+    log_effects: Vec<f64>,
+    /// Relative change of the value by one open cause of each class: `|value without / with − 1|`.
+    influences: Vec<f64>,
+    /// Whether one open cause of each class rules the set out.
     rules_out: Vec<bool>,
-    /// For each clue, how much two open causes that both bear on it are taken wrongly.
-    heeds: Vec<f64>,
+    /// For each factor, how wrong it is to multiply the effects of two open causes on it.
+    interactions: Vec<f64>,
     /// Logarithm of the weight of the set with none of the open causes.
-    own: f64,
-    /// For each state, the logarithm of the weight of the set with that cause alone over `own`; and
-    /// its chance, where no open cause heeds the others.
-    ratios: Vec<f64>,
-    pub(super) shares: Vec<f64>,
+    log_none: f64,
+    /// For each state, the logarithm of the weight of the set with that cause alone over `log_none`.
+    log_ratios: Vec<f64>,
+    /// For each state, its probability where no open cause interacts with the others.
+    pub(super) marginals: Vec<f64>,
     /// Logarithm of the sum as it is taken.
-    pub(super) log: f64,
+    pub(super) log_sum: f64,
     /// Share of it that may be wrong, as far as pairs of open causes show.
-    pub(super) doubt: f64,
-    /// The open variable that brings the most doubt.
-    pub(super) split: Option<usize>,
+    pub(super) error: f64,
+    /// The open variable that brings the most error.
+    pub(super) split_on: Option<usize>,
 }
 
 impl Branch {
     /// All causes open.
-    pub(super) fn root(frame: &Frame<'_>) -> Self {
-        let part = frame.part;
+    pub(super) fn root(effects: &Effects<'_>) -> Self {
+        let component = effects.component;
+        let (factors, classes) = (component.factors.len(), effects.classes.len());
         let mut root = Self {
-            decided: vec![None; part.variables.len()],
+            decided: vec![None; component.variables.len()],
             log_decided: 0.0,
-            now: part.quiet.clone(),
-            values: vec![0.0; part.clues.len()],
-            ruled_out: vec![false; part.clues.len()],
-            alone: vec![0.0; frame.shapes.len()],
-            bears: vec![0.0; frame.shapes.len()],
-            rules_out: vec![false; frame.shapes.len()],
-            heeds: vec![0.0; part.clues.len()],
-            own: 0.0,
-            ratios: vec![0.0; frame.chances.len()],
-            shares: vec![0.0; frame.chances.len()],
-            log: 0.0,
-            doubt: 0.0,
-            split: None,
+            p_false: component.p_false_by_leak.clone(),
+            log_values: vec![0.0; factors],
+            ruled_out: vec![false; factors],
+            log_effects: vec![0.0; classes],
+            influences: vec![0.0; classes],
+            rules_out: vec![false; classes],
+            interactions: vec![0.0; factors],
+            log_none: 0.0,
+            log_ratios: vec![0.0; effects.priors.len()],
+            marginals: vec![0.0; effects.priors.len()],
+            log_sum: 0.0,
+            error: 0.0,
+            split_on: None,
         };
-        (0..part.clues.len()).for_each(|clue| root.look_at(frame, clue));
-        root.weigh(frame);
+        (0..factors).for_each(|factor| root.evaluate(effects, factor));
+        root.sum(effects);
         root
     }
 
     /// The same with one more variable decided, a branch for each state it can be in.
-    pub(super) fn split_at(self, frame: &Frame<'_>, variable: usize) -> Vec<Self> {
-        let part = frame.part;
-        let states = part.variables[variable].states.iter().enumerate();
-        let possible = states.filter(|(_, state)| state.weight > 0.0);
+    pub(super) fn split(self, effects: &Effects<'_>, variable: usize) -> Vec<Self> {
+        let component = effects.component;
+        let possible = component.variables[variable].possible_states();
         possible
             .map(|(index, state)| {
                 let mut child = self.clone();
                 child.decided[variable] = Some(index);
                 child.log_decided += state.weight.ln();
                 if index > 0 {
-                    for touch in part.touches[variable].iter().filter(|t| t.round < state.leaves) {
-                        child.now[touch.spot] *= touch.keep;
+                    for link in component.active_links(variable, *state) {
+                        child.p_false[link.finding] *= link.inhibition;
                     }
-                    for clue in &part.clues_of[variable] {
-                        child.look_at(frame, *clue);
+                    for factor in &component.factors_of[variable] {
+                        child.evaluate(effects, *factor);
                     }
                 }
-                child.weigh(frame);
+                child.sum(effects);
                 child
             })
             .collect()
     }
 
-    /// Puts down every set with none and with one of the open causes that weighs more than `least`,
-    /// the logarithm of a weight.
-    pub(super) fn list(&self, frame: &Frame<'_>, least: f64, draft: &mut Draft) {
+    /// Puts down every set with none and with one of the open causes that weighs more than
+    /// `min_log_weight`.
+    pub(super) fn list(
+        &self,
+        effects: &Effects<'_>,
+        min_log_weight: f64,
+        sets: &mut WeightedSetsBuilder,
+    ) {
         let member = |variable: usize, state: usize| {
-            let variable = &frame.part.variables[variable];
-            Member { cause: variable.cause, leaves: variable.states[state].leaves }
+            let variable = &effects.component.variables[variable];
+            Member::of(variable, variable.states[state])
         };
-        let decided: Vec<Member> = (0..self.decided.len())
-            .filter_map(|variable| {
-                Some(member(variable, self.decided[variable].filter(|state| *state > 0)?))
-            })
-            .collect();
+        let states = self.decided.iter().enumerate();
+        let decided: Vec<Member> =
+            states.filter_map(|(variable, state)| member(variable, (*state)?)).collect();
         let unexplained = self.ruled_out.iter().filter(|out| **out).count();
-        if unexplained == 0 && self.own > least {
-            draft.push(decided.iter().copied(), self.own);
+        if unexplained == 0 && self.log_none > min_log_weight {
+            sets.push(decided.iter().copied(), self.log_none);
         }
-        let explains = self.explains(frame);
-        for (variable, states) in self.open(frame) {
+        let explains = self.explains(effects);
+        for (variable, states) in self.open(effects) {
             for (index, state) in states.enumerate().skip(1) {
-                let log = self.own + self.ratios[state];
-                if log > least && explains[state] == Some(unexplained) {
-                    let one = std::iter::once(member(variable, index));
-                    draft.push(decided.iter().copied().chain(one), log);
+                let log_weight = self.log_none + self.log_ratios[state];
+                if log_weight > min_log_weight && explains[state] == Some(unexplained) {
+                    sets.push(decided.iter().copied().chain(member(variable, index)), log_weight);
                 }
             }
         }
     }
 
-    /// For each state how many clues it explains that nothing explains without it; none where it rules
-    /// out another, or is impossible.
-    fn explains(&self, frame: &Frame<'_>) -> Vec<Option<usize>> {
+    /// For each state how many factors it explains that nothing explains without it; none where it
+    /// rules out another, or is impossible.
+    fn explains(&self, effects: &Effects<'_>) -> Vec<Option<usize>> {
         let mut explains: Vec<Option<usize>> =
-            frame.chances.iter().map(|chance| (*chance > 0.0).then_some(0)).collect();
-        for (clue, span) in frame.swings_of.iter().enumerate() {
-            for swing in &frame.swings[span.clone()] {
-                if self.rules_out[swing.shape] {
-                    explains[swing.state] = None;
-                } else if self.ruled_out[clue] {
-                    explains[swing.state] = explains[swing.state].map(|count| count + 1);
+            effects.priors.iter().map(|prior| (*prior > 0.0).then_some(0)).collect();
+        for (factor, is_ruled_out) in self.ruled_out.iter().enumerate() {
+            for effect in effects.on(factor) {
+                if self.rules_out[effect.class] {
+                    explains[effect.state] = None;
+                } else if *is_ruled_out {
+                    explains[effect.state] = explains[effect.state].map(|count| count + 1);
                 }
             }
         }
         explains
     }
 
-    /// What a clue comes to from here, and with each of the open causes alone.
-    fn look_at(&mut self, frame: &Frame<'_>, clue: usize) {
-        let own = &frame.part.clues[clue];
-        let now = &self.now[own.spots.clone()];
-        let value = own.value_at(now);
-        self.ruled_out[clue] = value <= 0.0;
-        self.values[clue] = value.max(STEPPING_STONE).ln();
-        self.heeds[clue] = heeds(own, now);
-        let mut with = vec![0.0; now.len()];
-        for shape in frame.shapes_of[clue].clone() {
-            for ((with, now), keep) in with.iter_mut().zip(now).zip(&frame.shapes[shape].keeps) {
-                *with = now * keep;
+    /// The value of a factor with none of the open causes, and the effect of each of them alone.
+    fn evaluate(&mut self, effects: &Effects<'_>, factor: usize) {
+        let own = &effects.component.factors[factor];
+        let p_false = &self.p_false[own.findings.clone()];
+        let value = own.value_at(p_false);
+        self.ruled_out[factor] = value <= 0.0;
+        self.log_values[factor] = value.max(VALUE_FLOOR).ln();
+        self.interactions[factor] = interaction(own, p_false);
+        let mut with = vec![0.0; p_false.len()];
+        for class in effects.classes_by_factor[factor].clone() {
+            let inhibitions = &effects.classes[class].inhibitions;
+            for ((with, p_false), inhibition) in with.iter_mut().zip(p_false).zip(inhibitions) {
+                *with = p_false * inhibition;
             }
             let value = own.value_at(&with);
-            self.rules_out[shape] = value <= 0.0;
-            self.alone[shape] = value.max(STEPPING_STONE).ln() - self.values[clue];
-            self.bears[shape] = ((-self.alone[shape]).exp() - 1.0).abs();
+            self.rules_out[class] = value <= 0.0;
+            self.log_effects[class] = value.max(VALUE_FLOOR).ln() - self.log_values[factor];
+            self.influences[class] = ((-self.log_effects[class]).exp() - 1.0).abs();
         }
     }
 
-    /// Sums over the open causes as if none heeded the others, and says what pairs of them would
-    /// change in that.
-    fn weigh(&mut self, frame: &Frame<'_>) {
-        self.ratios.clone_from(&frame.odds);
-        for swing in &frame.swings {
-            self.ratios[swing.state] += self.alone[swing.shape];
+    /// Sums over the open causes as if none interacted with the others, and says what pairs of them
+    /// would change in that.
+    fn sum(&mut self, effects: &Effects<'_>) {
+        self.log_ratios.clone_from(&effects.log_ratios);
+        for effect in &effects.all {
+            self.log_ratios[effect.state] += self.log_effects[effect.class];
         }
-        self.own = self.log_decided + self.values.iter().sum::<f64>();
-        let mut open = 0.0;
-        for (variable, states) in frame.states_of.iter().enumerate() {
-            let shares = &mut self.shares[states.clone()];
+        self.log_none = self.log_decided + self.log_values.iter().sum::<f64>();
+        let mut log_open = 0.0;
+        for (variable, states) in effects.states_of.iter().enumerate() {
+            let marginals = &mut self.marginals[states.clone()];
             if let Some(state) = self.decided[variable] {
-                shares.fill(0.0);
-                shares[state] = 1.0;
+                marginals.fill(0.0);
+                marginals[state] = 1.0;
                 continue;
             }
-            self.own += frame.never[variable];
-            let ratios = &self.ratios[states.clone()];
-            let most = ratios.iter().skip(1).copied().fold(0.0, f64::max);
-            let never = (-most).exp();
-            let mut total = never;
-            for (share, ratio) in shares.iter_mut().zip(ratios).skip(1) {
-                *share = (ratio - most).exp();
-                total += *share;
-            }
-            shares[0] = never;
-            shares.iter_mut().for_each(|share| *share /= total);
-            open += most + total.ln();
+            self.log_none += effects.log_never[variable];
+            log_open += softmax(&self.log_ratios[states.clone()], marginals);
         }
-        self.log = self.own + open;
-        self.look_for_doubt(frame);
-        if self.is_dead(frame) {
-            (self.log, self.doubt, self.split) = (f64::NEG_INFINITY, 0.0, None);
+        self.log_sum = self.log_none + log_open;
+        self.estimate_error(effects);
+        if self.is_impossible(effects) {
+            (self.log_sum, self.error, self.split_on) = (f64::NEG_INFINITY, 0.0, None);
         }
     }
 
-    fn look_for_doubt(&mut self, frame: &Frame<'_>) {
-        let mut doubt = 0.0;
-        let mut blame = vec![0.0; frame.states_of.len()];
-        // By how much each variable is expected to bear on the clue.
-        let mut bears: Vec<(usize, f64)> = Vec::new();
-        for (clue, span) in frame.swings_of.iter().enumerate() {
-            bears.clear();
-            for swing in &frame.swings[span.clone()] {
-                let share = self.shares[swing.state];
-                if share <= 0.0 || self.decided[swing.variable].is_some() {
+    fn estimate_error(&mut self, effects: &Effects<'_>) {
+        let mut error = 0.0;
+        let mut blame = vec![0.0; effects.states_of.len()];
+        // By how much each variable is expected to change the value of the factor.
+        let mut expected: Vec<(usize, f64)> = Vec::new();
+        for (factor, interaction) in self.interactions.iter().enumerate() {
+            expected.clear();
+            for effect in effects.on(factor) {
+                let marginal = self.marginals[effect.state];
+                if marginal <= 0.0 || self.decided[effect.variable].is_some() {
                     continue;
                 }
-                let bearing = share * self.bears[swing.shape];
-                match bears.last_mut().filter(|(variable, _)| *variable == swing.variable) {
-                    Some((_, sum)) => *sum += bearing,
-                    None => bears.push((swing.variable, bearing)),
+                let influence = marginal * self.influences[effect.class];
+                match expected.last_mut().filter(|(variable, _)| *variable == effect.variable) {
+                    Some((_, sum)) => *sum += influence,
+                    None => expected.push((effect.variable, influence)),
                 }
             }
-            let sum: f64 = bears.iter().map(|(_, bearing)| bearing).sum();
-            for (variable, bearing) in &bears {
-                let own = self.heeds[clue] * bearing * (sum - bearing);
+            let sum: f64 = expected.iter().map(|(_, influence)| influence).sum();
+            for (variable, influence) in &expected {
+                let own = interaction * influence * (sum - influence);
                 blame[*variable] += own;
-                doubt += own / 2.0;
+                error += own / 2.0;
             }
         }
-        self.doubt = doubt.min(1.0);
+        self.error = error.min(1.0);
         let worst = (0..blame.len()).max_by(|a, b| blame[*a].total_cmp(&blame[*b]));
-        self.split = worst.filter(|variable| blame[*variable] > 0.0);
+        self.split_on = worst.filter(|variable| blame[*variable] > 0.0);
     }
 
-    /// Whether no state of the open causes fits the evidence: some clue is ruled out, and with all of
-    /// them there it still is.
-    fn is_dead(&self, frame: &Frame<'_>) -> bool {
-        (0..self.ruled_out.len()).filter(|clue| self.ruled_out[*clue]).any(|clue| {
-            let clue = &frame.part.clues[clue];
-            let all: Vec<f64> = clue.spots.clone().map(|spot| self.with_all(frame, spot)).collect();
-            !clue.can_fit(&self.now[clue.spots.clone()], &all)
+    /// Whether no state of the open causes fits the evidence: some factor is ruled out, and with all
+    /// of them present it still is.
+    fn is_impossible(&self, effects: &Effects<'_>) -> bool {
+        let is_open = |variable: usize| self.decided[variable].is_none();
+        let with_all = |finding| self.p_false[finding] * effects.joint_inhibition(finding, is_open);
+        (0..self.ruled_out.len()).filter(|factor| self.ruled_out[*factor]).any(|factor| {
+            let factor = &effects.component.factors[factor];
+            let all: Vec<f64> = factor.findings.clone().map(with_all).collect();
+            !factor.can_fit(&self.p_false[factor.findings.clone()], &all)
         })
     }
 
-    /// Chance of a spot being false with all open causes there.
-    fn with_all(&self, frame: &Frame<'_>, spot: usize) -> f64 {
-        let open = frame.bearing[spot].iter().filter(|(other, _)| self.decided[*other].is_none());
-        self.now[spot] * open.map(|(_, keep)| keep).product::<f64>()
-    }
-
     /// The open variables and the places of their states.
-    fn open<'f>(&'f self, frame: &'f Frame<'_>) -> impl Iterator<Item = (usize, Span<usize>)> + 'f {
-        let variables = frame.states_of.iter().cloned().enumerate();
+    fn open<'e>(
+        &'e self,
+        effects: &'e Effects<'_>,
+    ) -> impl Iterator<Item = (usize, Range<usize>)> + 'e {
+        let variables = effects.states_of.iter().cloned().enumerate();
         variables.filter(|(variable, _)| self.decided[*variable].is_none())
     }
 }
 
-/// How much the joint effect of two causes on a clue differs from the product of their effects, as a
+/// Probabilities from logarithms of ratios to the first of them, whose own ratio is taken as 1; the
+/// logarithm of the sum of the ratios.
+fn softmax(log_ratios: &[f64], probabilities: &mut [f64]) -> f64 {
+    let top = log_ratios.iter().skip(1).copied().fold(0.0, f64::max);
+    let first = (-top).exp();
+    let mut total = first;
+    for (probability, log_ratio) in probabilities.iter_mut().zip(log_ratios).skip(1) {
+        *probability = (log_ratio - top).exp();
+        total += *probability;
+    }
+    probabilities[0] = first;
+    probabilities.iter_mut().for_each(|probability| *probability /= total);
+    top + total.ln()
+}
+
+/// How much the joint effect of two causes on a factor differs from the product of their effects, as a
 /// share of `(1/a - 1)·(1/b - 1)` where each alone multiplies the value by a and b.
 ///
-/// With a value of `f = p + q·x`, x being what the causes leave of the finding's chance of being
+/// With a value of `f = p + q·x`, x being what the causes leave of the finding's probability of being
 /// false, that share is `p / q` exactly. Of a group only its size is known, which is about 1.
-fn heeds(clue: &Clue, now: &[f64]) -> f64 {
-    let (Some((yes, no)), Some(now)) = (clue.single(), now.first()) else { return 1.0 };
-    let slope = (no - yes) * now;
+fn interaction(factor: &ComponentFactor, p_false: &[f64]) -> f64 {
+    let (Some((yes, no)), Some(p_false)) = (factor.single(), p_false.first()) else { return 1.0 };
+    let slope = (no - yes) * p_false;
     if slope == 0.0 { 0.0 } else { (yes / slope).abs() }
 }

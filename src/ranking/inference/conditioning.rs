@@ -1,143 +1,115 @@
-//! The sum over all sets of a part whose evidence ties too many causes together for a sweep.
+//! The sum over all sets of a component whose evidence couples too many causes for variable
+//! elimination.
 //!
-//! From the empty set outward: some causes are decided, the others open. The sum over the open ones is
-//! taken as if none of them heeded the others, which is right where few of them are likely or they bear
-//! on different evidence. Where pairs of them say otherwise, the branch is split at the cause that pairs
-//! worst, until what they could change is small everywhere. Searching outward from the sets of few
-//! causes is Henrion's (Search-based methods to bound diagnostic probabilities in very large belief
-//! nets, 1991).
+//! Conditioning (Koller & Friedman 2009, §9.5): some causes are decided, the others open. The sum over
+//! the open ones is taken as if none of them interacted, which is right where few of them are likely or
+//! they act on different evidence. Where pairs of them say otherwise, the branch with the largest error
+//! is split at the cause that pairs worst, best-first as in branch and bound, until the error is small
+//! altogether. Deciding the instances that matter and estimating the rest is Horvitz, Suermondt &
+//! Cooper's bounded conditioning (*Uncertainty in Artificial Intelligence* 5, 1989), and going outward
+//! from the sets of few causes Henrion's (Search-based methods to bound diagnostic probabilities in
+//! very large belief nets, 1991); the error here is an estimate from pairs where theirs is a bound.
 
-use std::cmp::Ordering;
-use std::collections::BinaryHeap;
-
-use super::branch::{Branch, Frame};
-use super::component::Part;
-use super::weighted_sets::Draft;
+use super::branch::Branch;
+use super::component::Component;
+use super::effects::Effects;
+use super::priority_queue::PriorityQueue;
+use super::weighted_sets::WeightedSetsBuilder;
 
 /// How far to go.
 pub(super) struct Limits {
-    /// Share of the sum that may stay in doubt.
-    pub(super) doubt: f64,
-    /// Most branches to weigh.
-    pub(super) most: usize,
+    /// Share of the sum that may stay uncertain.
+    pub(super) max_error: f64,
+    pub(super) max_branches: usize,
 }
 
-/// The sum over all sets of a part, as far as it is known.
-pub(super) struct Outward {
+/// The sum over all sets of a component, as far as it is known.
+pub(super) struct EstimatedSum {
     /// Its natural logarithm.
-    pub(super) log: f64,
+    pub(super) log_total: f64,
     /// Share of it that pairs of causes taken together might change.
-    pub(super) doubt: f64,
-    /// The chances of each variable's states.
+    pub(super) error: f64,
+    /// The probabilities of each variable's states.
     pub(super) states: Vec<Vec<f64>>,
     /// The likeliest sets.
-    pub(super) sets: Draft,
+    pub(super) sets: WeightedSetsBuilder,
 }
 
 /// Share of the sum below which a set is not worth a place in the list.
 const NEGLIGIBLE: f64 = 1e-9;
 
 /// So many branches are weighed between two looks at the whole sum.
-const BETWEEN: usize = 24;
+const BETWEEN_LOOKS: usize = 24;
 
 /// Sums; nothing where no set has a weight.
-pub(super) fn outward(part: &Part, limits: &Limits) -> Option<Outward> {
-    let frame = Frame::new(part);
-    let mut open = BinaryHeap::from([Open::new(Branch::root(&frame))]);
+pub(super) fn estimated_sum(component: &Component, limits: &Limits) -> Option<EstimatedSum> {
+    let effects = Effects::new(component);
+    let mut open = PriorityQueue::new();
+    let queue = |open: &mut PriorityQueue<Branch>, branch: Branch| {
+        open.push(branch.log_sum + branch.error.ln(), branch);
+    };
+    queue(&mut open, Branch::root(&effects));
     let mut closed: Vec<Branch> = Vec::new();
     let (mut weighed, mut next_look) = (1, 1);
-    while weighed < limits.most {
+    while weighed < limits.max_branches {
         if weighed >= next_look {
-            if in_doubt(&open, &closed) <= limits.doubt {
+            if error(|| open.iter().chain(&closed)) <= limits.max_error {
                 break;
             }
-            next_look = weighed + BETWEEN;
+            next_look = weighed + BETWEEN_LOOKS;
         }
-        let Some(Open { branch, .. }) = open.pop() else { break };
-        let Some(variable) = branch.split else {
+        let Some(branch) = open.pop() else { break };
+        let Some(variable) = branch.split_on else {
             closed.push(branch);
             continue;
         };
-        for child in branch.split_at(&frame, variable) {
+        for child in branch.split(&effects, variable) {
             weighed += 1;
-            if child.log > f64::NEG_INFINITY {
-                open.push(Open::new(child));
+            if child.log_sum > f64::NEG_INFINITY {
+                queue(&mut open, child);
             }
         }
     }
-    let doubt = in_doubt(&open, &closed);
-    closed.extend(open.into_iter().map(|open| open.branch));
-    gather(&frame, part, &closed, doubt)
+    let error = error(|| open.iter().chain(&closed));
+    closed.extend(open.into_items());
+    total(&effects, &closed, error)
 }
 
-/// Share of the sum that is in doubt. Summed anew each time: the first sums may be far too large, and
+/// Share of the sum that is uncertain. Summed anew each time: the first sums may be far too large, and
 /// what is small beside them would be lost.
-fn in_doubt(open: &BinaryHeap<Open>, closed: &[Branch]) -> f64 {
-    let branches = || open.iter().map(|open| &open.branch).chain(closed);
-    let scale = branches().map(|branch| branch.log).fold(f64::NEG_INFINITY, f64::max);
-    let (mut sum, mut doubt) = (0.0, 0.0);
+fn error<'b, I: Iterator<Item = &'b Branch>>(branches: impl Fn() -> I) -> f64 {
+    let scale = branches().map(|branch| branch.log_sum).fold(f64::NEG_INFINITY, f64::max);
+    let (mut sum, mut error) = (0.0, 0.0);
     for branch in branches() {
-        let own = (branch.log - scale).exp();
+        let own = (branch.log_sum - scale).exp();
         sum += own;
-        doubt += own * branch.doubt;
+        error += own * branch.error;
     }
-    if sum > 0.0 { doubt / sum } else { 0.0 }
+    if sum > 0.0 { error / sum } else { 0.0 }
 }
 
 /// Adds up the branches.
-fn gather(frame: &Frame<'_>, part: &Part, branches: &[Branch], doubt: f64) -> Option<Outward> {
-    let scale = branches.iter().map(|branch| branch.log).fold(f64::NEG_INFINITY, f64::max);
+fn total(effects: &Effects<'_>, branches: &[Branch], error: f64) -> Option<EstimatedSum> {
+    let scale = branches.iter().map(|branch| branch.log_sum).fold(f64::NEG_INFINITY, f64::max);
     if scale == f64::NEG_INFINITY {
         return None;
     }
     let mut sum = 0.0;
+    let variables = effects.component.variables.iter();
     let mut states: Vec<Vec<f64>> =
-        part.variables.iter().map(|variable| vec![0.0; variable.states.len()]).collect();
-    let mut sets = Draft::default();
+        variables.map(|variable| vec![0.0; variable.states.len()]).collect();
     for branch in branches {
-        let own = (branch.log - scale).exp();
+        let own = (branch.log_sum - scale).exp();
         sum += own;
-        for (sum, share) in states.iter_mut().flatten().zip(&branch.shares) {
-            *sum += own * share;
+        for (sum, marginal) in states.iter_mut().flatten().zip(&branch.marginals) {
+            *sum += own * marginal;
         }
     }
-    let log = scale + sum.ln();
+    states.iter_mut().flatten().for_each(|probability| *probability /= sum);
+    let log_total = scale + sum.ln();
+    let mut sets = WeightedSetsBuilder::default();
     for branch in branches {
-        branch.list(frame, log + NEGLIGIBLE.ln(), &mut sets);
+        branch.list(effects, log_total + NEGLIGIBLE.ln(), &mut sets);
     }
-    states.iter_mut().flatten().for_each(|chance| *chance /= sum);
-    Some(Outward { log, doubt, states, sets })
+    Some(EstimatedSum { log_total, error, states, sets })
 }
-
-/// A branch to split, the one that leaves most in doubt first.
-struct Open {
-    /// Logarithm of what is in doubt.
-    doubt: f64,
-    branch: Branch,
-}
-
-impl Open {
-    fn new(branch: Branch) -> Self {
-        Self { doubt: branch.log + branch.doubt.ln(), branch }
-    }
-}
-
-impl Ord for Open {
-    fn cmp(&self, other: &Self) -> Ordering {
-        self.doubt.total_cmp(&other.doubt)
-    }
-}
-
-impl PartialOrd for Open {
-    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl PartialEq for Open {
-    fn eq(&self, other: &Self) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-
-impl Eq for Open {}

@@ -1,21 +1,24 @@
-//! In which order the sweep takes the causes, and what it has to carry meanwhile.
+//! In which order variable elimination takes the causes, and the axes its table has meanwhile.
 //!
-//! Evidence on one finding is carried from its first cause to its last as one axis; a group needs to
-//! know which of its causes were there, an axis for each of them in its round. The table has 2 to the
-//! number of open axes, so the order matters more than anything else.
+//! A factor on one finding is carried from its first cause to its last as one axis, the finding; a
+//! group of findings needs to know which of its causes were present, an axis for each of them in its
+//! round. The table has 2 to the number of its axes, so the order matters more than anything else. The
+//! best order is NP-hard to find; greedy ones that grow the table least are good in practice (min-weight
+//! and its kin; Koller & Friedman, *Probabilistic Graphical Models*, 2009, §9.4.3), so several are tried
+//! and the cheapest is taken.
 
-use super::component::Part;
+use super::component::Component;
 
-/// What the sweep carries from one cause to the next.
+/// An axis of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Axis {
-    /// Whether the finding of this clue has come about yet.
-    Come {
-        /// Index of the clue.
-        clue: usize,
+    /// Whether the finding of this factor is true by the causes taken so far.
+    Finding {
+        /// Index of the factor.
+        factor: usize,
     },
-    /// Whether this variable's cause was there in this round.
-    There {
+    /// Whether this variable's cause was present in this round.
+    Cause {
         /// Index of the variable.
         variable: usize,
         /// The round.
@@ -23,103 +26,125 @@ pub(super) enum Axis {
     },
 }
 
-/// The axes each clue and each variable need.
-pub(super) struct Needs {
-    /// Clues of one finding, by variable.
+/// The scope of each factor, and the axes that each variable needs.
+pub(super) struct Scope {
+    /// Factors on one finding, by variable.
     pub(super) singles: Vec<Vec<usize>>,
-    /// Clues of several findings, by variable.
+    /// Factors on several findings, by variable.
     pub(super) groups: Vec<Vec<usize>>,
-    /// Variables of each clue.
+    /// Variables of each factor.
     pub(super) variables_of: Vec<Vec<usize>>,
     round_of: Vec<usize>,
 }
 
-impl Needs {
-    pub(super) fn new(part: &Part) -> Self {
-        let count = part.variables.len();
-        let mut needs = Self {
+impl Scope {
+    pub(super) fn new(component: &Component) -> Self {
+        let count = component.variables.len();
+        let mut scope = Self {
             singles: vec![Vec::new(); count],
             groups: vec![Vec::new(); count],
-            variables_of: vec![Vec::new(); part.clues.len()],
-            round_of: part.clues.iter().map(|clue| clue.round).collect(),
+            variables_of: vec![Vec::new(); component.factors.len()],
+            round_of: component.factors.iter().map(|factor| factor.round).collect(),
         };
-        for (variable, clues) in part.clues_of.iter().enumerate() {
-            for clue in clues {
-                let kind = if part.clues[*clue].single().is_some() {
-                    &mut needs.singles
-                } else {
-                    &mut needs.groups
-                };
-                kind[variable].push(*clue);
-                needs.variables_of[*clue].push(variable);
+        for (variable, factors) in component.factors_of.iter().enumerate() {
+            for factor in factors {
+                let is_single = component.factors[*factor].single().is_some();
+                let kind = if is_single { &mut scope.singles } else { &mut scope.groups };
+                kind[variable].push(*factor);
+                scope.variables_of[*factor].push(variable);
             }
         }
-        needs
+        scope
     }
 
-    /// The rounds in which some group needs to know whether the variable was there.
+    /// The rounds in which some group needs to know whether the variable was present.
     pub(super) fn rounds(&self, variable: usize) -> Vec<usize> {
-        let mut rounds: Vec<usize> =
-            self.groups[variable].iter().map(|clue| self.round_of[*clue]).collect();
+        let groups = self.groups[variable].iter();
+        let mut rounds: Vec<usize> = groups.map(|factor| self.round_of[*factor]).collect();
         rounds.sort_unstable();
         rounds.dedup();
         rounds
     }
 
-    fn clues(&self, variable: usize) -> impl Iterator<Item = usize> {
+    fn factors(&self, variable: usize) -> impl Iterator<Item = usize> {
         self.singles[variable].iter().chain(&self.groups[variable]).copied()
     }
 }
 
+/// How many variables of each factor are still to be taken.
+#[derive(Clone)]
+pub(super) struct ToCome(Vec<usize>);
+
+impl ToCome {
+    pub(super) fn all(scope: &Scope) -> Self {
+        Self(scope.variables_of.iter().map(Vec::len).collect())
+    }
+
+    /// One variable of the factor has been taken; whether it was the last.
+    pub(super) fn take(&mut self, factor: usize) -> bool {
+        self.0[factor] -= 1;
+        self.0[factor] == 0
+    }
+
+    /// Whether an axis is still of use.
+    pub(super) fn needs(&self, scope: &Scope, axis: Axis) -> bool {
+        match axis {
+            Axis::Finding { factor } => self.0[factor] > 0,
+            Axis::Cause { variable, round } => scope.groups[variable]
+                .iter()
+                .any(|factor| scope.round_of[*factor] == round && self.0[*factor] > 0),
+        }
+    }
+}
+
 /// An order of the variables.
-pub(super) struct Order {
-    pub(super) variables: Vec<usize>,
-    /// Sum over the steps of the table's size, which the cost of the sweep goes with.
+struct Order {
+    variables: Vec<usize>,
+    /// Sum over the steps of the table's size, which the cost of elimination goes with.
     cost: f64,
 }
 
-/// How many starting points to try.
+/// How many first variables to try.
 const STARTS: usize = 12;
 
-/// The cheapest order among several greedy ones; none where all of them have more than `widest` axes
-/// open at once.
-pub(super) fn order(needs: &Needs, widest: usize) -> Option<Order> {
-    let count = needs.singles.len();
+/// The cheapest order among several greedy ones; none where all of them need a table of more than
+/// `max_axes`.
+pub(super) fn elimination_order(scope: &Scope, max_axes: usize) -> Option<Vec<usize>> {
+    let count = scope.singles.len();
     let step = (count / STARTS).max(1);
     let mut best: Option<Order> = None;
     for start in (0..count).step_by(step) {
-        let dearest = best.as_ref().map_or(f64::INFINITY, |best| best.cost);
-        best = Walk::new(needs).run(start, widest, dearest).or(best);
+        let max_cost = best.as_ref().map_or(f64::INFINITY, |best| best.cost);
+        best = Greedy::new(scope).order_from(start, max_axes, max_cost).or(best);
     }
-    best
+    best.map(|best| best.variables)
 }
 
-/// One greedy walk: next comes the cause that opens least and closes most.
-struct Walk<'a> {
-    needs: &'a Needs,
-    /// How many variables of each clue are still to come.
-    to_come: Vec<usize>,
+/// One greedy order in the making: next comes the variable that adds fewest axes and ends most.
+struct Greedy<'a> {
+    scope: &'a Scope,
+    to_come: ToCome,
     taken: Vec<bool>,
-    open: Vec<Axis>,
+    axes: Vec<Axis>,
     order: Order,
 }
 
-impl<'a> Walk<'a> {
-    fn new(needs: &'a Needs) -> Self {
+impl<'a> Greedy<'a> {
+    fn new(scope: &'a Scope) -> Self {
         Self {
-            needs,
-            to_come: needs.variables_of.iter().map(Vec::len).collect(),
-            taken: vec![false; needs.singles.len()],
-            open: Vec::new(),
+            scope,
+            to_come: ToCome::all(scope),
+            taken: vec![false; scope.singles.len()],
+            axes: Vec::new(),
             order: Order { variables: Vec::new(), cost: 0.0 },
         }
     }
 
-    /// Nothing as soon as it gets wider than `widest` or no cheaper than `dearest`.
-    fn run(mut self, start: usize, widest: usize, dearest: f64) -> Option<Order> {
+    /// Nothing as soon as it has more than `max_axes` or costs no less than `max_cost`.
+    fn order_from(mut self, start: usize, max_axes: usize, max_cost: f64) -> Option<Order> {
         let mut next = Some(start);
         while let Some(variable) = next {
-            if self.take(variable) > widest || self.order.cost >= dearest {
+            if self.take(variable) > max_axes || self.order.cost >= max_cost {
                 return None;
             }
             next = self.next();
@@ -127,63 +152,53 @@ impl<'a> Walk<'a> {
         Some(self.order)
     }
 
-    /// Takes a variable; how many axes are open then.
+    /// Takes a variable; how many axes there are then.
     fn take(&mut self, variable: usize) -> usize {
+        let scope = self.scope;
         self.taken[variable] = true;
         self.order.variables.push(variable);
-        for clue in &self.needs.singles[variable] {
-            if !self.is_open(*clue) {
-                self.open.push(Axis::Come { clue: *clue });
-            }
+        let begun = scope.singles[variable].iter().filter(|factor| !self.has_begun(**factor));
+        let findings: Vec<Axis> = begun.map(|factor| Axis::Finding { factor: *factor }).collect();
+        self.axes.extend(findings);
+        let rounds = scope.rounds(variable).into_iter();
+        self.axes.extend(rounds.map(|round| Axis::Cause { variable, round }));
+        let axes = self.axes.len();
+        #[expect(clippy::cast_precision_loss, reason = "no table has 2 to the 53 axes")]
+        let size = (axes as f64).exp2();
+        self.order.cost += size;
+        for factor in scope.factors(variable) {
+            self.to_come.take(factor);
         }
-        self.open.extend(
-            self.needs.rounds(variable).into_iter().map(|round| Axis::There { variable, round }),
-        );
-        let open = self.open.len();
-        self.order.cost += (open as f64).exp2();
-        for clue in self.needs.clues(variable) {
-            self.to_come[clue] -= 1;
-        }
-        let (needs, to_come) = (self.needs, &self.to_come);
-        self.open.retain(|axis| is_needed(needs, to_come, *axis));
-        open
+        let to_come = &self.to_come;
+        self.axes.retain(|axis| to_come.needs(scope, *axis));
+        axes
     }
 
-    fn is_open(&self, clue: usize) -> bool {
-        self.to_come[clue] < self.needs.variables_of[clue].len()
+    fn has_begun(&self, factor: usize) -> bool {
+        self.to_come.0[factor] < self.scope.variables_of[factor].len()
     }
 
     fn next(&self) -> Option<usize> {
-        let free = || (0..self.taken.len()).filter(|v| !self.taken[*v]);
-        let near = free().filter(|v| self.needs.clues(*v).any(|clue| self.is_open(clue)));
+        let free = || (0..self.taken.len()).filter(|variable| !self.taken[*variable]);
+        let near = free()
+            .filter(|variable| self.scope.factors(*variable).any(|factor| self.has_begun(factor)));
         near.min_by_key(|v| self.burden(*v)).or_else(|| free().min_by_key(|v| self.burden(*v)))
     }
 
-    /// Axes opened less axes closed, then how far the nearest clue is from being closed.
+    /// Axes added less axes ended, then how far the nearest factor is from its end.
     fn burden(&self, variable: usize) -> (isize, usize) {
-        let mut change = self.needs.rounds(variable).len() as isize;
-        let mut nearest = usize::MAX;
-        for clue in &self.needs.singles[variable] {
-            change += isize::from(!self.is_open(*clue)) - isize::from(self.to_come[*clue] == 1);
+        let to_come = &self.to_come.0;
+        let mut added = self.scope.rounds(variable).len();
+        let mut ended = 0;
+        for factor in &self.scope.singles[variable] {
+            added += usize::from(!self.has_begun(*factor));
+            ended += usize::from(to_come[*factor] == 1);
         }
-        for clue in &self.needs.groups[variable] {
-            if self.to_come[*clue] == 1 {
-                change -= self.needs.variables_of[*clue].len() as isize;
-            }
+        for factor in self.scope.groups[variable].iter().filter(|factor| to_come[**factor] == 1) {
+            ended += self.scope.variables_of[*factor].len();
         }
-        for clue in self.needs.clues(variable).filter(|clue| self.is_open(*clue)) {
-            nearest = nearest.min(self.to_come[clue]);
-        }
-        (change, nearest)
-    }
-}
-
-/// Whether an axis is still of use, with so many variables of each clue to come.
-pub(super) fn is_needed(needs: &Needs, to_come: &[usize], axis: Axis) -> bool {
-    match axis {
-        Axis::Come { clue } => to_come[clue] > 0,
-        Axis::There { variable, round } => needs.groups[variable]
-            .iter()
-            .any(|clue| needs.round_of[*clue] == round && to_come[*clue] > 0),
+        let begun = self.scope.factors(variable).filter(|factor| self.has_begun(*factor));
+        let nearest = begun.map(|factor| to_come[factor]).min().unwrap_or(usize::MAX);
+        (added.cast_signed() - ended.cast_signed(), nearest)
     }
 }

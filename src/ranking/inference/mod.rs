@@ -1,12 +1,22 @@
-//! From the network and the evidence to the chance of each cause.
+//! From the network and the evidence to the probability of each cause: `component` cuts the problem
+//! into independent components, `solve` chooses how each is worked out and says what each way
+//! guarantees.
 
+mod absorption;
 mod best_first_search;
 mod branch;
-pub(in crate::ranking) mod component;
+mod component;
 mod conditioning;
+mod effects;
 mod elimination_order;
-mod enumerate;
-pub(in crate::ranking) mod solve;
+mod enumeration;
+mod priority_queue;
+mod solve;
 mod table;
+mod variable;
 mod variable_elimination;
-pub(in crate::ranking) mod weighted_sets;
+mod weighted_sets;
+
+pub(super) use component::components;
+pub(super) use solve::{ComponentPosterior, is_possible, marginals, solve};
+pub(super) use weighted_sets::{WeightedSets, count_to_cover};

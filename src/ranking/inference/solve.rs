@@ -1,20 +1,33 @@
-//! One part solved: the chance of each of its causes, and its sets one by one.
+//! One component solved: the probability of each of its causes, and its sets one by one.
+//!
+//! How it is done depends on how many assignments of states there are, and on how many axes the
+//! cheapest elimination order found needs:
+//!
+//! | way | taken | what it guarantees | cost |
+//! | --- | --- | --- | --- |
+//! | `enumeration` | up to 2^13 assignments, or up to 2^18 where elimination is too wide | exact, all sets listed | assignments × links |
+//! | `variable_elimination`, then `best_first_search` | up to 16 axes | probabilities exact; the list holds all but 1e-4 of the sum, or 12,000 sets | variables × 2^axes, twice; then sets × links |
+//! | `conditioning` | wider than that | probabilities and list to an error estimated from pairs of causes (not a bound), 2e-3 or what 600 branches reach | branches × links |
+//! | `best_first_search` alone | where conditioning leaves an error above 0.3 | the likeliest sets it found speak for all; the error is reported | sets × links |
+//!
+//! Which way was taken shows in `exact` and `left_out`. `marginals`, which asks for no list, enumerates
+//! up to 2^8 assignments, and goes on to elimination and conditioning from there.
 
-use super::best_first_search::{Limits, best_sets};
-use super::component::Part;
-use super::conditioning::{Limits as OutwardLimits, Outward, outward};
-use super::elimination_order::{Needs, order};
-use super::enumerate::every_set;
-use super::variable_elimination::{Swept, sweep};
-use super::weighted_sets::Listing;
+use super::best_first_search::{self, best_sets};
+use super::component::Component;
+use super::conditioning::{self, EstimatedSum, estimated_sum};
+use super::elimination_order::{Scope, elimination_order};
+use super::enumeration::every_set;
+use super::variable_elimination::{Marginals, eliminate};
+use super::weighted_sets::WeightedSets;
 
-/// What is known of one part of the network.
+/// What is known of one component of the network.
 #[derive(Debug, Clone)]
-pub(in crate::ranking) struct Solution {
-    /// Each cause of the part with its chance of being present now.
+pub(in crate::ranking) struct ComponentPosterior {
+    /// Each cause of the component with its probability of being present now.
     pub(in crate::ranking) probabilities: Vec<(usize, f64)>,
     /// Its likeliest sets; the weights sum to 1.
-    pub(in crate::ranking) listing: Listing,
+    pub(in crate::ranking) sets: WeightedSets,
     /// Share of the probability that the listed sets hold, so far as it is known.
     pub(in crate::ranking) listed: f64,
     /// Whether `probabilities` count every set.
@@ -26,121 +39,123 @@ pub(in crate::ranking) struct Solution {
 /// Weight below which sets are not worth keeping in a list: far below any tolerance in use.
 const NEGLIGIBLE: f64 = 1e-15;
 
-/// Up to so many sets are listed whole: quicker than a sweep and a search.
-const LISTED_WHOLE: usize = 1 << 13;
+/// Up to so many assignments are enumerated: quicker than elimination and a search.
+const MAX_ENUMERATED: usize = 1 << 13;
 
-/// Up to so many sets the list is quicker than a sweep, where the list itself is not wanted.
-const LISTED_FOR_CHANCES: usize = 1 << 8;
+/// Up to so many are enumerated rather than eliminated where the list itself is not wanted.
+const MAX_ENUMERATED_FOR_MARGINALS: usize = 1 << 8;
 
-/// Most axes of a sweep's table: 65,536 weights.
-const WIDEST: usize = 16;
+/// Most axes of a table: 65,536 weights.
+const MAX_AXES: usize = 16;
 
-/// Up to so many sets are listed whole where a sweep would be wider: slow, but exact.
-const LISTED_RATHER_THAN_ESTIMATED: usize = 1 << 18;
+/// Up to so many are enumerated where elimination needs more axes: slow, but exact.
+const MAX_ENUMERATED_RATHER_THAN_ESTIMATED: usize = 1 << 18;
 
-/// Where a sweep would be wider, no more of the sum than this stays in doubt: nobody acts on so little.
-const DOUBT: f64 = 2e-3;
+/// By conditioning no more of the sum than this stays uncertain: nobody acts on so little.
+const CONDITIONING: conditioning::Limits =
+    conditioning::Limits { max_error: 2e-3, max_branches: 600 };
 
-/// Most branches weighed for that.
-const MOST_BRANCHES: usize = 600;
+/// Where conditioning leaves more than this uncertain, the sum says nothing, and the likeliest sets by
+/// themselves say more.
+const MAX_USEFUL_ERROR: f64 = 0.3;
 
-/// Where more than this stayed in doubt, the sum says nothing, and the likeliest sets by themselves say
-/// more.
-const TOO_MUCH: f64 = 0.3;
-
-/// Share of the sum after which the search for sets stops. Chances count every set all the same; the
-/// list only serves likely sets and the value of questions, to a fraction of a thousandth.
+/// Share of the sum after which the search for sets stops. Probabilities count every set all the same;
+/// the list only serves likely sets and the value of questions, to a fraction of a thousandth.
 const ENOUGH: f64 = 1.0 - 1e-4;
 
 /// Most sets the search weighs.
-const MOST_SETS: usize = 12_000;
+const MAX_SETS: usize = 12_000;
 
 /// Whether any set of causes fits the evidence.
-pub(in crate::ranking) fn is_possible(part: &Part) -> bool {
-    match swept(part) {
-        Ok(swept) => swept.is_some(),
-        Err(()) => wide(part).is_some(),
+pub(in crate::ranking) fn is_possible(component: &Component) -> bool {
+    match by_elimination(component) {
+        Ok(marginals) => marginals.is_some(),
+        Err(TooWide) => estimated_sum(component, &CONDITIONING).is_some(),
     }
 }
 
-/// Solves a part; nothing where no set of causes fits the evidence.
-pub(in crate::ranking) fn solve(part: &Part, now: usize) -> Option<Solution> {
-    let count = part.assignments().unwrap_or(usize::MAX);
-    if count <= LISTED_WHOLE {
-        return list_whole(part, now);
+/// Solves a component; nothing where no set of causes fits the evidence.
+pub(in crate::ranking) fn solve(component: &Component, now: usize) -> Option<ComponentPosterior> {
+    let count = component.assignments().unwrap_or(usize::MAX);
+    if count <= MAX_ENUMERATED {
+        return by_enumeration(component, now);
     }
-    let Ok(swept) = swept(part) else {
-        return if count <= LISTED_RATHER_THAN_ESTIMATED {
-            list_whole(part, now)
-        } else {
-            solve_wide(part, now)
-        };
+    match by_elimination(component) {
+        Ok(marginals) => {
+            let Marginals { log_total, states } = marginals?;
+            let sets = search(component, &states, log_total)?;
+            let probabilities = over_states(component, &states, now);
+            let listed = share_listed(&sets, log_total);
+            Some(ComponentPosterior { probabilities, sets, listed, exact: true, left_out: 0.0 })
+        }
+        Err(TooWide) if count <= MAX_ENUMERATED_RATHER_THAN_ESTIMATED => {
+            by_enumeration(component, now)
+        }
+        Err(TooWide) => by_conditioning(component, now),
+    }
+}
+
+/// Just the probability of each cause being present now; nothing where no set fits the evidence.
+pub(in crate::ranking) fn marginals(
+    component: &Component,
+    now: usize,
+) -> Option<Vec<(usize, f64)>> {
+    if component.assignments().is_some_and(|count| count <= MAX_ENUMERATED_FOR_MARGINALS) {
+        return Some(over_sets(component, &every_set(component).finish(NEGLIGIBLE)?, now));
+    }
+    let states = match by_elimination(component) {
+        Ok(marginals) => marginals?.states,
+        Err(TooWide) => estimated_sum(component, &CONDITIONING)?.states,
     };
-    let Swept { log_total, states } = swept?;
-    let limits = Limits { log_total, enough: ENOUGH, most: MOST_SETS };
-    let listing = best_sets(part, &states, &limits).finish(NEGLIGIBLE)?;
-    let listed = (listing.log_total - log_total).exp().min(1.0);
-    let probabilities = over_states(part, &states, now);
-    Some(Solution { probabilities, listing, listed, exact: true, left_out: 0.0 })
+    Some(over_states(component, &states, now))
 }
 
-fn solve_wide(part: &Part, now: usize) -> Option<Solution> {
-    let Outward { log, doubt, states, sets } = wide(part)?;
-    if doubt > TOO_MUCH {
-        let limits = Limits { log_total: log, enough: ENOUGH, most: MOST_SETS };
-        let listing = best_sets(part, &states, &limits).finish(NEGLIGIBLE)?;
-        let probabilities = over_listing(part, &listing, now);
-        return Some(Solution {
-            probabilities,
-            listing,
-            listed: 1.0,
-            exact: false,
-            left_out: doubt,
-        });
-    }
-    let listing = sets.finish(NEGLIGIBLE)?;
-    let listed = (listing.log_total - log).exp().min(1.0);
-    let probabilities = over_states(part, &states, now);
-    Some(Solution { probabilities, listing, listed, exact: false, left_out: doubt })
+/// Elimination would need more than [`MAX_AXES`].
+struct TooWide;
+
+/// The exact sum over all sets.
+fn by_elimination(component: &Component) -> Result<Option<Marginals>, TooWide> {
+    let scope = Scope::new(component);
+    let order = elimination_order(&scope, MAX_AXES).ok_or(TooWide)?;
+    Ok(eliminate(component, &scope, &order))
 }
 
-/// Just the chance of each cause being present now; nothing where no set fits the evidence.
-pub(in crate::ranking) fn chances(part: &Part, now: usize) -> Option<Vec<(usize, f64)>> {
-    if part.assignments().is_some_and(|count| count <= LISTED_FOR_CHANCES) {
-        return Some(over_listing(part, &every_set(part).finish(NEGLIGIBLE)?, now));
-    }
-    let states = match swept(part) {
-        Ok(swept) => swept?.states,
-        Err(()) => wide(part)?.states,
+fn by_enumeration(component: &Component, now: usize) -> Option<ComponentPosterior> {
+    let sets = every_set(component).finish(NEGLIGIBLE)?;
+    let probabilities = over_sets(component, &sets, now);
+    Some(ComponentPosterior { probabilities, sets, listed: 1.0, exact: true, left_out: 0.0 })
+}
+
+fn by_conditioning(component: &Component, now: usize) -> Option<ComponentPosterior> {
+    let EstimatedSum { log_total, error, states, sets } = estimated_sum(component, &CONDITIONING)?;
+    let (probabilities, sets, listed) = if error > MAX_USEFUL_ERROR {
+        let sets = search(component, &states, log_total)?;
+        (over_sets(component, &sets, now), sets, 1.0)
+    } else {
+        let sets = sets.finish(NEGLIGIBLE)?;
+        let listed = share_listed(&sets, log_total);
+        (over_states(component, &states, now), sets, listed)
     };
-    Some(over_states(part, &states, now))
+    Some(ComponentPosterior { probabilities, sets, listed, exact: false, left_out: error })
 }
 
-/// The exact sum over all sets; an error where the sweep would be too wide.
-fn swept(part: &Part) -> Result<Option<Swept>, ()> {
-    let needs = Needs::new(part);
-    let order = order(&needs, WIDEST).ok_or(())?;
-    Ok(sweep(part, &needs, &order.variables))
+fn search(component: &Component, states: &[Vec<f64>], log_total: f64) -> Option<WeightedSets> {
+    let limits = best_first_search::Limits { log_total, enough: ENOUGH, max_sets: MAX_SETS };
+    best_sets(component, states, &limits).finish(NEGLIGIBLE)
 }
 
-fn wide(part: &Part) -> Option<Outward> {
-    outward(part, &OutwardLimits { doubt: DOUBT, most: MOST_BRANCHES })
+fn share_listed(sets: &WeightedSets, log_total: f64) -> f64 {
+    (sets.log_total - log_total).exp().min(1.0)
 }
 
-fn list_whole(part: &Part, now: usize) -> Option<Solution> {
-    let listing = every_set(part).finish(NEGLIGIBLE)?;
-    let probabilities = over_listing(part, &listing, now);
-    Some(Solution { probabilities, listing, listed: 1.0, exact: true, left_out: 0.0 })
-}
-
-/// Chance of each cause being present now, over the listed sets.
-fn over_listing(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)> {
-    let causes: Vec<usize> = part.variables.iter().map(|v| v.cause).collect();
+/// Probability of each cause being present now, over the listed sets.
+fn over_sets(component: &Component, sets: &WeightedSets, now: usize) -> Vec<(usize, f64)> {
+    let causes: Vec<usize> = component.causes().collect();
     let mut sums = vec![0.0; causes.len()];
     let mut total = 0.0;
-    for (members, weight) in listing.sets() {
+    for (members, weight) in sets.iter() {
         total += weight;
-        for member in members.iter().filter(|m| now < m.leaves) {
+        for member in members.iter().filter(|member| member.is_present_in(now)) {
             if let Ok(place) = causes.binary_search(&member.cause) {
                 sums[place] += weight;
             }
@@ -149,14 +164,14 @@ fn over_listing(part: &Part, listing: &Listing, now: usize) -> Vec<(usize, f64)>
     causes.into_iter().zip(sums.into_iter().map(|sum| sum / total)).collect()
 }
 
-/// Chance of each cause being present now, from its states.
-fn over_states(part: &Part, states: &[Vec<f64>], now: usize) -> Vec<(usize, f64)> {
-    part.variables
-        .iter()
-        .zip(states)
-        .map(|(variable, chances)| {
-            let here = variable.states.iter().zip(chances).filter(|(state, _)| now < state.leaves);
-            (variable.cause, here.map(|(_, chance)| chance).sum())
+/// Probability of each cause being present now, from its states.
+fn over_states(component: &Component, states: &[Vec<f64>], now: usize) -> Vec<(usize, f64)> {
+    let variables = component.variables.iter().zip(states);
+    variables
+        .map(|(variable, probabilities)| {
+            let states = variable.states.iter().zip(probabilities);
+            let here = states.filter(|(state, _)| state.is_present_in(now));
+            (variable.cause, here.map(|(_, probability)| probability).sum())
         })
         .collect()
 }

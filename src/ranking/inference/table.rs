@@ -1,11 +1,11 @@
-//! A table of weights over yes-or-no axes, and the few moves the sweep makes on it, each with its
-//! mirror image for the way back.
+//! A table of weights over yes-or-no axes (a factor in the sense of Koller & Friedman 2009, §4.2), and
+//! the operations of variable elimination on it, each with its transpose for the way back.
 //!
-//! Axis `p` is bit `p` of the index. Every move adds or multiplies numbers from 0 up, so no digits
-//! are lost to cancellation.
+//! Axis `p` is bit `p` of the index. Every operation adds or multiplies numbers from 0 up, so no
+//! digits are lost to cancellation.
 
 /// Adds an axis above the others; `yes` of each weight goes to its upper half.
-pub(super) fn open(table: &mut Vec<f64>, yes: f64) {
+pub(super) fn add_axis(table: &mut Vec<f64>, yes: f64) {
     let size = table.len();
     table.resize(2 * size, 0.0);
     let (low, high) = table.split_at_mut(size);
@@ -15,8 +15,8 @@ pub(super) fn open(table: &mut Vec<f64>, yes: f64) {
     }
 }
 
-/// Mirror of [`open`].
-pub(super) fn open_back(table: &mut Vec<f64>, yes: f64) {
+/// Transpose of [`add_axis`].
+pub(super) fn add_axis_backward(table: &mut Vec<f64>, yes: f64) {
     let size = table.len() / 2;
     let (low, high) = table.split_at_mut(size);
     for (low, high) in low.iter_mut().zip(high) {
@@ -25,42 +25,43 @@ pub(super) fn open_back(table: &mut Vec<f64>, yes: f64) {
     table.truncate(size);
 }
 
-/// Moves all but `keep` of what lies at "no" on the axis to "yes".
-pub(super) fn activate(table: &mut [f64], axis: usize, keep: f64) {
+/// One more cause in the noisy-OR of the axis: moves all but `inhibition` of what lies at "no" to
+/// "yes".
+pub(super) fn noisy_or(table: &mut [f64], axis: usize, inhibition: f64) {
     halves(table, axis, |no, yes| {
-        *yes += *no * (1.0 - keep);
-        *no *= keep;
+        *yes += *no * (1.0 - inhibition);
+        *no *= inhibition;
     });
 }
 
-/// Mirror of [`activate`].
-pub(super) fn activate_back(table: &mut [f64], axis: usize, keep: f64) {
-    halves(table, axis, |no, yes| *no = *no * keep + *yes * (1.0 - keep));
+/// Transpose of [`noisy_or`].
+pub(super) fn noisy_or_backward(table: &mut [f64], axis: usize, inhibition: f64) {
+    halves(table, axis, |no, yes| *no = *no * inhibition + *yes * (1.0 - inhibition));
 }
 
 /// Takes the axis away, weighing its two sides.
-pub(super) fn close(table: &[f64], axis: usize, no: f64, yes: f64) -> Vec<f64> {
+pub(super) fn sum_out(table: &[f64], axis: usize, no: f64, yes: f64) -> Vec<f64> {
     let size = 1 << axis;
-    let mut closed = Vec::with_capacity(table.len() / 2);
-    for block in table.chunks_exact(2 * size) {
-        let (low, high) = block.split_at(size);
-        closed.extend(low.iter().zip(high).map(|(low, high)| low * no + high * yes));
+    let mut summed = Vec::with_capacity(table.len() / 2);
+    for chunk in table.chunks_exact(2 * size) {
+        let (low, high) = chunk.split_at(size);
+        summed.extend(low.iter().zip(high).map(|(low, high)| low * no + high * yes));
     }
-    closed
+    summed
 }
 
-/// Mirror of [`close`].
-pub(super) fn close_back(table: &[f64], axis: usize, no: f64, yes: f64) -> Vec<f64> {
-    let mut opened = Vec::with_capacity(table.len() * 2);
-    for block in table.chunks_exact(1 << axis) {
-        opened.extend(block.iter().map(|weight| weight * no));
-        opened.extend(block.iter().map(|weight| weight * yes));
+/// Transpose of [`sum_out`].
+pub(super) fn sum_out_backward(table: &[f64], axis: usize, no: f64, yes: f64) -> Vec<f64> {
+    let mut spread = Vec::with_capacity(table.len() * 2);
+    for chunk in table.chunks_exact(1 << axis) {
+        spread.extend(chunk.iter().map(|weight| weight * no));
+        spread.extend(chunk.iter().map(|weight| weight * yes));
     }
-    opened
+    spread
 }
 
-/// Multiplies each weight by the value for its sides on `axes`; the mirror of itself.
-pub(super) fn weigh(table: &mut [f64], axes: &[usize], values: &[f64]) {
+/// Multiplies each weight by the value for its sides on `axes`; the transpose of itself.
+pub(super) fn multiply(table: &mut [f64], axes: &[usize], values: &[f64]) {
     for (index, weight) in table.iter_mut().enumerate() {
         let local = axes
             .iter()
@@ -71,7 +72,7 @@ pub(super) fn weigh(table: &mut [f64], axes: &[usize], values: &[f64]) {
 }
 
 /// Adds `share` of `from` to `to`.
-pub(super) fn add(to: &mut [f64], from: &[f64], share: f64) {
+pub(super) fn add_share(to: &mut [f64], from: &[f64], share: f64) {
     for (to, from) in to.iter_mut().zip(from) {
         *to += from * share;
     }
@@ -83,7 +84,7 @@ pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
 }
 
 /// Divides by the sum and gives it back; leaves a table of zeros as it is.
-pub(super) fn scale(table: &mut [f64]) -> f64 {
+pub(super) fn normalise(table: &mut [f64]) -> f64 {
     let total: f64 = table.iter().sum();
     if total > 0.0 {
         table.iter_mut().for_each(|weight| *weight /= total);
@@ -93,8 +94,8 @@ pub(super) fn scale(table: &mut [f64]) -> f64 {
 
 fn halves(table: &mut [f64], axis: usize, change: impl Fn(&mut f64, &mut f64)) {
     let size = 1 << axis;
-    for block in table.chunks_exact_mut(2 * size) {
-        let (no, yes) = block.split_at_mut(size);
+    for chunk in table.chunks_exact_mut(2 * size) {
+        let (no, yes) = chunk.split_at_mut(size);
         for (no, yes) in no.iter_mut().zip(yes) {
             change(no, yes);
         }

@@ -1,75 +1,90 @@
-//! The sum over all sets of causes of a part, without listing them.
+//! The sum over all sets of causes of a component, without listing them: variable elimination (Zhang &
+//! Poole, "Exploiting causal independence in Bayesian network inference", *Journal of Artificial
+//! Intelligence Research* 5, 1996; Koller & Friedman 2009, ch. 9).
 //!
-//! The sweep takes one cause after another and carries, in place of the set so far, only what the
-//! evidence still to come needs to know of it: for a single finding whether it has come about. A
-//! cause there brings each of its findings by its own chance; a finding comes about where any of its
-//! causes (or the leak) brings it, which is what a noisy-OR means. All terms are positive, so the sum
-//! keeps its digits where alternating sums over the findings seen to be true (Heckerman's quickscore,
-//! 1989) lose them. The way back gives every cause's chance at the cost of a second sweep.
+//! One cause after another is summed out. What is carried, in place of the set so far, is only what the
+//! evidence still to come needs to know of it: for a single finding whether it is true by the causes so
+//! far. Taking a noisy-OR apart like this, cause by cause, is Zhang & Poole's use of causal
+//! independence; the table grows with the findings that are open, not with the causes of one. All terms
+//! are positive, so the sum keeps its digits where alternating sums over the findings seen to be true
+//! (Heckerman's quickscore, 1989) lose them. A backward pass gives every cause's probability at the
+//! cost of a second sum (forward-backward, as in a clique tree; Koller & Friedman, ch. 10).
 
-use super::component::{Part, Variable};
-use super::elimination_order::{Axis, Needs, is_needed};
+use super::component::Component;
+use super::elimination_order::{Axis, Scope, ToCome};
 use super::table;
+use super::variable::{State, Variable};
 
-/// The sum and the chance of each variable's states.
-pub(super) struct Swept {
+/// The sum and the probability of each variable's states.
+pub(super) struct Marginals {
     /// Natural logarithm of the sum over all sets.
     pub(super) log_total: f64,
-    /// For each variable of the part the chance of each of its states.
+    /// For each variable of the component the probability of each of its states.
     pub(super) states: Vec<Vec<f64>>,
 }
 
 /// Sums over all sets, taking the variables in the given order; nothing where no set has a weight.
-pub(super) fn sweep(part: &Part, needs: &Needs, order: &[usize]) -> Option<Swept> {
-    let mut forth = Forth::new(part, needs);
+pub(super) fn eliminate(
+    component: &Component,
+    scope: &Scope,
+    order: &[usize],
+) -> Option<Marginals> {
+    let mut forward = Forward::new(component, scope);
     for variable in order {
-        forth.take(*variable)?;
+        forward.take(*variable)?;
     }
-    let log_total = forth.log_total;
-    Some(Swept { log_total, states: back(part, forth) })
+    let Forward { log_total, steps, .. } = forward;
+    Some(Marginals { log_total, states: backward(component, &steps) })
 }
 
-/// A single finding's axis as one variable moves along it.
-struct Move {
+/// What the variable of a step does to the axis of a finding.
+struct AxisLink {
     axis: usize,
     round: usize,
-    keep: f64,
+    inhibition: f64,
 }
 
-/// How an axis ends, or a group is weighed.
+impl AxisLink {
+    fn is_active(&self, state: State) -> bool {
+        state.is_present_in(self.round)
+    }
+}
+
+/// What is done once a variable was the last of a factor.
 enum Ending {
-    Close { axis: usize, no: f64, yes: f64 },
-    Weigh { axes: Vec<usize>, values: Vec<f64> },
+    SumOut { axis: usize, no: f64, yes: f64 },
+    Multiply { axes: Vec<usize>, values: Vec<f64> },
 }
 
-/// One variable's step, kept for the way back.
+/// One variable's step, kept for the backward pass.
 struct Step {
     variable: usize,
-    /// Chance of each newly opened finding by its leak.
-    opened: Vec<f64>,
-    moves: Vec<Move>,
+    /// The leak of each finding whose axis was added.
+    leaks: Vec<f64>,
+    links: Vec<AxisLink>,
+    /// The rounds of the axes of the cause itself.
     rounds: Vec<usize>,
     endings: Vec<Ending>,
-    /// The table as the variable met it.
+    /// The table before the variable.
     before: Vec<f64>,
 }
 
-struct Forth<'a> {
-    part: &'a Part,
-    needs: &'a Needs,
-    to_come: Vec<usize>,
+struct Forward<'a> {
+    component: &'a Component,
+    scope: &'a Scope,
+    to_come: ToCome,
     axes: Vec<Axis>,
     table: Vec<f64>,
     log_total: f64,
     steps: Vec<Step>,
 }
 
-impl<'a> Forth<'a> {
-    fn new(part: &'a Part, needs: &'a Needs) -> Self {
+impl<'a> Forward<'a> {
+    fn new(component: &'a Component, scope: &'a Scope) -> Self {
         Self {
-            part,
-            needs,
-            to_come: needs.variables_of.iter().map(Vec::len).collect(),
+            component,
+            scope,
+            to_come: ToCome::all(scope),
             axes: Vec::new(),
             table: vec![1.0],
             log_total: 0.0,
@@ -77,169 +92,185 @@ impl<'a> Forth<'a> {
         }
     }
 
-    fn take(&mut self, index: usize) -> Option<()> {
-        let opened = self.open(index);
-        let moves = self.moves(index);
-        let rounds = self.needs.rounds(index);
+    fn take(&mut self, variable: usize) -> Option<()> {
+        let leaks = self.add_findings(variable);
+        let links = self.links(variable);
+        let rounds = self.scope.rounds(variable);
         let before = self.table.clone();
-        self.table = spread(&before, &self.part.variables[index], &moves, &rounds);
-        self.axes.extend(rounds.iter().map(|round| Axis::There { variable: index, round: *round }));
-        let endings = self.end(index);
-        let total = table::scale(&mut self.table);
+        self.table = sum_states(&before, &self.component.variables[variable], &links, &rounds);
+        self.axes.extend(rounds.iter().map(|round| Axis::Cause { variable, round: *round }));
+        let endings = self.end(variable);
+        let total = table::normalise(&mut self.table);
         if total <= 0.0 {
             return None;
         }
         self.log_total += total.ln();
-        self.steps.push(Step { variable: index, opened, moves, rounds, endings, before });
+        self.steps.push(Step { variable, leaks, links, rounds, endings, before });
         Some(())
     }
 
-    fn open(&mut self, index: usize) -> Vec<f64> {
-        let mut opened = Vec::new();
-        for clue in &self.needs.singles[index] {
-            if !self.axes.contains(&Axis::Come { clue: *clue }) {
-                let leak = 1.0 - self.part.quiet[self.part.clues[*clue].spots.start];
-                table::open(&mut self.table, leak);
-                self.axes.push(Axis::Come { clue: *clue });
-                opened.push(leak);
+    /// Adds an axis for each finding that the variable is the first cause of; their leaks.
+    fn add_findings(&mut self, variable: usize) -> Vec<f64> {
+        let mut leaks = Vec::new();
+        for factor in &self.scope.singles[variable] {
+            if !self.axes.contains(&Axis::Finding { factor: *factor }) {
+                let leak = 1.0 - self.component.p_false_by_leak[self.finding_of(*factor)];
+                table::add_axis(&mut self.table, leak);
+                self.axes.push(Axis::Finding { factor: *factor });
+                leaks.push(leak);
             }
         }
-        opened
+        leaks
     }
 
-    fn moves(&self, index: usize) -> Vec<Move> {
-        let mut moves = Vec::new();
-        for (axis, open) in self.axes.iter().enumerate() {
-            if let Axis::Come { clue } = open {
-                let spot = self.part.clues[*clue].spots.start;
-                let own = self.part.touches[index].iter().filter(|touch| touch.spot == spot);
-                moves.extend(own.map(|touch| Move { axis, round: touch.round, keep: touch.keep }));
+    /// The finding of a factor on one finding.
+    fn finding_of(&self, factor: usize) -> usize {
+        self.component.factors[factor].findings.start
+    }
+
+    fn links(&self, variable: usize) -> Vec<AxisLink> {
+        let mut links = Vec::new();
+        for (axis, what) in self.axes.iter().enumerate() {
+            if let Axis::Finding { factor } = what {
+                let finding = self.finding_of(*factor);
+                let all = self.component.links[variable].iter();
+                let own = all.filter(|link| link.finding == finding);
+                links.extend(own.map(|link| AxisLink {
+                    axis,
+                    round: link.round,
+                    inhibition: link.inhibition,
+                }));
             }
         }
-        moves
+        links
     }
 
-    fn end(&mut self, index: usize) -> Vec<Ending> {
+    fn end(&mut self, variable: usize) -> Vec<Ending> {
         let mut endings = Vec::new();
-        for clue in &self.needs.singles[index] {
-            self.to_come[*clue] -= 1;
+        for factor in &self.scope.singles[variable] {
+            self.to_come.take(*factor);
         }
-        for clue in &self.needs.groups[index] {
-            self.to_come[*clue] -= 1;
-            if self.to_come[*clue] == 0 {
-                let (axes, values) = self.group(*clue);
-                table::weigh(&mut self.table, &axes, &values);
-                endings.push(Ending::Weigh { axes, values });
+        for factor in &self.scope.groups[variable] {
+            if self.to_come.take(*factor) {
+                let (axes, values) = self.group_values(*factor);
+                table::multiply(&mut self.table, &axes, &values);
+                endings.push(Ending::Multiply { axes, values });
             }
         }
         for axis in (0..self.axes.len()).rev() {
-            if !is_needed(self.needs, &self.to_come, self.axes[axis]) {
+            if !self.to_come.needs(self.scope, self.axes[axis]) {
                 let (no, yes) = self.weights(self.axes[axis]);
-                self.table = table::close(&self.table, axis, no, yes);
+                self.table = table::sum_out(&self.table, axis, no, yes);
                 self.axes.remove(axis);
-                endings.push(Ending::Close { axis, no, yes });
+                endings.push(Ending::SumOut { axis, no, yes });
             }
         }
         endings
     }
 
-    /// The weights of an axis' two sides as it closes.
+    /// The weights of an axis' two sides as it is summed out.
     fn weights(&self, axis: Axis) -> (f64, f64) {
         match axis {
-            Axis::Come { clue } => {
-                self.part.clues[clue].single().map_or((1.0, 1.0), |(yes, no)| (no, yes))
+            Axis::Finding { factor } => {
+                self.component.factors[factor].single().map_or((1.0, 1.0), |(yes, no)| (no, yes))
             }
-            Axis::There { .. } => (1.0, 1.0),
+            Axis::Cause { .. } => (1.0, 1.0),
         }
     }
 
     /// The axes a group looks at, and its value for each combination of their sides.
-    fn group(&self, clue: usize) -> (Vec<usize>, Vec<f64>) {
-        let group = &self.part.clues[clue];
+    fn group_values(&self, factor: usize) -> (Vec<usize>, Vec<f64>) {
+        let group = &self.component.factors[factor];
         let mut axes = Vec::new();
-        let mut combinations = vec![self.part.quiet.clone()];
-        for variable in &self.needs.variables_of[clue] {
-            let wanted = Axis::There { variable: *variable, round: group.round };
+        let mut combinations = vec![self.component.p_false_by_leak.clone()];
+        for variable in &self.scope.variables_of[factor] {
+            let wanted = Axis::Cause { variable: *variable, round: group.round };
             axes.extend(self.axes.iter().position(|axis| *axis == wanted));
+            let links = || self.component.links[*variable].iter();
             for index in 0..combinations.len() {
-                let mut there = combinations[index].clone();
-                for touch in
-                    self.part.touches[*variable].iter().filter(|t| group.spots.contains(&t.spot))
-                {
-                    there[touch.spot] *= touch.keep;
+                let mut present = combinations[index].clone();
+                for link in links().filter(|link| group.findings.contains(&link.finding)) {
+                    present[link.finding] *= link.inhibition;
                 }
-                combinations.push(there);
+                combinations.push(present);
             }
         }
-        (axes, combinations.iter().map(|chance_no| group.value(chance_no)).collect())
+        (axes, combinations.iter().map(|p_false| group.value(p_false)).collect())
     }
 }
 
-/// The table after a variable: its states added up, split by whether it was there where a group asks.
-fn spread(before: &[f64], variable: &Variable, moves: &[Move], rounds: &[usize]) -> Vec<f64> {
+/// The table after a variable: its states added up, split by whether it was present where a group
+/// asks.
+fn sum_states(
+    before: &[f64],
+    variable: &Variable,
+    links: &[AxisLink],
+    rounds: &[usize],
+) -> Vec<f64> {
     let size = before.len();
     let mut after = vec![0.0; size << rounds.len()];
-    for state in variable.states.iter().filter(|state| state.weight > 0.0) {
-        let slice = &mut after[size * corner(rounds, state.leaves)..][..size];
-        let here: Vec<&Move> = moves.iter().filter(|m| m.round < state.leaves).collect();
-        if here.is_empty() {
-            table::add(slice, before, state.weight);
+    for (_, state) in variable.possible_states() {
+        let slice = &mut after[size * corner(rounds, *state)..][..size];
+        let active: Vec<&AxisLink> = links.iter().filter(|link| link.is_active(*state)).collect();
+        if active.is_empty() {
+            table::add_share(slice, before, state.weight);
             continue;
         }
-        let mut branch = before.to_vec();
-        for step in here {
-            table::activate(&mut branch, step.axis, step.keep);
+        let mut table = before.to_vec();
+        for link in active {
+            table::noisy_or(&mut table, link.axis, link.inhibition);
         }
-        table::add(slice, &branch, state.weight);
+        table::add_share(slice, &table, state.weight);
     }
     after
 }
 
-/// Which corner of the new axes a state goes to: bit by bit, whether it was there in the round.
-fn corner(rounds: &[usize], leaves: usize) -> usize {
+/// Which corner of the cause's axes a state goes to: bit by bit, whether it was present in the round.
+fn corner(rounds: &[usize], state: State) -> usize {
     rounds
         .iter()
         .enumerate()
-        .fold(0, |corner, (bit, round)| corner | usize::from(*round < leaves) << bit)
+        .fold(0, |corner, (bit, round)| corner | usize::from(state.is_present_in(*round)) << bit)
 }
 
-/// The way back: what the rest of the evidence says of each state of each variable.
-fn back(part: &Part, forth: Forth<'_>) -> Vec<Vec<f64>> {
-    let mut states = vec![Vec::new(); part.variables.len()];
+/// What the rest of the evidence says of each state of each variable.
+fn backward(component: &Component, steps: &[Step]) -> Vec<Vec<f64>> {
+    let mut states = vec![Vec::new(); component.variables.len()];
     let mut table = vec![1.0];
-    for step in forth.steps.iter().rev() {
+    for step in steps.iter().rev() {
         for ending in step.endings.iter().rev() {
             match ending {
-                Ending::Close { axis, no, yes } => {
-                    table = table::close_back(&table, *axis, *no, *yes)
+                Ending::SumOut { axis, no, yes } => {
+                    table = table::sum_out_backward(&table, *axis, *no, *yes);
                 }
-                Ending::Weigh { axes, values } => table::weigh(&mut table, axes, values),
+                Ending::Multiply { axes, values } => table::multiply(&mut table, axes, values),
             }
         }
-        let (chances, before) = gather(&table, &part.variables[step.variable], step);
-        states[step.variable] = chances;
+        let (probabilities, before) =
+            sum_states_backward(&table, &component.variables[step.variable], step);
+        states[step.variable] = probabilities;
         table = before;
-        for leak in step.opened.iter().rev() {
-            table::open_back(&mut table, *leak);
+        for leak in step.leaks.iter().rev() {
+            table::add_axis_backward(&mut table, *leak);
         }
-        table::scale(&mut table);
+        table::normalise(&mut table);
     }
     states
 }
 
-/// Mirror of [`spread`]: the chance of each state, and the table as it stands before the variable.
-fn gather(after: &[f64], variable: &Variable, step: &Step) -> (Vec<f64>, Vec<f64>) {
+/// Transpose of [`sum_states`]: the probability of each state, and the table before the variable.
+fn sum_states_backward(after: &[f64], variable: &Variable, step: &Step) -> (Vec<f64>, Vec<f64>) {
     let size = step.before.len();
     let mut before = vec![0.0; size];
-    let mut chances = Vec::with_capacity(variable.states.len());
+    let mut probabilities = Vec::with_capacity(variable.states.len());
     for state in &variable.states {
-        let mut branch = after[size * corner(&step.rounds, state.leaves)..][..size].to_vec();
-        for step in step.moves.iter().rev().filter(|m| m.round < state.leaves) {
-            table::activate_back(&mut branch, step.axis, step.keep);
+        let mut table = after[size * corner(&step.rounds, *state)..][..size].to_vec();
+        for link in step.links.iter().rev().filter(|link| link.is_active(*state)) {
+            table::noisy_or_backward(&mut table, link.axis, link.inhibition);
         }
-        chances.push(state.weight * table::dot(&step.before, &branch));
-        table::add(&mut before, &branch, state.weight);
+        probabilities.push(state.weight * table::dot(&step.before, &table));
+        table::add_share(&mut before, &table, state.weight);
     }
-    table::scale(&mut chances);
-    (chances, before)
+    table::normalise(&mut probabilities);
+    (probabilities, before)
 }

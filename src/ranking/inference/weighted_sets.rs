@@ -1,36 +1,46 @@
-//! Sets of causes of one part, with how likely each is.
+//! Sets of causes of one component, with how likely each is.
 
-/// A cause in a set: it was there in all rounds before `leaves`.
+use super::variable::{State, Variable};
+
+/// A cause in a set: it was present in all rounds before `present_until`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(in crate::ranking) struct Member {
     pub(in crate::ranking) cause: usize,
-    pub(in crate::ranking) leaves: usize,
+    pub(in crate::ranking) present_until: usize,
+}
+
+impl Member {
+    /// The member that a variable is in this state; none for "never present".
+    pub(super) fn of(variable: &Variable, state: State) -> Option<Self> {
+        let State { present_until, .. } = state;
+        (present_until > 0).then_some(Self { cause: variable.cause, present_until })
+    }
+
+    pub(in crate::ranking) fn is_present_in(&self, round: usize) -> bool {
+        round < self.present_until
+    }
 }
 
 /// Sets with weights, likeliest first. Kept flat: a long list is walked far more often than built.
 #[derive(Debug, Clone, Default)]
-pub(in crate::ranking) struct Listing {
+pub(in crate::ranking) struct WeightedSets {
     members: Vec<Member>,
     ends: Vec<usize>,
     weights: Vec<f64>,
     /// Natural logarithm of the sum the weights were divided by.
-    pub(in crate::ranking) log_total: f64,
+    pub(super) log_total: f64,
 }
 
 /// Sets in the order they were found, by logarithm of weight.
 #[derive(Debug, Default)]
-pub(in crate::ranking) struct Draft {
+pub(super) struct WeightedSetsBuilder {
     members: Vec<Member>,
     ends: Vec<usize>,
     log_weights: Vec<f64>,
 }
 
-impl Draft {
-    pub(in crate::ranking) fn push(
-        &mut self,
-        members: impl IntoIterator<Item = Member>,
-        log_weight: f64,
-    ) {
+impl WeightedSetsBuilder {
+    pub(super) fn push(&mut self, members: impl IntoIterator<Item = Member>, log_weight: f64) {
         if log_weight > f64::NEG_INFINITY {
             self.members.extend(members);
             self.ends.push(self.members.len());
@@ -40,7 +50,7 @@ impl Draft {
 
     /// Sorts, scales to sum 1, and cuts off the end what altogether weighs less than `negligible`.
     /// Nothing where no set has a weight.
-    pub(in crate::ranking) fn finish(self, negligible: f64) -> Option<Listing> {
+    pub(super) fn finish(self, negligible: f64) -> Option<WeightedSets> {
         let top = self.log_weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if top == f64::NEG_INFINITY {
             return None;
@@ -51,14 +61,13 @@ impl Draft {
         // Smallest first, so that small weights are not lost beside large ones.
         let total: f64 = weights.iter().rev().sum();
         let kept = keep_front(&weights, negligible * total);
-        let mut listing = Listing { log_total: top + total.ln(), ..Listing::default() };
+        let mut sets = WeightedSets { log_total: top + total.ln(), ..WeightedSets::default() };
         for (index, weight) in order.iter().zip(&weights).take(kept) {
-            let start = if *index == 0 { 0 } else { self.ends[index - 1] };
-            listing.members.extend_from_slice(&self.members[start..self.ends[*index]]);
-            listing.ends.push(listing.members.len());
-            listing.weights.push(weight / total);
+            sets.members.extend_from_slice(slice_of(&self.members, &self.ends, *index));
+            sets.ends.push(sets.members.len());
+            sets.weights.push(weight / total);
         }
-        Some(listing)
+        Some(sets)
     }
 }
 
@@ -72,18 +81,43 @@ fn keep_front(weights: &[f64], negligible: f64) -> usize {
     weights.len() - dropped.count()
 }
 
-impl Listing {
+/// The members of the set at `index`.
+fn slice_of<'m>(members: &'m [Member], ends: &[usize], index: usize) -> &'m [Member] {
+    let start = if index == 0 { 0 } else { ends[index - 1] };
+    &members[start..ends[index]]
+}
+
+impl WeightedSets {
     /// The sets with their weights, likeliest first.
-    pub(in crate::ranking) fn sets(&self) -> impl Iterator<Item = (&[Member], f64)> {
-        self.weights.iter().enumerate().map(|(index, weight)| (self.members_of(index), *weight))
+    pub(in crate::ranking) fn iter(&self) -> impl Iterator<Item = (&[Member], f64)> {
+        let sets = self.weights.iter().enumerate();
+        sets.map(|(index, weight)| (slice_of(&self.members, &self.ends, index), *weight))
     }
 
     pub(in crate::ranking) fn len(&self) -> usize {
         self.weights.len()
     }
 
-    fn members_of(&self, index: usize) -> &[Member] {
-        let start = if index == 0 { 0 } else { self.ends[index - 1] };
-        &self.members[start..self.ends[index]]
+    /// How many of the likeliest sets hold all but the share `negligible`, at most `max`; a list of up
+    /// to `short` sets is taken whole.
+    pub(in crate::ranking) fn likeliest(&self, short: usize, negligible: f64, max: usize) -> usize {
+        if self.len() <= short {
+            return self.len();
+        }
+        count_to_cover(self.weights.iter().copied(), negligible).min(max)
     }
+}
+
+/// How many of the weights, falling and of sum 1, leave no more than `negligible` behind them.
+pub(in crate::ranking) fn count_to_cover(
+    weights: impl IntoIterator<Item = f64>,
+    negligible: f64,
+) -> usize {
+    let mut left = 1.0;
+    let needed = weights.into_iter().take_while(|weight| {
+        let more = left > negligible;
+        left -= weight;
+        more
+    });
+    needed.count()
 }

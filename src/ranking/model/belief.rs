@@ -5,15 +5,16 @@
 //! and the update is exactly the one a belief over sets would have made.
 
 use super::factor::Factor;
-use super::network::{Network, chance};
-use crate::ranking::refusal::Refusal;
+use super::network::Network;
+use super::probability::check_probability;
+use crate::ranking::refusal::{FactorAt, Refusal};
 
 /// One round that is over, and the repair that ended it.
 #[derive(Debug, Clone, PartialEq)]
-pub(in crate::ranking) struct PastRound {
-    pub(in crate::ranking) factors: Vec<Factor>,
-    pub(in crate::ranking) mended: Vec<usize>,
-    pub(in crate::ranking) succeeds: f64,
+struct PastRound {
+    factors: Vec<Factor>,
+    mended: Vec<usize>,
+    succeeds: f64,
 }
 
 /// What is believed about the causes as a round begins.
@@ -29,15 +30,18 @@ impl Belief {
     }
 
     /// The belief after one more round: its evidence `factors`, then a repair that mends each of the
-    /// causes `mended`, where present, with the chance `succeeds` (0 to 1), each on its own. A cause
-    /// not named stays as it was. With no cause named, the round just adds its evidence.
+    /// causes `mended`, where present, with the probability `succeeds` (0 to 1), each on its own. A
+    /// cause not named stays as it was. With no cause named, the round just adds its evidence.
+    ///
+    /// # Errors
+    /// [`Refusal::NotAChance`] where `succeeds` is no probability.
     pub fn after_repair(
         &self,
         factors: &[Factor],
         mended: &[usize],
         succeeds: f64,
     ) -> Result<Self, Refusal> {
-        chance(succeeds, || "chance that the repair succeeds".to_owned())?;
+        check_probability(succeeds, || "chance that the repair succeeds".to_owned())?;
         let mut past = self.past.clone();
         let mut mended = mended.to_vec();
         mended.sort_unstable();
@@ -51,8 +55,27 @@ impl Belief {
         self.past.len()
     }
 
-    pub(in crate::ranking) fn past(&self) -> &[PastRound] {
-        &self.past
+    /// For each round that is over, the probability that its repair mended the cause, if present.
+    pub(in crate::ranking) fn p_mended(&self, cause: usize) -> impl Iterator<Item = f64> {
+        self.past.iter().map(move |round| match round.mended.binary_search(&cause) {
+            Ok(_) => round.succeeds,
+            Err(_) => 0.0,
+        })
+    }
+
+    /// All evidence, the past rounds' before the `factors` of the present round.
+    pub(in crate::ranking) fn evidence<'a>(
+        &'a self,
+        factors: &'a [Factor],
+    ) -> Vec<(FactorAt, &'a Factor)> {
+        let past = self.past.iter().map(|round| round.factors.as_slice());
+        past.chain(std::iter::once(factors))
+            .enumerate()
+            .flat_map(|(round, list)| {
+                let at = move |index| FactorAt { round, index };
+                list.iter().enumerate().map(move |(index, factor)| (at(index), factor))
+            })
+            .collect()
     }
 
     pub(in crate::ranking) fn check(&self, network: &Network) -> Result<(), Refusal> {

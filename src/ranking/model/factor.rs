@@ -1,4 +1,5 @@
-//! Evidence as factors: how much better or worse what was seen fits each state of the findings.
+//! Evidence as factors: how much better or worse what was seen fits each state of the findings
+//! (virtual evidence; Pearl 1988, §2.2.2).
 
 use super::network::Network;
 use crate::ranking::refusal::Refusal;
@@ -10,6 +11,22 @@ pub struct Pattern {
     pub truths: Vec<bool>,
     /// Likelihood of what was seen, should this pattern be the true one; 0 up, only ratios matter.
     pub weight: f64,
+}
+
+impl Pattern {
+    /// Probability of the pattern where each finding is false with the probability given, in order,
+    /// independently of the others.
+    pub fn probability(&self, p_false: impl IntoIterator<Item = f64>) -> f64 {
+        joint_probability(&self.truths, p_false)
+    }
+}
+
+/// Probability that findings have just these truths, each being false with the probability given, in
+/// order, independently of the others. False rather than true: what is next to impossible to be
+/// false keeps its digits.
+pub fn joint_probability(truths: &[bool], p_false: impl IntoIterator<Item = f64>) -> f64 {
+    let each = truths.iter().zip(p_false);
+    each.map(|(truth, p_false)| if *truth { 1.0 - p_false } else { p_false }).product()
 }
 
 /// One piece of evidence.
@@ -26,7 +43,7 @@ pub enum Factor {
     },
     /// Findings that only occur in certain patterns (the options of one choice, limits of one
     /// expression): weighs the mean of the patterns' weights, each pattern counting by its own
-    /// chance, for every set of causes.
+    /// probability, for every set of causes.
     Group {
         /// Indices of the findings.
         findings: Vec<usize>,
@@ -46,7 +63,7 @@ impl Factor {
         Self::Single { finding, yes: 0.0, no: 1.0 }
     }
 
-    /// The finding is true with chance `q` (0 to 1) by what was seen alone.
+    /// The finding is true with probability `q` (0 to 1) by what was seen alone.
     pub fn doubtful(finding: usize, q: f64) -> Self {
         Self::Single { finding, yes: q, no: 1.0 - q }
     }
@@ -67,65 +84,75 @@ impl Factor {
         }
         match self {
             Self::Single { yes, no, finding } => {
-                weight(*yes, || format!("weight of finding {finding} being true"))?;
-                weight(*no, || format!("weight of finding {finding} being false"))
+                check_weight(*yes, || format!("weight of finding {finding} being true"))?;
+                check_weight(*no, || format!("weight of finding {finding} being false"))
             }
-            Self::Group { findings, patterns } => check_group(findings, patterns),
+            Self::Group { findings, patterns } => {
+                check_group(findings, patterns.iter().map(|pattern| pattern.truths.as_slice()))?;
+                let weights = patterns.iter().map(|pattern| pattern.weight);
+                weights.into_iter().try_for_each(|weight| {
+                    check_weight(weight, || "weight of a pattern".to_owned())
+                })
+            }
         }
     }
 
-    /// Its value where each finding it speaks of is false with the chance given, in order.
-    pub(in crate::ranking) fn value(&self, chance_no: &[f64]) -> f64 {
+    /// Its value where each finding it speaks of is false with the probability given, in order.
+    pub(in crate::ranking) fn value(&self, p_false: &[f64]) -> f64 {
         match self {
             Self::Single { yes, no, .. } => {
-                chance_no.first().map_or(0.0, |c| yes * (1.0 - c) + no * c)
+                p_false.first().map_or(0.0, |p_false| yes * (1.0 - p_false) + no * p_false)
             }
-            Self::Group { patterns, .. } => group_value(patterns, chance_no),
+            Self::Group { patterns, .. } => mean_weight(patterns, p_false),
         }
     }
 
     /// The largest value it can take: factors are divided by it, so that all of them reach 1 at most.
-    pub(in crate::ranking) fn largest_weight(&self) -> f64 {
+    pub(in crate::ranking) fn max_weight(&self) -> f64 {
         match self {
             Self::Single { yes, no, .. } => yes.max(*no),
             Self::Group { patterns, .. } => patterns.iter().map(|p| p.weight).fold(0.0, f64::max),
         }
     }
+
+    /// Whether it says for certain that its one finding is false.
+    pub(in crate::ranking) fn is_surely_false(&self) -> bool {
+        matches!(self, Self::Single { yes, no, .. } if *yes == 0.0 && *no > 0.0)
+    }
 }
 
-/// Chance of a pattern from the chance of each finding being false, were the findings free of each
-/// other.
-pub(in crate::ranking) fn pattern_chance(truths: &[bool], chance_no: &[f64]) -> f64 {
-    truths.iter().zip(chance_no).map(|(truth, no)| if *truth { 1.0 - no } else { *no }).product()
-}
-
-/// Mean weight of the patterns; 0 where none of them can occur.
-fn group_value(patterns: &[Pattern], chance_no: &[f64]) -> f64 {
+/// Mean weight of the patterns, each by its probability; 0 where none of them can occur.
+fn mean_weight(patterns: &[Pattern], p_false: &[f64]) -> f64 {
     let (mut all, mut weighed) = (0.0, 0.0);
     for pattern in patterns {
-        let chance = pattern_chance(&pattern.truths, chance_no);
-        all += chance;
-        weighed += chance * pattern.weight;
+        let probability = pattern.probability(p_false.iter().copied());
+        all += probability;
+        weighed += probability * pattern.weight;
     }
     if all > 0.0 { weighed / all } else { 0.0 }
 }
 
-fn check_group(findings: &[usize], patterns: &[Pattern]) -> Result<(), Refusal> {
+/// Refuses a finding named twice, no pattern, and a pattern that does not fit the findings.
+pub(super) fn check_group<'p>(
+    findings: &[usize],
+    patterns: impl IntoIterator<Item = &'p [bool]>,
+) -> Result<(), Refusal> {
     let mut sorted = findings.to_vec();
     sorted.sort_unstable();
     if sorted.windows(2).any(|pair| pair.first() == pair.last()) {
         return Err(Refusal::BadGroup { reason: "a finding is named twice" });
     }
-    if patterns.is_empty() {
+    let mut patterns = patterns.into_iter().peekable();
+    if patterns.peek().is_none() {
         return Err(Refusal::BadGroup { reason: "no pattern can occur" });
     }
-    if patterns.iter().any(|p| p.truths.len() != findings.len()) {
+    if patterns.any(|truths| truths.len() != findings.len()) {
         return Err(Refusal::BadGroup { reason: "a pattern has another number of findings" });
     }
-    patterns.iter().try_for_each(|p| weight(p.weight, || "weight of a pattern".to_owned()))
+    Ok(())
 }
 
-fn weight(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
+fn check_weight(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
     if value.is_finite() && value >= 0.0 {
         Ok(())
     } else {

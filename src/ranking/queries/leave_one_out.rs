@@ -1,11 +1,10 @@
-//! What speaks for and against a cause: its chance with each finding taken away again.
+//! What speaks for and against a cause: its probability with each finding taken away again.
+
+use rayon::prelude::*;
 
 use super::posterior::Posterior;
-use super::what_if::Supposing;
-use crate::cores::on_all;
-use crate::ranking::model::belief::Belief;
-use crate::ranking::model::factor::{Factor, Pattern};
-use crate::ranking::model::network::Network;
+use super::what_if::WhatIf;
+use crate::ranking::model::{Belief, Factor, Network, Pattern, odds};
 use crate::ranking::refusal::FactorAt;
 
 /// The causes with one finding left out of the evidence.
@@ -15,18 +14,19 @@ pub struct Without {
     pub at: FactorAt,
     /// The finding left out.
     pub finding: usize,
-    /// Each cause's chance without it.
+    /// Each cause's probability without it.
     pub probabilities: Vec<f64>,
 }
 
 impl Without {
-    /// The odds of a cause with the finding over its odds without it: above 1 the finding speaks for
-    /// the cause, below 1 against it. Infinite where the finding makes it certain, 0 where it rules it
-    /// out, 1 where it changes nothing. Nothing for an unknown cause.
+    /// The odds of a cause with the finding over its odds without it (the Bayes factor of the finding
+    /// beside all else): above 1 the finding speaks for the cause, below 1 against it. Infinite where
+    /// the finding makes it certain, 0 where it rules it out, 1 where it changes nothing. Nothing for
+    /// an unknown cause.
     pub fn times(&self, posterior: &Posterior, cause: usize) -> Option<f64> {
         let with = *posterior.probabilities().get(cause)?;
         let without = *self.probabilities.get(cause)?;
-        // Equal chances first: 0 against 0 and 1 against 1 have no quotient.
+        // Equal probabilities first: 0 against 0 and 1 against 1 have no quotient.
         if with == without { Some(1.0) } else { Some(odds(with) / odds(without)) }
     }
 }
@@ -40,8 +40,8 @@ pub fn without_each(
     factors: &[Factor],
     posterior: &Posterior,
 ) -> Vec<Without> {
-    let supposing = Supposing::new(network, belief, factors, posterior);
-    let evidence = supposing.evidence();
+    let what_if = WhatIf::new(network, belief, factors, posterior);
+    let evidence = what_if.evidence();
     let places: Vec<(usize, usize)> = evidence
         .iter()
         .enumerate()
@@ -51,29 +51,21 @@ pub fn without_each(
         let (at, factor) = evidence[index];
         let thinner = thin(factor, place);
         // Less evidence is never impossible where more was not.
-        let probabilities = supposing.chances(index, thinner.as_ref())?;
+        let probabilities = what_if.probabilities(index, thinner.as_ref())?;
         Some(Without { at, finding: factor.findings()[place], probabilities })
     };
-    let all = on_all(places.len(), |some| places[some].iter().map(|at| without(*at)).collect());
-    all.into_iter().flatten().collect()
-}
-
-fn odds(chance: f64) -> f64 {
-    chance / (1.0 - chance)
+    places.into_par_iter().filter_map(without).collect()
 }
 
 /// The factor without the finding at `place`; nothing where no other finding is left.
 fn thin(factor: &Factor, place: usize) -> Option<Factor> {
     let Factor::Group { findings, patterns } = factor else { return None };
-    let rest = |truths: &[bool]| {
-        let kept = truths.iter().enumerate().filter(|(index, _)| *index != place);
-        kept.map(|(_, truth)| *truth).collect::<Vec<bool>>()
-    };
     let mut left = findings.clone();
     left.remove(place);
     let mut fewer: Vec<Pattern> = Vec::new();
     for pattern in patterns {
-        let truths = rest(&pattern.truths);
+        let mut truths = pattern.truths.clone();
+        truths.remove(place);
         match fewer.iter_mut().find(|known| known.truths == truths) {
             Some(known) => known.weight += pattern.weight,
             None => fewer.push(Pattern { truths, weight: pattern.weight }),

@@ -2,13 +2,12 @@
 
 use std::borrow::Cow;
 
+use rayon::prelude::*;
+
 use super::leave_one_out::Without;
 use super::posterior::{Posterior, lead};
-use super::what_if::Supposing;
-use crate::cores::on_all;
-use crate::ranking::model::belief::Belief;
-use crate::ranking::model::factor::Factor;
-use crate::ranking::model::network::Network;
+use super::what_if::WhatIf;
+use crate::ranking::model::{Belief, Factor, Network};
 use crate::ranking::refusal::FactorAt;
 
 /// How a piece of evidence might be wrong.
@@ -29,13 +28,13 @@ pub struct Overturn {
     pub wrong: Wrong,
     /// The cause that would lead then.
     pub lead: usize,
-    /// That cause's chance then.
+    /// That cause's probability then.
     pub probability: f64,
 }
 
 /// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` and
-/// what [`without_each`](crate::ranking::without_each) gives must come from the same evidence. A way that would
-/// make the rest impossible is no way to be wrong.
+/// what [`without_each`](crate::ranking::without_each) gives must come from the same evidence. A way
+/// that would make the rest impossible is no way to be wrong.
 pub fn overturns(
     network: &Network,
     belief: &Belief,
@@ -43,35 +42,33 @@ pub fn overturns(
     posterior: &Posterior,
     without: &[Without],
 ) -> Vec<Overturn> {
-    let supposing = Supposing::new(network, belief, factors, posterior);
-    let evidence = supposing.evidence();
-    let overturned = |index: usize| {
+    let what_if = WhatIf::new(network, belief, factors, posterior);
+    let evidence = what_if.evidence();
+    let worthless = |index: usize| {
         let (at, factor) = evidence[index];
-        let turned = turned_round(factor);
-        let ways = [(Wrong::Worthless, None), (Wrong::TurnedRound, turned.as_ref())];
-        let mut found = Vec::new();
-        for (wrong, replacement) in ways {
-            if wrong == Wrong::TurnedRound && replacement.is_none() {
-                continue;
-            }
-            // Evidence on a single finding is worthless where that finding is left out.
-            let known = without.iter().find(|known| {
-                replacement.is_none() && known.at == at && matches!(factor, Factor::Single { .. })
-            });
-            let chances = match known {
-                Some(known) => Some(Cow::Borrowed(&known.probabilities)),
-                None => supposing.chances(index, replacement).map(Cow::Owned),
-            };
-            let Some(probabilities) = chances else { continue };
-            if let Some(lead) = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())
-            {
-                found.push(Overturn { at, wrong, lead, probability: probabilities[lead] });
-            }
+        // Evidence on a single finding is worthless where that finding is left out.
+        let is_single = matches!(factor, Factor::Single { .. });
+        let known = without.iter().find(|known| is_single && known.at == at);
+        match known {
+            Some(known) => Some(Cow::Borrowed(&known.probabilities)),
+            None => what_if.probabilities(index, None).map(Cow::Owned),
         }
-        found
     };
-    let all = on_all(evidence.len(), |some| some.map(overturned).collect());
-    all.into_iter().flatten().collect()
+    let turned_round = |index: usize| {
+        let turned = turned_round(evidence[index].1)?;
+        what_if.probabilities(index, Some(&turned)).map(Cow::Owned)
+    };
+    let overturned = |index: usize| {
+        let ways =
+            [(Wrong::Worthless, worthless(index)), (Wrong::TurnedRound, turned_round(index))];
+        ways.into_iter().filter_map(move |(wrong, probabilities)| {
+            let probabilities = probabilities?;
+            let lead = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())?;
+            let at = evidence[index].0;
+            Some(Overturn { at, wrong, lead, probability: probabilities[lead] })
+        })
+    };
+    (0..evidence.len()).into_par_iter().flat_map_iter(overturned).collect()
 }
 
 /// Evidence on one finding with true and false exchanged. The options of a choice have no opposite.

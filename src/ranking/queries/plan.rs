@@ -3,15 +3,15 @@
 //!
 //! After Heckerman, Breese & Rommelse, "Decision-theoretic troubleshooting", *Communications of the
 //! ACM* 38(3), 1995: work goes on until the car is right, and each step costs its time only while it
-//! is not. With one fault at a time and repairs that always succeed, the best order is by chance over
-//! minutes; here several faults may hold and repairs may fail. What a plan has reached depends on which
+//! is not. With one fault at a time and repairs that always succeed, the best order is by probability
+//! over minutes; here several faults may hold and repairs may fail. What a plan has reached depends on which
 //! repairs were done and not on their order, so the best order over all subsets is found by dynamic
 //! programming. Where the repairs are many, that settles the first of them, and the rest follow by
-//! chance over minutes.
+//! probability over minutes.
 
 use super::posterior::Posterior;
 use super::remaining::{After, Remaining};
-use crate::ranking::model::network::chance;
+use crate::ranking::model::check_probability;
 use crate::ranking::refusal::Refusal;
 
 /// A repair that could be done.
@@ -19,7 +19,7 @@ use crate::ranking::refusal::Refusal;
 pub struct Repair {
     /// The causes it mends.
     pub mends: Vec<usize>,
-    /// Chance, 0 to 1, that it mends a cause that is present; each cause on its own.
+    /// Probability, 0 to 1, that it mends a cause that is present; each cause on its own.
     pub succeeds: f64,
     /// How long it takes, in minutes; above 0.
     pub minutes: f64,
@@ -44,10 +44,10 @@ pub struct Step {
     pub repair: usize,
     /// How it is gone about.
     pub way: Way,
-    /// Chance, as the step begins with the car not yet right, that one of its causes is present: what
+    /// Probability, as the step begins with the car not yet right, that one of its causes is present: what
     /// a check would show.
     pub present: f64,
-    /// Chance, as the step begins with the car not yet right, that the car is right after it.
+    /// Probability, as the step begins with the car not yet right, that the car is right after it.
     pub cures: f64,
     /// Minutes to be expected of the step as it begins.
     pub minutes: f64,
@@ -60,18 +60,19 @@ pub struct Plan {
     pub steps: Vec<Step>,
     /// Minutes to be expected of the whole plan, from now until the car is right or nothing is left.
     pub minutes: f64,
-    /// Chance that the car is not right after all steps.
+    /// Probability that the car is not right after all steps.
     pub fails: f64,
 }
 
 /// Up to so many repairs the best order is found for certain.
-const FOR_CERTAIN: usize = 8;
+const MAX_FOR_CERTAIN: usize = 8;
 
 /// Orders `repairs` for the car of a posterior. The car is right when none of the causes in `relevant`
 /// is present: those that could bring what the person complains of. `giving_up` is what it costs, in
 /// minutes, to be left with nothing to try (0 up): it decides whether a repair is worth doing at all.
 ///
-/// Refused where an index or a chance is out of range, or minutes are not a number above 0.
+/// # Errors
+/// [`Refusal`] where an index or a probability is out of range, or minutes are not a number above 0.
 pub fn plan(
     posterior: &Posterior,
     relevant: &[usize],
@@ -85,7 +86,7 @@ pub fn plan(
         (0..repairs.len()).filter(|repair| remaining.mended(&now, *repair) > 0.0).collect();
     let planner = Planner { remaining: &remaining, repairs, giving_up };
     let greedy = planner.greedy(useful);
-    let (first, rest) = greedy.split_at(greedy.len().min(FOR_CERTAIN));
+    let (first, rest) = greedy.split_at(greedy.len().min(MAX_FOR_CERTAIN));
     Ok(planner.plan(&planner.best(first, rest)))
 }
 
@@ -101,7 +102,7 @@ fn check(
         return Err(Refusal::UnknownCause { cause: *cause });
     }
     for (index, repair) in repairs.iter().enumerate() {
-        chance(repair.succeeds, || format!("chance that repair {index} succeeds"))?;
+        check_probability(repair.succeeds, || format!("chance that repair {index} succeeds"))?;
         for minutes in std::iter::once(repair.minutes).chain(repair.check) {
             if !(minutes.is_finite() && minutes > 0.0) {
                 let what = format!("minutes of repair {index} (more than 0)");

@@ -1,31 +1,19 @@
 //! What is believed about the causes once everything seen is weighed.
 
-use super::minimal_conflict;
-use crate::ranking::inference::component::parts;
-use crate::ranking::inference::solve::{Solution, solve};
-use crate::ranking::inference::weighted_sets::Listing;
-use crate::ranking::model::belief::Belief;
-use crate::ranking::model::factor::Factor;
-use crate::ranking::model::network::Network;
-use crate::ranking::refusal::{FactorAt, Refusal};
-
-/// A set of causes present now, and how likely exactly this set is.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LikelySet {
-    /// The causes, ascending; empty where all is as it should be.
-    pub causes: Vec<usize>,
-    /// Chance that these are present and no others.
-    pub probability: f64,
-}
+use super::likely_sets::{LikelySet, combined, present_sets};
+use super::minimal_conflict::minimal_conflict;
+use crate::ranking::inference::{ComponentPosterior, WeightedSets, components, solve};
+use crate::ranking::model::{Belief, Factor, Network};
+use crate::ranking::refusal::Refusal;
 
 /// What the figure for the mass left out rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RestsOn {
     /// Nothing was left out: every set counts in every probability.
     AllSets,
-    /// Some causes were decided one by one, the others taken as if they didn't heed one another, and
-    /// each pair of those asked how far that is wrong. An estimate, not a bound: what three of them
-    /// do together is not looked at.
+    /// Some causes were decided one by one, the others taken as if they didn't interact, and each pair
+    /// of those asked how far that is wrong. An estimate, not a bound: what three of them do together
+    /// is not looked at.
     Pairs,
 }
 
@@ -45,7 +33,7 @@ pub struct Inference {
 #[derive(Debug, Clone)]
 pub struct Posterior {
     pub(super) probabilities: Vec<f64>,
-    pub(super) blocks: Vec<Solution>,
+    pub(super) components: Vec<ComponentPosterior>,
     /// The number of the present round.
     pub(super) now: usize,
     inference: Inference,
@@ -53,7 +41,21 @@ pub struct Posterior {
 
 /// Weighs the evidence of this round's `factors` on the `belief` earlier rounds left.
 ///
-/// Refused where an index or a number is out of range, and where what was seen cannot all be true.
+/// ```
+/// use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+///
+/// // Two causes; only the first brings the finding, which is seen.
+/// let links = vec![Link { cause: 0, strength: 0.8 }];
+/// let network = Network::new(vec![0.1, 0.1], vec![Finding { leak: 0.0, links }])?;
+/// let believed = posterior(&network, &Belief::start(), &[Factor::yes(0)])?;
+/// assert_eq!(believed.lead(), Some(0));
+/// assert!((believed.probabilities()[0] - 1.0).abs() < 1e-12);
+/// assert!((believed.probabilities()[1] - 0.1).abs() < 1e-12);
+/// # Ok::<(), boostwright::ranking::Refusal>(())
+/// ```
+///
+/// # Errors
+/// [`Refusal`] where an index or a number is out of range, and where what was seen cannot all be true.
 pub fn posterior(
     network: &Network,
     belief: &Belief,
@@ -61,42 +63,32 @@ pub fn posterior(
 ) -> Result<Posterior, Refusal> {
     belief.check(network)?;
     factors.iter().try_for_each(|factor| factor.check(network))?;
-    let evidence = evidence(belief, factors);
-    let blocks: Option<Vec<Solution>> = parts(network, &evidence, belief)
-        .and_then(|parts| parts.iter().map(|part| solve(part, belief.rounds())).collect());
-    match blocks {
-        Some(blocks) => Ok(Posterior::new(network, belief.rounds(), blocks)),
-        None => Err(minimal_conflict::contradiction(network, belief, evidence)),
+    let evidence = belief.evidence(factors);
+    let now = belief.rounds();
+    let solved: Option<Vec<ComponentPosterior>> = components(network, &evidence, belief)
+        .and_then(|all| all.iter().map(|component| solve(component, now)).collect());
+    match solved {
+        Some(components) => Ok(Posterior::new(network, now, components)),
+        None => {
+            Err(Refusal::Contradiction { factors: minimal_conflict(network, belief, evidence) })
+        }
     }
-}
-
-/// All factors, the past rounds' first.
-pub(super) fn evidence<'a>(
-    belief: &'a Belief,
-    factors: &'a [Factor],
-) -> Vec<(FactorAt, &'a Factor)> {
-    let past = belief.past().iter().map(|round| round.factors.as_slice());
-    past.chain(std::iter::once(factors))
-        .enumerate()
-        .flat_map(|(round, list)| {
-            list.iter().enumerate().map(move |(index, factor)| (FactorAt { round, index }, factor))
-        })
-        .collect()
 }
 
 impl Posterior {
-    fn new(network: &Network, now: usize, blocks: Vec<Solution>) -> Self {
+    fn new(network: &Network, now: usize, components: Vec<ComponentPosterior>) -> Self {
         let mut probabilities = vec![0.0; network.priors().len()];
-        for (cause, probability) in blocks.iter().flat_map(|block| &block.probabilities) {
+        for (cause, probability) in components.iter().flat_map(|one| &one.probabilities) {
             probabilities[*cause] = *probability;
         }
-        let left_out = 1.0 - blocks.iter().map(|block| 1.0 - block.left_out).product::<f64>();
-        let exact = blocks.iter().all(|block| block.exact);
+        let left_out = 1.0 - components.iter().map(|one| 1.0 - one.left_out).product::<f64>();
+        let exact = components.iter().all(|one| one.exact);
         let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Pairs };
-        Self { probabilities, blocks, now, inference: Inference { exact, left_out, rests_on } }
+        let inference = Inference { exact, left_out, rests_on };
+        Self { probabilities, components, now, inference }
     }
 
-    /// Chance of each cause being present now, by index.
+    /// Probability of each cause being present now, by index.
     pub fn probabilities(&self) -> &[f64] {
         &self.probabilities
     }
@@ -106,13 +98,13 @@ impl Posterior {
         lead(&self.probabilities)
     }
 
-    /// The index of the block each cause is in.
-    pub(super) fn block_of(&self) -> Vec<usize> {
-        let mut block_of = vec![0; self.probabilities.len()];
-        for (index, block) in self.blocks.iter().enumerate() {
-            block.probabilities.iter().for_each(|(cause, _)| block_of[*cause] = index);
+    /// The index of the component each cause is in.
+    pub(super) fn component_of(&self) -> Vec<usize> {
+        let mut component_of = vec![0; self.probabilities.len()];
+        for (index, component) in self.components.iter().enumerate() {
+            component.probabilities.iter().for_each(|(cause, _)| component_of[*cause] = index);
         }
-        block_of
+        component_of
     }
 
     /// How far the numbers can be trusted.
@@ -120,33 +112,33 @@ impl Posterior {
         self.inference
     }
 
-    /// The `count` likeliest sets of causes present now, likeliest first; sets of chance 0 are left
-    /// out.
+    /// The `count` likeliest sets of causes present now, likeliest first; sets of probability 0 are
+    /// left out.
     pub fn likely_sets(&self, count: usize) -> Vec<LikelySet> {
-        let mut best = vec![LikelySet { causes: Vec::new(), probability: 1.0 }];
-        for block in &self.blocks {
-            let own = present_sets(&block.listing, block.listed, self.now, count);
-            best = product(&best, &own, count);
-        }
-        best
+        let nothing = vec![LikelySet { causes: Vec::new(), probability: 1.0 }];
+        self.components.iter().fold(nothing, |best, component| {
+            combined(&best, &present_sets(component, self.now, count), count)
+        })
     }
 
-    /// Chance of a finding being true, were it looked at now. Over a part too large to be listed
-    /// whole it is good to about 1e-4: the likeliest sets speak for the rest.
+    /// Probability of a finding being true, were it looked at now. Over a component too large to be
+    /// listed whole it is good to about 1e-4: the likeliest sets speak for the rest.
+    ///
+    /// # Errors
+    /// [`Refusal`] where the network has no such finding, or more causes than the posterior.
     pub fn chance_of(&self, network: &Network, finding: usize) -> Result<f64, Refusal> {
         let finding = network.finding(finding)?;
-        let mut keep = vec![1.0; self.probabilities.len()];
+        let mut inhibitions = vec![1.0; self.probabilities.len()];
         for link in &finding.links {
-            *keep.get_mut(link.cause).ok_or(Refusal::UnknownCause { cause: link.cause })? =
-                1.0 - link.strength;
+            let unknown = Refusal::UnknownCause { cause: link.cause };
+            *inhibitions.get_mut(link.cause).ok_or(unknown)? = link.inhibition();
         }
-        let quiet: f64 = self
-            .blocks
-            .iter()
-            .filter(|block| block.probabilities.iter().any(|(cause, _)| keep[*cause] < 1.0))
-            .map(|block| mean_product(&block.listing, self.now, &keep))
-            .product();
-        Ok(1.0 - (1.0 - finding.leak) * quiet)
+        let linked = self.components.iter().filter(|component| {
+            component.probabilities.iter().any(|(cause, _)| inhibitions[*cause] < 1.0)
+        });
+        let inhibited: f64 =
+            linked.map(|one| mean_inhibition(&one.sets, self.now, &inhibitions)).product();
+        Ok(1.0 - finding.p_false_by_leak() * inhibited)
     }
 }
 
@@ -156,61 +148,13 @@ pub(super) fn lead(probabilities: &[f64]) -> Option<usize> {
     probabilities.iter().position(|p| *p == best)
 }
 
-/// Mean over the listed sets of the product of `keep` over the causes present now.
-fn mean_product(listing: &Listing, now: usize, keep: &[f64]) -> f64 {
+/// Mean over the listed sets of the product of the inhibitions of the causes present now.
+fn mean_inhibition(sets: &WeightedSets, now: usize, inhibitions: &[f64]) -> f64 {
     let (mut sum, mut total) = (0.0, 0.0);
-    for (members, weight) in listing.sets() {
-        let product: f64 =
-            members.iter().filter(|m| now < m.leaves).map(|m| keep[m.cause]).product();
-        sum += weight * product;
+    for (members, weight) in sets.iter() {
+        let present = members.iter().filter(|member| member.is_present_in(now));
+        sum += weight * present.map(|member| inhibitions[member.cause]).product::<f64>();
         total += weight;
     }
     sum / total
-}
-
-/// The best sets of one block, those that differ only in the past put together.
-fn present_sets(listing: &Listing, listed: f64, now: usize, count: usize) -> Vec<LikelySet> {
-    let mut sets: Vec<LikelySet> = Vec::new();
-    // With no repair between, each listed set is a present set, and the list is sorted already.
-    let distinct = listing.sets().all(|(members, _)| members.iter().all(|m| now < m.leaves));
-    let enough = if distinct { count } else { listing.len() };
-    for (members, weight) in listing.sets().take(enough) {
-        let mut causes: Vec<usize> =
-            members.iter().filter(|m| now < m.leaves).map(|m| m.cause).collect();
-        causes.sort_unstable();
-        sets.push(LikelySet { causes, probability: weight * listed });
-    }
-    if !distinct {
-        sets.sort_by(|a, b| a.causes.cmp(&b.causes));
-        sets.dedup_by(|later, first| {
-            let same = later.causes == first.causes;
-            if same {
-                first.probability += later.probability;
-            }
-            same
-        });
-    }
-    best_of(sets, count)
-}
-
-/// The best unions of a set from each side.
-fn product(left: &[LikelySet], right: &[LikelySet], count: usize) -> Vec<LikelySet> {
-    let mut sets = Vec::with_capacity(left.len() * right.len());
-    for a in left {
-        for b in right {
-            let mut causes = [a.causes.as_slice(), b.causes.as_slice()].concat();
-            causes.sort_unstable();
-            sets.push(LikelySet { causes, probability: a.probability * b.probability });
-        }
-    }
-    best_of(sets, count)
-}
-
-fn best_of(mut sets: Vec<LikelySet>, count: usize) -> Vec<LikelySet> {
-    sets.retain(|set| set.probability > 0.0);
-    sets.sort_by(|a, b| {
-        b.probability.total_cmp(&a.probability).then_with(|| a.causes.cmp(&b.causes))
-    });
-    sets.truncate(count);
-    sets
 }

@@ -1,56 +1,51 @@
-//! What the causes do to a few findings: the different chances these can have over all likely sets of
-//! causes, and how likely each is.
+//! What the causes do to a few findings that could be looked at: the predictive distribution, as a
+//! mixture over all likely sets of causes. Given the set the findings are independent, each false with
+//! a probability of its own.
 
 use std::collections::HashMap;
 
-use super::information::Observable;
 use super::posterior::Posterior;
-use crate::ranking::inference::weighted_sets::Listing;
-use crate::ranking::model::network::Network;
+use crate::ranking::model::{Network, Observable};
 
-/// Up to so many sets of a block are all looked at.
+/// Up to so many sets of a component are all looked at.
 const SHORT: usize = 512;
 
-/// Share of the probability of a longer block whose sets need not be looked at.
+/// Share of the probability of a longer list whose sets need not be looked at.
 const NEGLIGIBLE: f64 = 1e-6;
 
-/// Most sets of a block to look at.
-const MOST_SETS: usize = 1_024;
+/// Most sets of a component to look at.
+const MAX_SETS: usize = 1_024;
 
-/// Most different states of the observed findings to tell apart; the least likely go first.
-const MOST_CASES: usize = 512;
+/// Most parts of a mixture to tell apart; the least likely go first.
+const MAX_PARTS: usize = 512;
 
-/// States of the observed findings, each with a weight.
-pub(super) struct Cases {
+/// Parts with a weight each: in each part every finding is false with a probability of its own.
+pub(super) struct Mixture {
     findings: usize,
-    /// For each case the chance of each finding being false, one case after the other.
-    chances_no: Vec<f64>,
+    /// For each part the probability of each finding being false, one part after the other.
+    p_false: Vec<f64>,
     pub(super) weights: Vec<f64>,
 }
 
-impl Cases {
-    fn new(findings: usize) -> Self {
-        Self { findings, chances_no: Vec::new(), weights: Vec::new() }
+impl Mixture {
+    fn new(findings: usize, parts: usize) -> Self {
+        let p_false = Vec::with_capacity(findings * parts);
+        Self { findings, p_false, weights: Vec::with_capacity(parts) }
     }
 
-    fn with_room(findings: usize, cases: usize) -> Self {
-        let chances_no = Vec::with_capacity(findings * cases);
-        Self { findings, chances_no, weights: Vec::with_capacity(cases) }
-    }
-
-    fn push(&mut self, chances_no: impl Iterator<Item = f64>, weight: f64) {
-        self.chances_no.extend(chances_no);
+    fn push(&mut self, p_false: impl Iterator<Item = f64>, weight: f64) {
+        self.p_false.extend(p_false);
         self.weights.push(weight);
     }
 
-    /// Each case: the chances of the findings being false, and its weight.
+    /// Each part: the probabilities of the findings being false, and its weight.
     pub(super) fn iter(&self) -> impl Iterator<Item = (&[f64], f64)> {
-        self.chances_no.chunks_exact(self.findings.max(1)).zip(self.weights.iter().copied())
+        self.p_false.chunks_exact(self.findings.max(1)).zip(self.weights.iter().copied())
     }
 
-    /// Every case of one with every case of the other, the likeliest of them.
+    /// Every part of one with every part of the other, the likeliest of them.
     fn times(&self, other: &Self) -> Self {
-        let mut product = Self::with_room(self.findings, self.weights.len() * other.weights.len());
+        let mut product = Self::new(self.findings, self.weights.len() * other.weights.len());
         for (a, weight) in self.iter() {
             for (b, share) in other.iter() {
                 product.push(a.iter().zip(b).map(|(a, b)| a * b), weight * share);
@@ -60,47 +55,49 @@ impl Cases {
     }
 
     fn likeliest(self) -> Self {
-        if self.weights.len() <= MOST_CASES {
+        if self.weights.len() <= MAX_PARTS {
             return self;
         }
         let mut order: Vec<usize> = (0..self.weights.len()).collect();
         let heavier = |a: &usize, b: &usize| self.weights[*b].total_cmp(&self.weights[*a]);
-        order.select_nth_unstable_by(MOST_CASES, heavier);
-        let mut kept = Self::with_room(self.findings, MOST_CASES);
-        for index in order.into_iter().take(MOST_CASES) {
-            let chances = &self.chances_no[index * self.findings..][..self.findings];
-            kept.push(chances.iter().copied(), self.weights[index]);
+        order.select_nth_unstable_by(MAX_PARTS, heavier);
+        let mut kept = Self::new(self.findings, MAX_PARTS);
+        for index in order.into_iter().take(MAX_PARTS) {
+            let p_false = &self.p_false[index * self.findings..][..self.findings];
+            kept.push(p_false.iter().copied(), self.weights[index]);
         }
         kept
     }
 }
 
 /// A posterior made ready for many observations.
-pub(super) struct Spread<'a> {
+pub(super) struct Predictor<'a> {
     network: &'a Network,
     posterior: &'a Posterior,
-    /// How many sets of each block to look at.
-    prefixes: Vec<usize>,
-    block_of: Vec<usize>,
+    /// How many sets of each component to look at.
+    looked_at: Vec<usize>,
+    component_of: Vec<usize>,
 }
 
-impl<'a> Spread<'a> {
+impl<'a> Predictor<'a> {
     pub(super) fn new(network: &'a Network, posterior: &'a Posterior) -> Self {
-        let prefixes = posterior.blocks.iter().map(|block| prefix(&block.listing)).collect();
-        Self { network, posterior, prefixes, block_of: posterior.block_of() }
+        let components = posterior.components.iter();
+        let looked_at =
+            components.map(|one| one.sets.likeliest(SHORT, NEGLIGIBLE, MAX_SETS)).collect();
+        Self { network, posterior, looked_at, component_of: posterior.component_of() }
     }
 
-    /// The observations in groups that share no block with each other.
-    pub(super) fn tied<'b>(&self, bundle: &'b [Observable]) -> Vec<Vec<&'b Observable>> {
+    /// The observations in groups that share no component with each other, and thus are independent.
+    pub(super) fn dependent<'b>(&self, bundle: &'b [Observable]) -> Vec<Vec<&'b Observable>> {
         let mut groups: Vec<(Vec<&Observable>, Vec<usize>)> = Vec::new();
         for observable in bundle {
-            let mut group = (vec![observable], self.blocks(observable.findings()));
-            let shares = |blocks: &Vec<usize>| blocks.iter().any(|block| group.1.contains(block));
-            let (tied, apart): (Vec<_>, Vec<_>) =
-                groups.into_iter().partition(|(_, blocks)| shares(blocks));
-            for (observables, blocks) in tied {
+            let mut group = (vec![observable], self.components(observable.findings()));
+            let shares = |others: &Vec<usize>| others.iter().any(|one| group.1.contains(one));
+            let (joined, apart): (Vec<_>, Vec<_>) =
+                groups.into_iter().partition(|(_, components)| shares(components));
+            for (observables, components) in joined {
                 group.0.extend(observables);
-                group.1.extend(blocks);
+                group.1.extend(components);
             }
             groups = apart;
             groups.push(group);
@@ -108,77 +105,70 @@ impl<'a> Spread<'a> {
         groups.into_iter().map(|(observables, _)| observables).collect()
     }
 
-    /// The blocks that bring any of these findings.
-    fn blocks(&self, findings: &[usize]) -> Vec<usize> {
-        let found = findings.iter().filter_map(|finding| self.network.findings().get(*finding));
-        let links = found.flat_map(|finding| &finding.links).filter(|link| link.strength > 0.0);
-        let mut blocks: Vec<usize> = links.map(|link| self.block_of[link.cause]).collect();
-        blocks.sort_unstable();
-        blocks.dedup();
-        blocks
+    /// The components with a cause that brings any of these findings.
+    fn components(&self, findings: &[usize]) -> Vec<usize> {
+        let links = self.network.findings_at(findings).flat_map(|finding| &finding.links);
+        let links = links.filter(|link| link.strength > 0.0);
+        let mut components: Vec<usize> = links.map(|link| self.component_of[link.cause]).collect();
+        components.sort_unstable();
+        components.dedup();
+        components
     }
 
-    /// The states the findings of these observations can be in.
-    pub(super) fn cases(&self, together: &[&Observable]) -> Cases {
+    /// What the findings of these observations can be.
+    pub(super) fn mixture(&self, together: &[&Observable]) -> Mixture {
         let findings: Vec<usize> =
             together.iter().flat_map(|observable| observable.findings()).copied().collect();
-        let mut all = Cases::new(findings.len());
-        let found = findings.iter().filter_map(|finding| self.network.findings().get(*finding));
-        all.push(found.clone().map(|finding| 1.0 - finding.leak), 1.0);
-        let mut keeps: HashMap<usize, Vec<f64>> = HashMap::new();
-        for (place, finding) in found.enumerate() {
+        let known = self.network.findings_at(&findings);
+        let mut all = Mixture::new(findings.len(), 1);
+        all.push(known.clone().map(|finding| finding.p_false_by_leak()), 1.0);
+        let mut inhibitions: HashMap<usize, Vec<f64>> = HashMap::new();
+        for (place, finding) in known.enumerate() {
             for link in finding.links.iter().filter(|link| link.strength > 0.0) {
-                let own = keeps.entry(link.cause).or_insert_with(|| vec![1.0; findings.len()]);
-                own[place] = 1.0 - link.strength;
+                let own = inhibitions.entry(link.cause);
+                own.or_insert_with(|| vec![1.0; findings.len()])[place] = link.inhibition();
             }
         }
-        for block in self.blocks(&findings) {
-            all = all.times(&self.project(block, &keeps, findings.len()));
+        for component in self.components(&findings) {
+            all = all.times(&self.project(component, &inhibitions, findings.len()));
         }
         all
     }
 
-    /// What the sets of one block do to the findings, sets that do the same put together.
-    fn project(&self, block: usize, keeps: &HashMap<usize, Vec<f64>>, findings: usize) -> Cases {
-        let Posterior { blocks, now, .. } = self.posterior;
-        let listing = &blocks[block].listing;
-        let linked: Vec<&Vec<f64>> =
-            blocks[block].probabilities.iter().filter_map(|(cause, _)| keeps.get(cause)).collect();
-        let mut bit_of = vec![None; self.block_of.len()];
-        let causes = blocks[block].probabilities.iter().map(|(cause, _)| *cause);
-        for (bit, cause) in causes.filter(|cause| keeps.contains_key(cause)).enumerate() {
-            bit_of[cause] = Some(bit);
+    /// What the sets of one component do to the findings, sets that do the same put together.
+    fn project(
+        &self,
+        component: usize,
+        inhibitions: &HashMap<usize, Vec<f64>>,
+        findings: usize,
+    ) -> Mixture {
+        let Posterior { components, now, .. } = self.posterior;
+        let causes = components[component].probabilities.iter().map(|(cause, _)| *cause);
+        let mut linked: Vec<&Vec<f64>> = Vec::new();
+        let mut bit_of = vec![None; self.component_of.len()];
+        for cause in causes {
+            if let Some(own) = inhibitions.get(&cause) {
+                bit_of[cause] = Some(linked.len());
+                linked.push(own);
+            }
         }
         let mut merged: HashMap<Vec<usize>, usize> = HashMap::new();
-        let mut cases = Cases::new(findings);
+        let mut mixture = Mixture::new(findings, 0);
         let mut bits = Vec::new();
-        for (members, weight) in listing.sets().take(self.prefixes[block]) {
+        for (members, weight) in components[component].sets.iter().take(self.looked_at[component]) {
+            let present = members.iter().filter(|member| member.is_present_in(*now));
             bits.clear();
-            bits.extend(members.iter().filter(|m| *now < m.leaves).filter_map(|m| bit_of[m.cause]));
+            bits.extend(present.filter_map(|member| bit_of[member.cause]));
             bits.sort_unstable();
             if let Some(known) = merged.get(bits.as_slice()) {
-                cases.weights[*known] += weight;
+                mixture.weights[*known] += weight;
                 continue;
             }
             let product =
                 |place: usize| bits.iter().map(|bit: &usize| linked[*bit][place]).product();
-            cases.push((0..findings).map(product), weight);
-            merged.insert(bits.clone(), cases.weights.len() - 1);
+            mixture.push((0..findings).map(product), weight);
+            merged.insert(bits.clone(), mixture.weights.len() - 1);
         }
-        cases
+        mixture
     }
-}
-
-/// How many sets of a listing hold all but a negligible share of it; a short list is taken whole.
-fn prefix(listing: &Listing) -> usize {
-    if listing.len() <= SHORT {
-        return listing.len();
-    }
-    let mut left = 1.0;
-    let needed = listing.sets().take_while(|(_, weight)| {
-        let more = left > NEGLIGIBLE;
-        left -= weight;
-        more
-    });
-    needed.count().min(MOST_SETS)
 }

@@ -4,24 +4,25 @@ use std::collections::HashMap;
 
 use super::plan::Repair;
 use super::posterior::Posterior;
+use crate::ranking::inference::count_to_cover;
 
-/// Share of the probability of a block whose sets need not be looked at.
+/// Share of the probability of a component whose sets need not be looked at.
 const NEGLIGIBLE: f64 = 1e-7;
 
-/// Most different sets of a block to tell apart; the least likely go first.
-const MOST_SETS: usize = 512;
+/// Most different sets of a component to tell apart; the least likely go first.
+const MAX_SETS: usize = 512;
 
 /// A posterior reduced to the causes that matter for the work: the relevant ones.
 pub(super) struct Remaining {
-    /// For each block its sets, with weights that sum to 1.
-    blocks: Vec<Vec<Set>>,
-    /// The blocks that some repair touches.
+    /// For each component its sets, with weights that sum to 1.
+    components: Vec<Vec<Set>>,
+    /// The components that some repair touches.
     touched: Vec<usize>,
-    /// Chance that no relevant cause is present in the other blocks.
+    /// Probability that no relevant cause is present in the other components.
     untouched_right: f64,
     /// For each cause the repairs that mend it, and how surely.
     mended_by: Vec<Vec<(usize, f64)>>,
-    /// For each repair the causes it mends, and the blocks these are in.
+    /// For each repair the causes it mends, and the components these are in.
     mends: Vec<(Vec<usize>, Vec<usize>)>,
     probabilities: Vec<f64>,
 }
@@ -36,9 +37,9 @@ struct Set {
 
 /// Where a car stands after some repairs.
 pub(super) struct After {
-    /// Chance of each cause, if present before, to be present still.
+    /// Probability of each cause, if present before, to be present still.
     survives: Vec<f64>,
-    /// Chance that any relevant cause is present.
+    /// Probability that any relevant cause is present.
     pub(super) not_right: f64,
 }
 
@@ -47,25 +48,27 @@ impl Remaining {
     pub(super) fn new(posterior: &Posterior, relevant: &[usize], repairs: &[Repair]) -> Self {
         let mut is_relevant = vec![false; posterior.probabilities().len()];
         relevant.iter().for_each(|cause| is_relevant[*cause] = true);
-        let block_of = posterior.block_of();
+        let component_of = posterior.component_of();
         let mut mended_by = vec![Vec::new(); is_relevant.len()];
         let mut mends = Vec::with_capacity(repairs.len());
         for (index, repair) in repairs.iter().enumerate() {
             let own = unique(repair.mends.iter().copied().filter(|cause| is_relevant[*cause]));
             own.iter().for_each(|cause| mended_by[*cause].push((index, repair.succeeds)));
-            let blocks = unique(own.iter().map(|cause| block_of[*cause]));
-            mends.push((own, blocks));
+            let components = unique(own.iter().map(|cause| component_of[*cause]));
+            mends.push((own, components));
         }
-        let reduce = |block| reduce(posterior, block, &is_relevant, &mended_by);
-        let blocks: Vec<Vec<Set>> = (0..posterior.blocks.len()).map(reduce).collect();
-        let touched = unique(mends.iter().flat_map(|(_, blocks)| blocks).copied());
-        let others =
-            blocks.iter().enumerate().filter(|(block, _)| touched.binary_search(block).is_err());
+        let reduce = |component| reduce(posterior, component, &is_relevant, &mended_by);
+        let components: Vec<Vec<Set>> = (0..posterior.components.len()).map(reduce).collect();
+        let touched = unique(mends.iter().flat_map(|(_, components)| components).copied());
+        let others = components
+            .iter()
+            .enumerate()
+            .filter(|(component, _)| touched.binary_search(component).is_err());
         let right =
             |sets: &[Set]| sets.iter().filter(|set| !set.stuck).map(|set| set.weight).sum::<f64>();
         let untouched_right = others.map(|(_, sets)| right(sets)).product();
         Self {
-            blocks,
+            components,
             touched,
             untouched_right,
             mended_by,
@@ -83,8 +86,8 @@ impl Remaining {
                 .product()
         };
         let survives: Vec<f64> = self.mended_by.iter().map(survives).collect();
-        let right = |block: &usize| -> f64 {
-            let sets = self.blocks[*block].iter().filter(|set| !set.stuck);
+        let right = |component: &usize| -> f64 {
+            let sets = self.components[*component].iter().filter(|set| !set.stuck);
             sets.map(|set| {
                 set.weight * set.mendable.iter().map(|c| 1.0 - survives[*c]).product::<f64>()
             })
@@ -106,17 +109,17 @@ impl Remaining {
         self.mends[repair].0.iter().map(left).sum()
     }
 
-    /// Chance that any relevant cause that `repair` mends is present.
+    /// Probability that any relevant cause that `repair` mends is present.
     pub(super) fn present(&self, after: &After, repair: usize) -> f64 {
-        let (causes, blocks) = &self.mends[repair];
-        let none = |block: &usize| -> f64 {
+        let (causes, components) = &self.mends[repair];
+        let none = |component: &usize| -> f64 {
             let gone = |set: &Set| -> f64 {
                 let own = causes.iter().filter(|cause| set.mendable.binary_search(cause).is_ok());
                 own.map(|cause| 1.0 - after.survives[*cause]).product()
             };
-            self.blocks[*block].iter().map(|set| set.weight * gone(set)).sum()
+            self.components[*component].iter().map(|set| set.weight * gone(set)).sum()
         };
-        1.0 - blocks.iter().map(none).product::<f64>()
+        1.0 - components.iter().map(none).product::<f64>()
     }
 }
 
@@ -127,16 +130,17 @@ fn unique(items: impl Iterator<Item = usize>) -> Vec<usize> {
     list
 }
 
-/// The sets of a block with the irrelevant causes dropped, alike ones put together.
+/// The sets of a component with the irrelevant causes dropped, alike ones put together.
 fn reduce(
     posterior: &Posterior,
-    block: usize,
+    component: usize,
     is_relevant: &[bool],
     mended_by: &[Vec<(usize, f64)>],
 ) -> Vec<Set> {
     let mut merged: HashMap<(Vec<usize>, bool), f64> = HashMap::new();
-    for (members, weight) in posterior.blocks[block].listing.sets() {
-        let here = members.iter().filter(|m| posterior.now < m.leaves && is_relevant[m.cause]);
+    for (members, weight) in posterior.components[component].sets.iter() {
+        let here =
+            members.iter().filter(|m| m.is_present_in(posterior.now) && is_relevant[m.cause]);
         let (mut mendable, stuck): (Vec<usize>, Vec<usize>) =
             here.map(|m| m.cause).partition(|cause| !mended_by[*cause].is_empty());
         mendable.sort_unstable();
@@ -152,14 +156,8 @@ fn reduce(
             .then_with(|| a.mendable.cmp(&b.mendable))
             .then_with(|| a.stuck.cmp(&b.stuck))
     });
-    let mut left = 1.0;
-    let kept = sets.iter().take_while(|set| {
-        let more = left > NEGLIGIBLE;
-        left -= set.weight;
-        more
-    });
-    let kept = kept.count().min(MOST_SETS);
-    sets.truncate(kept);
+    let kept = count_to_cover(sets.iter().map(|set| set.weight), NEGLIGIBLE);
+    sets.truncate(kept.min(MAX_SETS));
     let total: f64 = sets.iter().map(|set| set.weight).sum();
     sets.iter_mut().for_each(|set| set.weight /= total);
     sets

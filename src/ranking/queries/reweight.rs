@@ -1,15 +1,14 @@
-//! The causes' chances with one piece of evidence otherwise, from the sets already listed.
+//! The causes' probabilities with one piece of evidence otherwise, from the sets already listed.
 //!
-//! Used where a part was not weighed exactly: its sets were hard to find, and looking for them again
-//! for each answer would take too long. Each set's old factor is taken off and the new one put on. A
-//! set that the old evidence ruled out was not listed and stays out.
+//! Used where a component was not weighed exactly: its sets were hard to find, and looking for them
+//! again for each answer would take too long. Each set's old factor is taken off and the new one put
+//! on (importance weights). A set that the old evidence ruled out was not listed and stays out.
 
 use std::borrow::Cow;
 
 use super::posterior::Posterior;
-use crate::ranking::inference::solve::Solution;
-use crate::ranking::model::factor::Factor;
-use crate::ranking::model::network::{Finding, Network};
+use crate::ranking::inference::ComponentPosterior;
+use crate::ranking::model::{Factor, Finding, Network, odds, probability_from_odds};
 
 /// One piece of evidence, given in `round`, and what stands in its place.
 pub(super) struct Change<'a> {
@@ -18,157 +17,164 @@ pub(super) struct Change<'a> {
     pub(super) new: Option<&'a Factor>,
 }
 
-/// Most sets of a block that are reweighed, the likeliest of them.
-const MOST_SETS: usize = 2_000;
+/// Most sets of a component that are reweighted, the likeliest of them.
+const MAX_SETS: usize = 2_000;
 
-/// The likeliest sets of a block by cause: evidence speaks of few causes, and each is in few sets.
+/// The likeliest sets of a component by cause: evidence speaks of few causes, and each is in few sets.
 #[derive(Clone)]
-pub(super) struct Listed {
-    /// By cause of the network: the places of the sets that hold it, and the round before which it is
-    /// there in each.
+pub(super) struct SetsByCause {
+    /// By cause of the network: the sets that hold it, and the round before which it is present in
+    /// each.
     holding: Vec<Vec<(usize, usize)>>,
     /// Of each set.
     weights: Vec<f64>,
-    /// What they add up to.
     before: Sums,
 }
 
-/// For each cause of the network the weight of the sets that hold it, and that of all of them.
-type Sums = (Vec<f64>, f64);
-
-/// The sets of a posterior by block; nothing for blocks that were weighed exactly.
-pub(super) fn listed(network: &Network, posterior: &Posterior) -> Vec<Option<Listed>> {
-    let by_cause = |block: &Solution| Listed::new(network, posterior, block, MOST_SETS);
-    posterior.blocks.iter().map(|block| (!block.exact).then(|| by_cause(block))).collect()
+/// Weights added up.
+#[derive(Clone, Default)]
+struct Sums {
+    /// For each cause of the network those of the sets that hold it now.
+    by_cause: Vec<f64>,
+    all: f64,
 }
 
-impl Listed {
-    fn new(network: &Network, posterior: &Posterior, block: &Solution, most: usize) -> Self {
+/// The sets of a posterior by component; nothing for those that were weighed exactly.
+pub(super) fn sets_by_cause(network: &Network, posterior: &Posterior) -> Vec<Option<SetsByCause>> {
+    let by_cause = |component| SetsByCause::new(network, posterior, component, MAX_SETS);
+    let components = posterior.components.iter();
+    components.map(|component| (!component.exact).then(|| by_cause(component))).collect()
+}
+
+impl SetsByCause {
+    fn new(
+        network: &Network,
+        posterior: &Posterior,
+        component: &ComponentPosterior,
+        max_sets: usize,
+    ) -> Self {
         let mut holding = vec![Vec::new(); network.priors().len()];
         let mut weights = Vec::new();
-        for (place, (members, weight)) in block.listing.sets().take(most).enumerate() {
+        for (set, (members, weight)) in component.sets.iter().take(max_sets).enumerate() {
             weights.push(weight);
             for member in members {
-                holding[member.cause].push((place, member.leaves));
+                holding[member.cause].push((set, member.present_until));
             }
         }
-        let mut listed = Self { holding, weights, before: Sums::default() };
-        listed.before = listed.sums(&listed.weights, posterior.now);
-        listed
+        let mut sets = Self { holding, weights, before: Sums::default() };
+        sets.before = sets.sums(&sets.weights, posterior.now);
+        sets
     }
 
     /// The sets added up with these weights.
     fn sums(&self, weights: &[f64], now: usize) -> Sums {
         let sum = |holding: &Vec<(usize, usize)>| {
-            let there = holding.iter().filter(|(_, leaves)| now < *leaves);
-            there.map(|(place, _)| weights[*place]).sum()
+            let present = holding.iter().filter(|(_, present_until)| now < *present_until);
+            present.map(|(set, _)| weights[*set]).sum()
         };
-        (self.holding.iter().map(sum).collect(), weights.iter().sum())
+        Sums { by_cause: self.holding.iter().map(sum).collect(), all: weights.iter().sum() }
     }
 }
 
-/// Puts the changed chances of the causes of `blocks` into `probabilities`; they must be all the
-/// blocks the evidence speaks of. `listed` is what [`listed`] gives.
-pub(super) fn relist(
+/// Puts the changed probabilities of the causes of `components` into `probabilities`; they must be all
+/// the components the evidence speaks of. `sets` is what [`sets_by_cause`] gives.
+pub(super) fn reweight(
     network: &Network,
     posterior: &Posterior,
-    listed: &[Option<Listed>],
-    blocks: &[usize],
+    sets: &[Option<SetsByCause>],
+    components: &[usize],
     change: &Change<'_>,
     probabilities: &mut [f64],
 ) {
-    // All sets of a block that was weighed exactly.
-    let whole =
-        |block: usize| Listed::new(network, posterior, &posterior.blocks[block], usize::MAX);
-    let listed: Vec<Cow<'_, Listed>> = blocks
-        .iter()
-        .map(|block| match &listed[*block] {
-            Some(listed) => Cow::Borrowed(listed),
-            None => Cow::Owned(whole(*block)),
-        })
-        .collect();
-    let old = Seen { network, factor: change.old, round: change.round };
-    let new = change.new.map(|new| Seen { factor: new, ..old });
-    let off: Vec<Vec<f64>> = listed
-        .iter()
-        .map(|listed| {
-            let values = old.values(listed, 1.0);
-            listed
-                .weights
-                .iter()
-                .zip(values)
-                .map(|(weight, value)| weight * inverse(value))
-                .collect()
-        })
-        .collect();
-    // Evidence that speaks of several blocks without tying them is a single finding seen to be false.
-    let mean = |listed: &Listed, weights: &[f64]| {
-        let kept: f64 =
-            weights.iter().zip(old.kept(listed)).map(|(weight, kept)| weight * kept).sum();
-        kept * inverse(weights.iter().sum())
+    // Of a component that was weighed exactly, all sets.
+    let whole = |component: &usize| {
+        SetsByCause::new(network, posterior, &posterior.components[*component], usize::MAX)
     };
-    let means: Vec<f64> = match blocks {
+    let sets: Vec<Cow<'_, SetsByCause>> = components
+        .iter()
+        .map(|one| sets[*one].as_ref().map_or_else(|| Cow::Owned(whole(one)), Cow::Borrowed))
+        .collect();
+    let old = Evidence { network, factor: change.old, round: change.round };
+    let new = change.new.map(|new| Evidence { factor: new, ..old });
+    let without: Vec<Vec<f64>> = sets.iter().map(|sets| old.taken_off(sets)).collect();
+    // Evidence that speaks of several components without coupling them is a single finding surely
+    // false.
+    let mean_inhibitions: Vec<f64> = match components {
         [_] => vec![1.0],
-        _ => listed.iter().zip(&off).map(|(listed, weights)| mean(listed, weights)).collect(),
+        _ => sets.iter().zip(&without).map(|(sets, own)| old.mean_inhibition(sets, own)).collect(),
     };
-    for (place, (listed, off)) in listed.iter().zip(off).enumerate() {
-        let others = means.iter().enumerate().filter(|(other, _)| *other != place);
+    for (place, (sets, without)) in sets.iter().zip(without).enumerate() {
+        let others = mean_inhibitions.iter().enumerate().filter(|(other, _)| *other != place);
         let others = others.map(|(_, mean)| mean).product();
         let weights = match &new {
             Some(new) => {
-                off.iter().zip(new.values(listed, others)).map(|(off, on)| off * on).collect()
+                let values = new.values(sets, others).into_iter();
+                without.iter().zip(values).map(|(weight, value)| weight * value).collect()
             }
-            None => off,
+            None => without,
         };
-        let after = listed.sums(&weights, posterior.now);
-        put_chances(&posterior.blocks[blocks[place]], &listed.before, &after, probabilities);
+        let after = sets.sums(&weights, posterior.now);
+        let component = &posterior.components[components[place]];
+        put_probabilities(component, &sets.before, &after, probabilities);
     }
 }
 
 /// Evidence given in a round.
 #[derive(Clone, Copy)]
-struct Seen<'a> {
+struct Evidence<'a> {
     network: &'a Network,
     factor: &'a Factor,
     round: usize,
 }
 
-impl Seen<'_> {
-    /// Its value with the causes of each set there, and with the causes of other blocks bringing none
-    /// of its findings with the chance `others`.
-    fn values(&self, listed: &Listed, others: f64) -> Vec<f64> {
-        let findings: Vec<&Finding> = self.findings().collect();
-        let quiet: Vec<f64> =
-            findings.iter().map(|finding| (1.0 - finding.leak) * others).collect();
-        let mut chances = quiet.repeat(listed.weights.len());
-        for (place, finding) in findings.iter().enumerate() {
-            self.each_kept(listed, finding, |set, keep| {
-                chances[set * findings.len() + place] *= keep;
-            });
-        }
-        chances.chunks(findings.len().max(1)).map(|chances| self.factor.value(chances)).collect()
+impl Evidence<'_> {
+    /// The weights of the sets without this evidence.
+    fn taken_off(&self, sets: &SetsByCause) -> Vec<f64> {
+        let values = self.values(sets, 1.0);
+        sets.weights.iter().zip(values).map(|(weight, value)| weight * inverse(value)).collect()
     }
 
-    /// Chance that none of the causes of each set brings the first finding.
-    fn kept(&self, listed: &Listed) -> Vec<f64> {
-        let mut chances = vec![1.0; listed.weights.len()];
-        if let Some(finding) = self.findings().next() {
-            self.each_kept(listed, finding, |set, keep| chances[set] *= keep);
+    /// Its value with the causes of each set present, and with the causes of other components bringing
+    /// none of its findings with the probability `others`.
+    fn values(&self, sets: &SetsByCause, others: f64) -> Vec<f64> {
+        let findings: Vec<&Finding> = self.findings().collect();
+        let by_leak: Vec<f64> =
+            findings.iter().map(|finding| finding.p_false_by_leak() * others).collect();
+        let mut p_false = by_leak.repeat(sets.weights.len());
+        for (place, finding) in findings.iter().enumerate() {
+            self.each_inhibition(sets, finding, |set, inhibition| {
+                p_false[set * findings.len() + place] *= inhibition;
+            });
         }
-        chances
+        p_false.chunks(findings.len().max(1)).map(|p_false| self.factor.value(p_false)).collect()
+    }
+
+    /// Mean over the sets of the probability that none of the causes of a set brings the first finding.
+    fn mean_inhibition(&self, sets: &SetsByCause, weights: &[f64]) -> f64 {
+        let mut inhibitions = vec![1.0; weights.len()];
+        if let Some(finding) = self.findings().next() {
+            self.each_inhibition(sets, finding, |set, inhibition| inhibitions[set] *= inhibition);
+        }
+        let inhibited: f64 =
+            weights.iter().zip(inhibitions).map(|(weight, own)| weight * own).sum();
+        inhibited * inverse(weights.iter().sum())
     }
 
     fn findings(&self) -> impl Iterator<Item = &Finding> {
-        self.factor.findings().iter().filter_map(|index| self.network.findings().get(*index))
+        self.network.findings_at(self.factor.findings())
     }
 
-    /// Calls with each set and what a cause in it, if still there, leaves of the chance that a finding
-    /// is false.
-    fn each_kept(&self, listed: &Listed, finding: &Finding, mut call: impl FnMut(usize, f64)) {
+    /// Calls with each set and the inhibition of a cause in it, if it was still present.
+    fn each_inhibition(
+        &self,
+        sets: &SetsByCause,
+        finding: &Finding,
+        mut call: impl FnMut(usize, f64),
+    ) {
         for link in &finding.links {
-            for (set, leaves) in &listed.holding[link.cause] {
-                if self.round < *leaves {
-                    call(*set, 1.0 - link.strength);
+            for (set, present_until) in &sets.holding[link.cause] {
+                if self.round < *present_until {
+                    call(*set, link.inhibition());
                 }
             }
         }
@@ -177,22 +183,23 @@ impl Seen<'_> {
 
 /// The listed sets don't hold all the probability, so only what the change does to the odds is taken
 /// from them.
-fn put_chances(block: &Solution, before: &Sums, after: &Sums, probabilities: &mut [f64]) {
-    let ((before, all_before), (after, all_after)) = (before, after);
-    if *all_after <= 0.0 {
+fn put_probabilities(
+    component: &ComponentPosterior,
+    before: &Sums,
+    after: &Sums,
+    probabilities: &mut [f64],
+) {
+    if after.all <= 0.0 {
         return;
     }
-    for (cause, chance) in &block.probabilities {
-        let (before, after) = (before[*cause] / all_before, after[*cause] / all_after);
+    for (cause, probability) in &component.probabilities {
+        let before = before.by_cause[*cause] / before.all;
+        let after = after.by_cause[*cause] / after.all;
         let change = odds(after) / odds(before);
-        let changed = odds(*chance) * change;
-        let chance = if changed.is_finite() { changed / (1.0 + changed) } else { after };
-        probabilities[*cause] = chance.clamp(0.0, 1.0);
+        let changed = odds(*probability) * change;
+        let changed = if changed.is_finite() { probability_from_odds(changed) } else { after };
+        probabilities[*cause] = changed.clamp(0.0, 1.0);
     }
-}
-
-fn odds(chance: f64) -> f64 {
-    chance / (1.0 - chance)
 }
 
 /// 1 over a number above 0; 0 for what the old evidence ruled out.

@@ -1,30 +1,28 @@
-//! The causes' chances with one piece of evidence otherwise: left out, thinned or turned round.
+//! The causes' probabilities with one piece of evidence otherwise: left out, thinned or turned round
+//! (sensitivity to findings).
 //!
-//! Only the parts that the evidence speaks of are weighed again; the rest stands. Where a part was not
-//! weighed exactly in the first place, its listed sets are reweighed instead.
+//! Only the components that the evidence speaks of are weighed again; the rest stands. Where one was
+//! not weighed exactly in the first place, its listed sets are reweighted instead.
 
-use super::posterior::{Posterior, evidence};
-use super::reweight::{Change, Listed, listed, relist};
-use crate::ranking::inference::component::parts;
-use crate::ranking::inference::solve::chances;
-use crate::ranking::model::belief::Belief;
-use crate::ranking::model::factor::Factor;
-use crate::ranking::model::network::Network;
+use super::posterior::Posterior;
+use super::reweight::{Change, SetsByCause, reweight, sets_by_cause};
+use crate::ranking::inference::{components, marginals};
+use crate::ranking::model::{Belief, Factor, Network};
 use crate::ranking::refusal::FactorAt;
 
 /// A posterior together with what it was made from.
-pub(super) struct Supposing<'a> {
+pub(super) struct WhatIf<'a> {
     network: &'a Network,
     belief: &'a Belief,
     posterior: &'a Posterior,
     evidence: Vec<(FactorAt, &'a Factor)>,
-    /// The block of each cause.
-    block_of: Vec<usize>,
-    /// The sets of blocks that were not weighed exactly, by cause.
-    listed: Vec<Option<Listed>>,
+    /// The component of each cause.
+    component_of: Vec<usize>,
+    /// The sets of components that were not weighed exactly.
+    sets: Vec<Option<SetsByCause>>,
 }
 
-impl<'a> Supposing<'a> {
+impl<'a> WhatIf<'a> {
     pub(super) fn new(
         network: &'a Network,
         belief: &'a Belief,
@@ -35,9 +33,9 @@ impl<'a> Supposing<'a> {
             network,
             belief,
             posterior,
-            evidence: evidence(belief, factors),
-            block_of: posterior.block_of(),
-            listed: listed(network, posterior),
+            evidence: belief.evidence(factors),
+            component_of: posterior.component_of(),
+            sets: sets_by_cause(network, posterior),
         }
     }
 
@@ -46,9 +44,13 @@ impl<'a> Supposing<'a> {
         &self.evidence
     }
 
-    /// Each cause's chance with the piece of evidence at `index` replaced, or left out; nothing where
-    /// that is impossible.
-    pub(super) fn chances(&self, index: usize, replacement: Option<&Factor>) -> Option<Vec<f64>> {
+    /// Each cause's probability with the piece of evidence at `index` replaced, or left out; nothing
+    /// where that is impossible.
+    pub(super) fn probabilities(
+        &self,
+        index: usize,
+        replacement: Option<&Factor>,
+    ) -> Option<Vec<f64>> {
         let (at, replaced) = *self.evidence.get(index)?;
         let mut evidence = self.evidence.clone();
         match replacement {
@@ -57,35 +59,29 @@ impl<'a> Supposing<'a> {
         }
         let touched = self.touched(replaced);
         let mut probabilities = self.posterior.probabilities.clone();
-        let blocks: Vec<usize> = (0..touched.len()).filter(|block| touched[*block]).collect();
-        if blocks.iter().any(|block| !self.posterior.blocks[*block].exact) {
+        if touched.iter().any(|component| !self.posterior.components[*component].exact) {
             let change = Change { round: at.round, old: replaced, new: replacement };
-            let listed = &self.listed;
-            relist(self.network, self.posterior, listed, &blocks, &change, &mut probabilities);
+            let (network, posterior) = (self.network, self.posterior);
+            reweight(network, posterior, &self.sets, &touched, &change, &mut probabilities);
             return Some(probabilities);
         }
-        for part in parts(self.network, &evidence, self.belief)? {
-            let block = part.variables.first().and_then(|v| self.block_of.get(v.cause));
-            if block.is_some_and(|block| touched.get(*block) == Some(&true)) {
-                for (cause, chance) in chances(&part, self.posterior.now)? {
-                    *probabilities.get_mut(cause)? = chance;
+        for component in components(self.network, &evidence, self.belief)? {
+            let before = component.causes().next().map(|cause| self.component_of[cause]);
+            if before.is_some_and(|before| touched.binary_search(&before).is_ok()) {
+                for (cause, probability) in marginals(&component, self.posterior.now)? {
+                    *probabilities.get_mut(cause)? = probability;
                 }
             }
         }
         Some(probabilities)
     }
 
-    /// For each block, whether the factor speaks of a cause in it.
-    fn touched(&self, factor: &Factor) -> Vec<bool> {
-        let mut touched = vec![false; self.posterior.blocks.len()];
-        for finding in factor.findings() {
-            for link in self.network.findings().get(*finding).into_iter().flat_map(|f| &f.links) {
-                let slot = self.block_of.get(link.cause).and_then(|block| touched.get_mut(*block));
-                if let Some(slot) = slot {
-                    *slot = true;
-                }
-            }
-        }
+    /// The components with a cause that the factor speaks of, ascending.
+    fn touched(&self, factor: &Factor) -> Vec<usize> {
+        let links = self.network.findings_at(factor.findings()).flat_map(|finding| &finding.links);
+        let mut touched: Vec<usize> = links.map(|link| self.component_of[link.cause]).collect();
+        touched.sort_unstable();
+        touched.dedup();
         touched
     }
 }

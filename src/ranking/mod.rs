@@ -32,17 +32,18 @@
 //! # Ok::<(), boostwright::ranking::Refusal>(())
 //! ```
 
+mod distinct;
 mod inference;
 mod model;
 mod queries;
 mod refusal;
 
 pub use model::{
-    Belief, Factor, Finding, Link, Network, Observable, Pattern, joint_probability, odds,
+    Belief, Factor, Finding, Link, Network, Observable, Pattern, Repair, joint_probability, odds,
     probability_from_odds,
 };
 pub use queries::{
-    Inference, LikelySet, Overturn, Plan, Posterior, Repair, RestsOn, Step, Way, Without, Wrong,
+    Inference, LikelySet, Overturn, Plan, Posterior, RestsOn, Step, Way, Without, Wrong,
     information, overturns, plan, posterior, without_each,
 };
 pub use refusal::{FactorAt, Refusal};

@@ -5,6 +5,7 @@
 //! remains couples causes.
 
 use super::variable::Variable;
+use crate::ranking::distinct::distinct;
 use crate::ranking::model::{Belief, Factor, Link, Network};
 use crate::ranking::refusal::FactorAt;
 
@@ -33,10 +34,7 @@ impl<'a> LinkedFactor<'a> {
     /// The causes it links, ascending.
     pub(super) fn causes(&self) -> Vec<usize> {
         let links = self.findings.iter().flat_map(|finding| &finding.links);
-        let mut causes: Vec<usize> = links.map(|link| link.cause).collect();
-        causes.sort_unstable();
-        causes.dedup();
-        causes
+        distinct(links.map(|link| link.cause))
     }
 
     fn is_possible_by_leak(&self) -> bool {

@@ -16,23 +16,21 @@ const PRIORITY_FLOOR: f64 = 1e-6;
 /// Logarithm of the share of the sum below which a set is not worth a place in the list.
 const NEGLIGIBLE: f64 = -32.0;
 
-/// How far to look.
-pub(super) struct Limits {
-    /// Logarithm of the sum over all sets, or of a bound on it.
-    pub(super) log_total: f64,
-    /// Share of that sum after which there is enough.
-    pub(super) enough: f64,
-    /// Most sets to weigh.
-    pub(super) max_sets: usize,
-}
+/// Share of the sum after which the search stops. Probabilities count every set all the same; the list
+/// only serves likely sets and the value of questions, to a fraction of a thousandth.
+const ENOUGH: f64 = 1.0 - 1e-4;
 
-/// Lists the best sets; `states` are the probabilities of each variable's states, or near them.
+/// Most sets to weigh.
+const MAX_SETS: usize = 12_000;
+
+/// Lists the best sets; `states` are the probabilities of each variable's states, `log_total` the
+/// logarithm of the sum over all sets, or near them.
 pub(super) fn best_sets(
     component: &Component,
     states: &[Vec<f64>],
-    limits: &Limits,
+    log_total: f64,
 ) -> WeightedSetsBuilder {
-    let mut search = Search::new(component, states, limits);
+    let mut search = Search::new(component, states, log_total);
     search.run();
     search.sets()
 }
@@ -75,7 +73,7 @@ impl Weight {
 
 struct Search<'a> {
     component: &'a Component,
-    limits: &'a Limits,
+    log_total: f64,
     /// Variables, the likeliest to have been present first.
     order: Vec<usize>,
     nodes: Vec<Node>,
@@ -91,13 +89,13 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(component: &'a Component, states: &[Vec<f64>], limits: &'a Limits) -> Self {
+    fn new(component: &'a Component, states: &[Vec<f64>], log_total: f64) -> Self {
         let never = |variable: &usize| states[*variable].first().copied().unwrap_or(0.0);
         let mut order: Vec<usize> = (0..component.variables.len()).collect();
         order.sort_by(|a, b| never(a).total_cmp(&never(b)));
         Self {
             component,
-            limits,
+            log_total,
             order,
             nodes: Vec::new(),
             queue: PriorityQueue::new(),
@@ -118,7 +116,7 @@ impl<'a> Search<'a> {
         }
         self.add(Node { added: None, priority, weight });
         while let Some(node) = self.queue.pop() {
-            if self.share >= self.limits.enough || self.nodes.len() >= self.limits.max_sets {
+            if self.share >= ENOUGH || self.nodes.len() >= MAX_SETS {
                 break;
             }
             self.expand(node);
@@ -126,7 +124,7 @@ impl<'a> Search<'a> {
     }
 
     fn add(&mut self, node: Node) {
-        self.share += (node.weight.log() - self.limits.log_total).exp();
+        self.share += (node.weight.log() - self.log_total).exp();
         self.queue.push(node.priority, self.nodes.len());
         self.nodes.push(node);
     }
@@ -139,7 +137,7 @@ impl<'a> Search<'a> {
             for state in 1..self.component.variables[variable].states.len() {
                 let (weight, gain) = self.with(variable, state, weight);
                 let priority = priority + gain;
-                if gain > 0.0 || priority > self.limits.log_total + NEGLIGIBLE {
+                if gain > 0.0 || priority > self.log_total + NEGLIGIBLE {
                     let added = Some(Added { parent, place, state });
                     self.add(Node { added, priority, weight });
                 }

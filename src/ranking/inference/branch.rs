@@ -153,7 +153,7 @@ impl Branch {
         self.interactions[factor] = interaction(own, p_false);
         let mut with = vec![0.0; p_false.len()];
         for class in effects.classes_by_factor[factor].clone() {
-            let inhibitions = &effects.classes[class].inhibitions;
+            let inhibitions = &effects.classes[class];
             for ((with, p_false), inhibition) in with.iter_mut().zip(p_false).zip(inhibitions) {
                 *with = p_false * inhibition;
             }

@@ -16,13 +16,6 @@ use super::effects::Effects;
 use super::priority_queue::PriorityQueue;
 use super::weighted_sets::WeightedSetsBuilder;
 
-/// How far to go.
-pub(super) struct Limits {
-    /// Share of the sum that may stay uncertain.
-    pub(super) max_error: f64,
-    pub(super) max_branches: usize,
-}
-
 /// The sum over all sets of a component, as far as it is known.
 pub(super) struct EstimatedSum {
     /// Its natural logarithm.
@@ -35,6 +28,12 @@ pub(super) struct EstimatedSum {
     pub(super) sets: WeightedSetsBuilder,
 }
 
+/// No more of the sum than this stays uncertain: nobody acts on so little.
+const MAX_ERROR: f64 = 2e-3;
+
+/// Most branches weighed for that.
+const MAX_BRANCHES: usize = 600;
+
 /// Share of the sum below which a set is not worth a place in the list.
 const NEGLIGIBLE: f64 = 1e-9;
 
@@ -42,7 +41,7 @@ const NEGLIGIBLE: f64 = 1e-9;
 const BETWEEN_LOOKS: usize = 24;
 
 /// Sums; nothing where no set has a weight.
-pub(super) fn estimated_sum(component: &Component, limits: &Limits) -> Option<EstimatedSum> {
+pub(super) fn estimated_sum(component: &Component) -> Option<EstimatedSum> {
     let effects = Effects::new(component);
     let mut open = PriorityQueue::new();
     let queue = |open: &mut PriorityQueue<Branch>, branch: Branch| {
@@ -51,9 +50,9 @@ pub(super) fn estimated_sum(component: &Component, limits: &Limits) -> Option<Es
     queue(&mut open, Branch::root(&effects));
     let mut closed: Vec<Branch> = Vec::new();
     let (mut weighed, mut next_look) = (1, 1);
-    while weighed < limits.max_branches {
+    while weighed < MAX_BRANCHES {
         if weighed >= next_look {
-            if error(|| open.iter().chain(&closed)) <= limits.max_error {
+            if error(|| open.iter().chain(&closed)) <= MAX_ERROR {
                 break;
             }
             next_look = weighed + BETWEEN_LOOKS;

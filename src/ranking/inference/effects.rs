@@ -14,20 +14,14 @@ pub(super) struct CauseEffect {
     pub(super) class: usize,
 }
 
-/// What a cause leaves of the probability of being false of each finding of a factor. Many causes are
-/// of the same class: they bring the same finding as strongly.
-#[derive(PartialEq)]
-pub(super) struct EffectClass {
-    pub(super) inhibitions: Vec<f64>,
-}
-
 pub(super) struct Effects<'c> {
     pub(super) component: &'c Component,
     /// Grouped by factor.
     pub(super) all: Vec<CauseEffect>,
     pub(super) by_factor: Vec<Range<usize>>,
-    /// Grouped by factor.
-    pub(super) classes: Vec<EffectClass>,
+    /// Grouped by factor: what a cause of the class leaves of the probability of being false of each
+    /// finding of the factor. Many causes are of one class: they bring the same finding as strongly.
+    pub(super) classes: Vec<Vec<f64>>,
     pub(super) classes_by_factor: Vec<Range<usize>>,
     /// The prior probability of each state of each variable, one variable after the other.
     pub(super) priors: Vec<f64>,
@@ -89,14 +83,14 @@ impl<'c> Effects<'c> {
             for link in links.filter(|link| findings.contains(&link.finding)) {
                 inhibitions[link.finding - findings.start] *= link.inhibition;
             }
-            let class = self.class(EffectClass { inhibitions }, classes_from);
+            let class = self.class(inhibitions, classes_from);
             let state = self.states_of[variable].start + index;
             self.all.push(CauseEffect { variable, state, class });
         }
     }
 
     /// The place of a class among those from `from` on, where it is put if it isn't there yet.
-    fn class(&mut self, class: EffectClass, from: usize) -> usize {
+    fn class(&mut self, class: Vec<f64>, from: usize) -> usize {
         if let Some(known) = self.classes[from..].iter().position(|other| *other == class) {
             return from + known;
         }

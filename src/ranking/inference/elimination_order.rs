@@ -8,6 +8,7 @@
 //! and the cheapest is taken.
 
 use super::component::Component;
+use crate::ranking::distinct::distinct;
 
 /// An axis of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,11 +60,7 @@ impl Scope {
 
     /// The rounds in which some group needs to know whether the variable was present.
     pub(super) fn rounds(&self, variable: usize) -> Vec<usize> {
-        let groups = self.groups[variable].iter();
-        let mut rounds: Vec<usize> = groups.map(|factor| self.round_of[*factor]).collect();
-        rounds.sort_unstable();
-        rounds.dedup();
-        rounds
+        distinct(self.groups[variable].iter().map(|factor| self.round_of[*factor]))
     }
 
     fn factors(&self, variable: usize) -> impl Iterator<Item = usize> {

@@ -13,9 +13,9 @@
 //! Which way was taken shows in `exact` and `left_out`. `marginals`, which asks for no list, enumerates
 //! up to 2^8 assignments, and goes on to elimination and conditioning from there.
 
-use super::best_first_search::{self, best_sets};
+use super::best_first_search::best_sets;
 use super::component::Component;
-use super::conditioning::{self, EstimatedSum, estimated_sum};
+use super::conditioning::{EstimatedSum, estimated_sum};
 use super::elimination_order::{Scope, elimination_order};
 use super::enumeration::every_set;
 use super::variable_elimination::{Marginals, eliminate};
@@ -51,26 +51,15 @@ const MAX_AXES: usize = 16;
 /// Up to so many are enumerated where elimination needs more axes: slow, but exact.
 const MAX_ENUMERATED_RATHER_THAN_ESTIMATED: usize = 1 << 18;
 
-/// By conditioning no more of the sum than this stays uncertain: nobody acts on so little.
-const CONDITIONING: conditioning::Limits =
-    conditioning::Limits { max_error: 2e-3, max_branches: 600 };
-
 /// Where conditioning leaves more than this uncertain, the sum says nothing, and the likeliest sets by
 /// themselves say more.
 const MAX_USEFUL_ERROR: f64 = 0.3;
-
-/// Share of the sum after which the search for sets stops. Probabilities count every set all the same;
-/// the list only serves likely sets and the value of questions, to a fraction of a thousandth.
-const ENOUGH: f64 = 1.0 - 1e-4;
-
-/// Most sets the search weighs.
-const MAX_SETS: usize = 12_000;
 
 /// Whether any set of causes fits the evidence.
 pub(in crate::ranking) fn is_possible(component: &Component) -> bool {
     match by_elimination(component) {
         Ok(marginals) => marginals.is_some(),
-        Err(TooWide) => estimated_sum(component, &CONDITIONING).is_some(),
+        Err(TooWide) => estimated_sum(component).is_some(),
     }
 }
 
@@ -105,7 +94,7 @@ pub(in crate::ranking) fn marginals(
     }
     let states = match by_elimination(component) {
         Ok(marginals) => marginals?.states,
-        Err(TooWide) => estimated_sum(component, &CONDITIONING)?.states,
+        Err(TooWide) => estimated_sum(component)?.states,
     };
     Some(over_states(component, &states, now))
 }
@@ -127,7 +116,7 @@ fn by_enumeration(component: &Component, now: usize) -> Option<ComponentPosterio
 }
 
 fn by_conditioning(component: &Component, now: usize) -> Option<ComponentPosterior> {
-    let EstimatedSum { log_total, error, states, sets } = estimated_sum(component, &CONDITIONING)?;
+    let EstimatedSum { log_total, error, states, sets } = estimated_sum(component)?;
     let (probabilities, sets, listed) = if error > MAX_USEFUL_ERROR {
         let sets = search(component, &states, log_total)?;
         (over_sets(component, &sets, now), sets, 1.0)
@@ -140,8 +129,7 @@ fn by_conditioning(component: &Component, now: usize) -> Option<ComponentPosteri
 }
 
 fn search(component: &Component, states: &[Vec<f64>], log_total: f64) -> Option<WeightedSets> {
-    let limits = best_first_search::Limits { log_total, enough: ENOUGH, max_sets: MAX_SETS };
-    best_sets(component, states, &limits).finish(NEGLIGIBLE)
+    best_sets(component, states, log_total).finish(NEGLIGIBLE)
 }
 
 fn share_listed(sets: &WeightedSets, log_total: f64) -> f64 {

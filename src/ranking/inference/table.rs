@@ -4,25 +4,14 @@
 //! Axis `p` is bit `p` of the index. Every operation adds or multiplies numbers from 0 up, so no
 //! digits are lost to cancellation.
 
-/// Adds an axis above the others; `yes` of each weight goes to its upper half.
-pub(super) fn add_axis(table: &mut Vec<f64>, yes: f64) {
-    let size = table.len();
-    table.resize(2 * size, 0.0);
-    let (low, high) = table.split_at_mut(size);
-    for (low, high) in low.iter_mut().zip(high) {
-        *high = *low * yes;
-        *low *= 1.0 - yes;
-    }
+/// Adds an axis above the others with all weight at "no"; its place is the number of those before.
+pub(super) fn add_axis(table: &mut Vec<f64>) {
+    table.resize(2 * table.len(), 0.0);
 }
 
 /// Transpose of [`add_axis`].
-pub(super) fn add_axis_backward(table: &mut Vec<f64>, yes: f64) {
-    let size = table.len() / 2;
-    let (low, high) = table.split_at_mut(size);
-    for (low, high) in low.iter_mut().zip(high) {
-        *low = *low * (1.0 - yes) + *high * yes;
-    }
-    table.truncate(size);
+pub(super) fn add_axis_backward(table: &mut Vec<f64>) {
+    table.truncate(table.len() / 2);
 }
 
 /// One more cause in the noisy-OR of the axis: moves all but `inhibition` of what lies at "no" to

@@ -59,8 +59,9 @@ enum Ending {
 /// One variable's step, kept for the backward pass.
 struct Step {
     variable: usize,
-    /// The leak of each finding whose axis was added.
-    leaks: Vec<f64>,
+    /// The findings whose axis was added: axis, and inhibition of the leak, which is like one more
+    /// cause that is always present.
+    leaks: Vec<(usize, f64)>,
     links: Vec<AxisLink>,
     /// The rounds of the axes of the cause itself.
     rounds: Vec<usize>,
@@ -110,14 +111,16 @@ impl<'a> Forward<'a> {
     }
 
     /// Adds an axis for each finding that the variable is the first cause of; their leaks.
-    fn add_findings(&mut self, variable: usize) -> Vec<f64> {
+    fn add_findings(&mut self, variable: usize) -> Vec<(usize, f64)> {
         let mut leaks = Vec::new();
         for factor in &self.scope.singles[variable] {
             if !self.axes.contains(&Axis::Finding { factor: *factor }) {
-                let leak = 1.0 - self.component.p_false_by_leak[self.finding_of(*factor)];
-                table::add_axis(&mut self.table, leak);
+                let (axis, inhibition) =
+                    (self.axes.len(), self.component.p_false_by_leak[self.finding_of(*factor)]);
+                table::add_axis(&mut self.table);
+                table::noisy_or(&mut self.table, axis, inhibition);
                 self.axes.push(Axis::Finding { factor: *factor });
-                leaks.push(leak);
+                leaks.push((axis, inhibition));
             }
         }
         leaks
@@ -250,8 +253,9 @@ fn backward(component: &Component, steps: &[Step]) -> Vec<Vec<f64>> {
             sum_states_backward(&table, &component.variables[step.variable], step);
         states[step.variable] = probabilities;
         table = before;
-        for leak in step.leaks.iter().rev() {
-            table::add_axis_backward(&mut table, *leak);
+        for (axis, inhibition) in step.leaks.iter().rev() {
+            table::noisy_or_backward(&mut table, *axis, *inhibition);
+            table::add_axis_backward(&mut table);
         }
         table::normalise(&mut table);
     }

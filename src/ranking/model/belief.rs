@@ -7,6 +7,7 @@
 use super::factor::Factor;
 use super::network::Network;
 use super::probability::check_probability;
+use crate::ranking::distinct::distinct;
 use crate::ranking::refusal::{FactorAt, Refusal};
 
 /// One round that is over, and the repair that ended it.
@@ -42,12 +43,9 @@ impl Belief {
         succeeds: f64,
     ) -> Result<Self, Refusal> {
         check_probability(succeeds, || "chance that the repair succeeds".to_owned())?;
-        let mut past = self.past.clone();
-        let mut mended = mended.to_vec();
-        mended.sort_unstable();
-        mended.dedup();
-        past.push(PastRound { factors: factors.to_vec(), mended, succeeds });
-        Ok(Self { past })
+        let mended = distinct(mended.iter().copied());
+        let round = PastRound { factors: factors.to_vec(), mended, succeeds };
+        Ok(Self { past: [self.past.as_slice(), &[round]].concat() })
     }
 
     /// How many rounds are over; also the number of the present round, counted from 0.

@@ -2,6 +2,7 @@
 //! (virtual evidence; Pearl 1988, §2.2.2).
 
 use super::network::Network;
+use crate::ranking::distinct::distinct;
 use crate::ranking::refusal::Refusal;
 
 /// Findings that were looked at together: which of them are true, and how well that fits.
@@ -89,9 +90,8 @@ impl Factor {
             }
             Self::Group { findings, patterns } => {
                 check_group(findings, patterns.iter().map(|pattern| pattern.truths.as_slice()))?;
-                let weights = patterns.iter().map(|pattern| pattern.weight);
-                weights.into_iter().try_for_each(|weight| {
-                    check_weight(weight, || "weight of a pattern".to_owned())
+                patterns.iter().try_for_each(|pattern| {
+                    check_weight(pattern.weight, || "weight of a pattern".to_owned())
                 })
             }
         }
@@ -137,17 +137,21 @@ pub(super) fn check_group<'p>(
     findings: &[usize],
     patterns: impl IntoIterator<Item = &'p [bool]>,
 ) -> Result<(), Refusal> {
-    let mut sorted = findings.to_vec();
-    sorted.sort_unstable();
-    if sorted.windows(2).any(|pair| pair.first() == pair.last()) {
-        return Err(Refusal::BadGroup { reason: "a finding is named twice" });
-    }
+    check_distinct(findings)?;
     let mut patterns = patterns.into_iter().peekable();
     if patterns.peek().is_none() {
         return Err(Refusal::BadGroup { reason: "no pattern can occur" });
     }
     if patterns.any(|truths| truths.len() != findings.len()) {
         return Err(Refusal::BadGroup { reason: "a pattern has another number of findings" });
+    }
+    Ok(())
+}
+
+/// Refuses a finding named twice.
+pub(in crate::ranking) fn check_distinct(findings: &[usize]) -> Result<(), Refusal> {
+    if distinct(findings.iter().copied()).len() < findings.len() {
+        return Err(Refusal::BadGroup { reason: "a finding is named twice" });
     }
     Ok(())
 }

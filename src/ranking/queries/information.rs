@@ -7,7 +7,7 @@
 
 use super::posterior::Posterior;
 use super::predictive::{Mixture, Predictor};
-use crate::ranking::model::{Network, Observable};
+use crate::ranking::model::{Network, Observable, check_distinct};
 use crate::ranking::refusal::Refusal;
 
 /// Most joint outcomes of a bundle; observations beyond that are not counted.
@@ -57,12 +57,8 @@ pub fn information(
 
 fn check(network: &Network, bundle: &[Observable]) -> Result<(), Refusal> {
     bundle.iter().try_for_each(|observable| observable.check(network))?;
-    let mut named: Vec<usize> = bundle.iter().flat_map(Observable::findings).copied().collect();
-    named.sort_unstable();
-    if named.windows(2).any(|pair| pair.first() == pair.last()) {
-        return Err(Refusal::BadGroup { reason: "a finding is named twice" });
-    }
-    Ok(())
+    let named: Vec<usize> = bundle.iter().flat_map(Observable::findings).copied().collect();
+    check_distinct(&named)
 }
 
 /// The first observations whose joint outcomes can be counted.

@@ -18,5 +18,5 @@ pub use information::information;
 pub use leave_one_out::{Without, without_each};
 pub use likely_sets::LikelySet;
 pub use overturn::{Overturn, Wrong, overturns};
-pub use plan::{Plan, Repair, Step, Way, plan};
+pub use plan::{Plan, Step, Way, plan};
 pub use posterior::{Inference, Posterior, RestsOn, posterior};

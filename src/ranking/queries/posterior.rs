@@ -34,6 +34,8 @@ pub struct Inference {
 pub struct Posterior {
     pub(super) probabilities: Vec<f64>,
     pub(super) components: Vec<ComponentPosterior>,
+    /// The index of the component each cause is in.
+    pub(super) component_of: Vec<usize>,
     /// The number of the present round.
     pub(super) now: usize,
     inference: Inference,
@@ -77,15 +79,18 @@ pub fn posterior(
 
 impl Posterior {
     fn new(network: &Network, now: usize, components: Vec<ComponentPosterior>) -> Self {
-        let mut probabilities = vec![0.0; network.priors().len()];
-        for (cause, probability) in components.iter().flat_map(|one| &one.probabilities) {
-            probabilities[*cause] = *probability;
+        let causes = network.priors().len();
+        let (mut probabilities, mut component_of) = (vec![0.0; causes], vec![0; causes]);
+        for (index, component) in components.iter().enumerate() {
+            for (cause, probability) in &component.probabilities {
+                (probabilities[*cause], component_of[*cause]) = (*probability, index);
+            }
         }
         let left_out = 1.0 - components.iter().map(|one| 1.0 - one.left_out).product::<f64>();
         let exact = components.iter().all(|one| one.exact);
         let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Pairs };
         let inference = Inference { exact, left_out, rests_on };
-        Self { probabilities, components, now, inference }
+        Self { probabilities, components, component_of, now, inference }
     }
 
     /// Probability of each cause being present now, by index.
@@ -96,15 +101,6 @@ impl Posterior {
     /// The likeliest cause; of equals the first. None in a network without causes.
     pub fn lead(&self) -> Option<usize> {
         lead(&self.probabilities)
-    }
-
-    /// The index of the component each cause is in.
-    pub(super) fn component_of(&self) -> Vec<usize> {
-        let mut component_of = vec![0; self.probabilities.len()];
-        for (index, component) in self.components.iter().enumerate() {
-            component.probabilities.iter().for_each(|(cause, _)| component_of[*cause] = index);
-        }
-        component_of
     }
 
     /// How far the numbers can be trusted.
@@ -126,7 +122,7 @@ impl Posterior {
     ///
     /// # Errors
     /// [`Refusal`] where the network has no such finding, or more causes than the posterior.
-    pub fn chance_of(&self, network: &Network, finding: usize) -> Result<f64, Refusal> {
+    pub fn probability_of(&self, network: &Network, finding: usize) -> Result<f64, Refusal> {
         let finding = network.finding(finding)?;
         let mut inhibitions = vec![1.0; self.probabilities.len()];
         for link in &finding.links {

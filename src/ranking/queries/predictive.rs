@@ -5,6 +5,7 @@
 use std::collections::HashMap;
 
 use super::posterior::Posterior;
+use crate::ranking::distinct::distinct;
 use crate::ranking::model::{Network, Observable};
 
 /// Up to so many sets of a component are all looked at.
@@ -76,7 +77,6 @@ pub(super) struct Predictor<'a> {
     posterior: &'a Posterior,
     /// How many sets of each component to look at.
     looked_at: Vec<usize>,
-    component_of: Vec<usize>,
 }
 
 impl<'a> Predictor<'a> {
@@ -84,7 +84,7 @@ impl<'a> Predictor<'a> {
         let components = posterior.components.iter();
         let looked_at =
             components.map(|one| one.sets.likeliest(SHORT, NEGLIGIBLE, MAX_SETS)).collect();
-        Self { network, posterior, looked_at, component_of: posterior.component_of() }
+        Self { network, posterior, looked_at }
     }
 
     /// The observations in groups that share no component with each other, and thus are independent.
@@ -109,10 +109,7 @@ impl<'a> Predictor<'a> {
     fn components(&self, findings: &[usize]) -> Vec<usize> {
         let links = self.network.findings_at(findings).flat_map(|finding| &finding.links);
         let links = links.filter(|link| link.strength > 0.0);
-        let mut components: Vec<usize> = links.map(|link| self.component_of[link.cause]).collect();
-        components.sort_unstable();
-        components.dedup();
-        components
+        distinct(links.map(|link| self.posterior.component_of[link.cause]))
     }
 
     /// What the findings of these observations can be.
@@ -142,10 +139,10 @@ impl<'a> Predictor<'a> {
         inhibitions: &HashMap<usize, Vec<f64>>,
         findings: usize,
     ) -> Mixture {
-        let Posterior { components, now, .. } = self.posterior;
+        let Posterior { components, component_of, now, .. } = self.posterior;
         let causes = components[component].probabilities.iter().map(|(cause, _)| *cause);
         let mut linked: Vec<&Vec<f64>> = Vec::new();
-        let mut bit_of = vec![None; self.component_of.len()];
+        let mut bit_of = vec![None; component_of.len()];
         for cause in causes {
             if let Some(own) = inhibitions.get(&cause) {
                 bit_of[cause] = Some(linked.len());

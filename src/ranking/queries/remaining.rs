@@ -2,9 +2,10 @@
 
 use std::collections::HashMap;
 
-use super::plan::Repair;
 use super::posterior::Posterior;
+use crate::ranking::distinct::distinct;
 use crate::ranking::inference::count_to_cover;
+use crate::ranking::model::Repair;
 
 /// Share of the probability of a component whose sets need not be looked at.
 const NEGLIGIBLE: f64 = 1e-7;
@@ -48,18 +49,17 @@ impl Remaining {
     pub(super) fn new(posterior: &Posterior, relevant: &[usize], repairs: &[Repair]) -> Self {
         let mut is_relevant = vec![false; posterior.probabilities().len()];
         relevant.iter().for_each(|cause| is_relevant[*cause] = true);
-        let component_of = posterior.component_of();
         let mut mended_by = vec![Vec::new(); is_relevant.len()];
         let mut mends = Vec::with_capacity(repairs.len());
         for (index, repair) in repairs.iter().enumerate() {
-            let own = unique(repair.mends.iter().copied().filter(|cause| is_relevant[*cause]));
+            let own = distinct(repair.mends.iter().copied().filter(|cause| is_relevant[*cause]));
             own.iter().for_each(|cause| mended_by[*cause].push((index, repair.succeeds)));
-            let components = unique(own.iter().map(|cause| component_of[*cause]));
+            let components = distinct(own.iter().map(|cause| posterior.component_of[*cause]));
             mends.push((own, components));
         }
         let reduce = |component| reduce(posterior, component, &is_relevant, &mended_by);
         let components: Vec<Vec<Set>> = (0..posterior.components.len()).map(reduce).collect();
-        let touched = unique(mends.iter().flat_map(|(_, components)| components).copied());
+        let touched = distinct(mends.iter().flat_map(|(_, components)| components).copied());
         let others = components
             .iter()
             .enumerate()
@@ -121,13 +121,6 @@ impl Remaining {
         };
         1.0 - components.iter().map(none).product::<f64>()
     }
-}
-
-fn unique(items: impl Iterator<Item = usize>) -> Vec<usize> {
-    let mut list: Vec<usize> = items.collect();
-    list.sort_unstable();
-    list.dedup();
-    list
 }
 
 /// The sets of a component with the irrelevant causes dropped, alike ones put together.

@@ -10,13 +10,6 @@ use super::posterior::Posterior;
 use crate::ranking::inference::ComponentPosterior;
 use crate::ranking::model::{Factor, Finding, Network, odds, probability_from_odds};
 
-/// One piece of evidence, given in `round`, and what stands in its place.
-pub(super) struct Change<'a> {
-    pub(super) round: usize,
-    pub(super) old: &'a Factor,
-    pub(super) new: Option<&'a Factor>,
-}
-
 /// Most sets of a component that are reweighted, the likeliest of them.
 const MAX_SETS: usize = 2_000;
 
@@ -40,20 +33,15 @@ struct Sums {
 }
 
 /// The sets of a posterior by component; nothing for those that were weighed exactly.
-pub(super) fn sets_by_cause(network: &Network, posterior: &Posterior) -> Vec<Option<SetsByCause>> {
-    let by_cause = |component| SetsByCause::new(network, posterior, component, MAX_SETS);
+pub(super) fn sets_by_cause(posterior: &Posterior) -> Vec<Option<SetsByCause>> {
+    let by_cause = |component| SetsByCause::new(posterior, component, MAX_SETS);
     let components = posterior.components.iter();
     components.map(|component| (!component.exact).then(|| by_cause(component))).collect()
 }
 
 impl SetsByCause {
-    fn new(
-        network: &Network,
-        posterior: &Posterior,
-        component: &ComponentPosterior,
-        max_sets: usize,
-    ) -> Self {
-        let mut holding = vec![Vec::new(); network.priors().len()];
+    fn new(posterior: &Posterior, component: &ComponentPosterior, max_sets: usize) -> Self {
+        let mut holding = vec![Vec::new(); posterior.probabilities.len()];
         let mut weights = Vec::new();
         for (set, (members, weight)) in component.sets.iter().take(max_sets).enumerate() {
             weights.push(weight);
@@ -76,26 +64,23 @@ impl SetsByCause {
     }
 }
 
-/// Puts the changed probabilities of the causes of `components` into `probabilities`; they must be all
-/// the components the evidence speaks of. `sets` is what [`sets_by_cause`] gives.
+/// Puts the probabilities of the causes of `components` with `new` in the place of `old` into
+/// `probabilities`; they must be all the components the evidence speaks of. `sets` is what
+/// [`sets_by_cause`] gives.
 pub(super) fn reweight(
-    network: &Network,
     posterior: &Posterior,
     sets: &[Option<SetsByCause>],
     components: &[usize],
-    change: &Change<'_>,
+    old: Evidence<'_>,
+    new: Option<Evidence<'_>>,
     probabilities: &mut [f64],
 ) {
     // Of a component that was weighed exactly, all sets.
-    let whole = |component: &usize| {
-        SetsByCause::new(network, posterior, &posterior.components[*component], usize::MAX)
-    };
+    let whole = |one: &usize| SetsByCause::new(posterior, &posterior.components[*one], usize::MAX);
     let sets: Vec<Cow<'_, SetsByCause>> = components
         .iter()
         .map(|one| sets[*one].as_ref().map_or_else(|| Cow::Owned(whole(one)), Cow::Borrowed))
         .collect();
-    let old = Evidence { network, factor: change.old, round: change.round };
-    let new = change.new.map(|new| Evidence { factor: new, ..old });
     let without: Vec<Vec<f64>> = sets.iter().map(|sets| old.taken_off(sets)).collect();
     // Evidence that speaks of several components without coupling them is a single finding surely
     // false.
@@ -121,10 +106,10 @@ pub(super) fn reweight(
 
 /// Evidence given in a round.
 #[derive(Clone, Copy)]
-struct Evidence<'a> {
-    network: &'a Network,
-    factor: &'a Factor,
-    round: usize,
+pub(super) struct Evidence<'a> {
+    pub(super) network: &'a Network,
+    pub(super) factor: &'a Factor,
+    pub(super) round: usize,
 }
 
 impl Evidence<'_> {

@@ -5,7 +5,8 @@
 //! not weighed exactly in the first place, its listed sets are reweighted instead.
 
 use super::posterior::Posterior;
-use super::reweight::{Change, SetsByCause, reweight, sets_by_cause};
+use super::reweight::{Evidence, SetsByCause, reweight, sets_by_cause};
+use crate::ranking::distinct::distinct;
 use crate::ranking::inference::{components, marginals};
 use crate::ranking::model::{Belief, Factor, Network};
 use crate::ranking::refusal::FactorAt;
@@ -16,8 +17,6 @@ pub(super) struct WhatIf<'a> {
     belief: &'a Belief,
     posterior: &'a Posterior,
     evidence: Vec<(FactorAt, &'a Factor)>,
-    /// The component of each cause.
-    component_of: Vec<usize>,
     /// The sets of components that were not weighed exactly.
     sets: Vec<Option<SetsByCause>>,
 }
@@ -34,8 +33,7 @@ impl<'a> WhatIf<'a> {
             belief,
             posterior,
             evidence: belief.evidence(factors),
-            component_of: posterior.component_of(),
-            sets: sets_by_cause(network, posterior),
+            sets: sets_by_cause(posterior),
         }
     }
 
@@ -60,13 +58,13 @@ impl<'a> WhatIf<'a> {
         let touched = self.touched(replaced);
         let mut probabilities = self.posterior.probabilities.clone();
         if touched.iter().any(|component| !self.posterior.components[*component].exact) {
-            let change = Change { round: at.round, old: replaced, new: replacement };
-            let (network, posterior) = (self.network, self.posterior);
-            reweight(network, posterior, &self.sets, &touched, &change, &mut probabilities);
+            let old = Evidence { network: self.network, factor: replaced, round: at.round };
+            let new = replacement.map(|factor| Evidence { factor, ..old });
+            reweight(self.posterior, &self.sets, &touched, old, new, &mut probabilities);
             return Some(probabilities);
         }
         for component in components(self.network, &evidence, self.belief)? {
-            let before = component.causes().next().map(|cause| self.component_of[cause]);
+            let before = component.causes().next().map(|cause| self.posterior.component_of[cause]);
             if before.is_some_and(|before| touched.binary_search(&before).is_ok()) {
                 for (cause, probability) in marginals(&component, self.posterior.now)? {
                     *probabilities.get_mut(cause)? = probability;
@@ -79,9 +77,6 @@ impl<'a> WhatIf<'a> {
     /// The components with a cause that the factor speaks of, ascending.
     fn touched(&self, factor: &Factor) -> Vec<usize> {
         let links = self.network.findings_at(factor.findings()).flat_map(|finding| &finding.links);
-        let mut touched: Vec<usize> = links.map(|link| self.component_of[link.cause]).collect();
-        touched.sort_unstable();
-        touched.dedup();
-        touched
+        distinct(links.map(|link| self.posterior.component_of[link.cause]))
     }
 }

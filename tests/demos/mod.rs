@@ -7,3 +7,4 @@ mod recheck;
 mod recording;
 mod stories;
 mod texts;
+mod threads;

@@ -1,7 +1,6 @@
 //! Rule-based diagnostic assistant for turbocharged petrol engines whose boost misbehaves.
 
 pub mod cli;
-pub mod cores;
 pub mod formula;
 pub mod interview;
 pub mod physics;

@@ -6,6 +6,7 @@
     clippy::panic,
     reason = "a test that cannot go on has failed: the message is all it owes"
 )]
+#![allow(clippy::cast_precision_loss, reason = "tests count to thousands")]
 
 mod broken;
 mod calc;

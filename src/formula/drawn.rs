@@ -2,17 +2,18 @@
 //! draws before the next one, so that what a step costs besides its arithmetic is paid once. What
 //! a formula gives is kept, so that all that read it share the work.
 
-use std::ops::Range;
 use std::sync::{Arc, OnceLock};
+
+use rayon::prelude::*;
 
 use super::apply::{self, Fails, Lack};
 use super::column::Column;
 use super::evaluate::{Data, Datum, Gap};
 use super::functions::Function;
+use super::lock::lock;
 use super::node::{Formula, Node, Slot};
 use super::sample;
 use super::sheet::{Piece, Sheet};
-use crate::cores::{hold, on_all};
 use crate::physics::Refusal;
 
 /// How many draws take a step together: few enough that what they give stays in the nearest memory,
@@ -123,7 +124,7 @@ impl Sheet<'_> {
 
     /// The draws by how many there are; a program knows few sizes.
     fn draws(&self, count: usize) -> Arc<Draws> {
-        let mut kept = hold(&self.drawn);
+        let mut kept = lock(&self.drawn);
         if let Some(found) = kept.iter().find(|draws| draws.slices.len() == count) {
             return Arc::clone(found);
         }
@@ -233,35 +234,43 @@ impl<'a> Steps<'a, '_> {
     /// What a formula gives at every draw.
     fn formula(&self, index: usize) -> &'a [AtDraw] {
         let (sheet, draws) = (self.sheet, self.draws);
-        draws.formulas[index].get_or_init(|| {
-            let formula = sheet.whole(index).formula;
-            let literals = draws.literals(formula, sheet.occurrence(index));
-            let chances = sheet.chances_of(index);
-            Steps { sheet, draws, literals, chances }.all(&formula.node).into()
-        })
+        if let Some(known) = draws.formulas[index].get() {
+            return known;
+        }
+        // Not within `get_or_init`: while a thread waits for others to do their share of a slow call,
+        // rayon may give it a piece of work that asks for this very formula, and it would wait for
+        // itself. At worst two threads work out the same.
+        let formula = sheet.whole(index).formula;
+        let literals = draws.literals(formula, sheet.occurrence(index));
+        let chances = sheet.chances_of(index);
+        let found = Steps { sheet, draws, literals, chances }.all(&formula.node);
+        draws.formulas[index].get_or_init(|| found.into())
     }
 
     fn call(&self, function: &Function, arguments: &[Node], at: &[usize]) -> Column<AtDraw> {
         let columns: Vec<Column<AtDraw>> =
             arguments.iter().map(|argument| self.numbers(argument, at)).collect();
-        let results = |rows: Range<usize>| {
-            let mut given = Vec::with_capacity(columns.len());
-            let mut result = |row: usize| -> AtDraw {
-                given.clear();
-                for column in &columns {
-                    given.push(inner_part(column.at(row))?);
-                }
-                apply::finite((function.call)(&given)?)
-            };
-            rows.map(&mut result).collect::<Vec<AtDraw>>()
+        let result = |given: &mut Vec<f64>, row: usize| -> AtDraw {
+            given.clear();
+            for column in &columns {
+                given.push(inner_part(column.at(row))?);
+            }
+            apply::finite((function.call)(given)?)
         };
         if columns.iter().all(Column::is_same) {
-            return results(0..at.len().min(1))
-                .pop()
-                .map_or(Column::Each(Vec::new()), Column::Same);
+            return if at.is_empty() {
+                Column::Each(Vec::new())
+            } else {
+                Column::Same(result(&mut Vec::new(), 0))
+            };
         }
-        let all = 0..at.len();
-        Column::Each(if function.is_slow() { on_all(all.len(), results) } else { results(all) })
+        let rows = 0..at.len();
+        Column::Each(if function.is_slow() {
+            rows.into_par_iter().map_init(Vec::new, result).collect()
+        } else {
+            let mut given = Vec::with_capacity(columns.len());
+            rows.map(|row| result(&mut given, row)).collect()
+        })
     }
 
     /// Each draw takes the branch that is its own.

@@ -6,9 +6,9 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Mutex;
 
 use super::evaluate::Gap;
+use super::lock::lock;
 use super::node::Node;
 use super::sheet::{Cell, Entry, Worked};
-use crate::cores::hold;
 
 /// The most results that are kept.
 const MOST: usize = 20_000;
@@ -30,7 +30,7 @@ pub struct Memo {
 
 impl Memo {
     pub(super) fn band(&self, key: Key) -> Option<Result<Worked, Gap>> {
-        hold(&self.bands).get(&key).cloned()
+        lock(&self.bands).get(&key).cloned()
     }
 
     pub(super) fn keep_band(&self, key: Key, band: &Result<Worked, Gap>) {
@@ -38,7 +38,7 @@ impl Memo {
     }
 
     pub(super) fn value(&self, key: Key) -> Option<Result<f64, Gap>> {
-        hold(&self.values).get(&key).cloned()
+        lock(&self.values).get(&key).cloned()
     }
 
     pub(super) fn keep_value(&self, key: Key, value: &Result<f64, Gap>) {
@@ -47,7 +47,7 @@ impl Memo {
 }
 
 fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
-    let mut kept = hold(kept);
+    let mut kept = lock(kept);
     if kept.len() >= MOST {
         kept.clear();
     }

@@ -17,6 +17,7 @@ mod fault;
 pub mod functions;
 mod joint;
 mod kinds;
+mod lock;
 mod memo;
 mod moved;
 mod names;

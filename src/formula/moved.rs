@@ -6,9 +6,9 @@ use std::sync::Mutex;
 
 use super::band::OFFSETS;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
+use super::lock::lock;
 use super::node::{Formula, Slot};
 use super::sheet::{Piece, RootId, Sheet};
-use crate::cores::hold;
 
 type Value = Result<f64, Gap>;
 
@@ -53,7 +53,7 @@ impl Stepped<'_, '_> {
             return self.sheet.value(index);
         }
         let key = (index, self.root, self.step);
-        let kept = hold(&self.sheet.moved).get(&key).cloned();
+        let kept = lock(&self.sheet.moved).get(&key).cloned();
         if let Some(found) = kept {
             return found;
         }
@@ -61,7 +61,7 @@ impl Stepped<'_, '_> {
         let spreads = self.spreads(piece.formula, |index| RootId::Literal { slot, index });
         let chances = self.sheet.chances_of(index);
         let found = Evaluation { data: self, spreads: &spreads, chances }.number(piece.node);
-        hold(&self.sheet.moved).insert(key, found.clone());
+        lock(&self.sheet.moved).insert(key, found.clone());
         found
     }
 }

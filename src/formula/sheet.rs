@@ -5,6 +5,8 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, OnceLock};
 
+use rayon::prelude::*;
+
 use super::band::{Answers, Band, DRAWS, FEW_DRAWS, Root, band, drawn_band, length};
 use super::drawn::Draws;
 use super::evaluate::{Data, Datum, Evaluation, Gap};
@@ -13,7 +15,6 @@ use super::moved::Kept;
 use super::node::{Formula, Node, Slot};
 use super::sample;
 use super::ways::Way;
-use crate::cores::on_all;
 use crate::physics::Refusal;
 
 /// A value that was given.
@@ -293,9 +294,7 @@ impl<'f> Sheet<'f> {
 
     /// Works out the formulas at these places on every core, so that whoever asks for one finds it.
     pub fn prepare(&self, indexes: &[usize]) {
-        on_all(indexes.len(), |stretch| {
-            indexes[stretch].iter().map(|index| drop(self.worked_at(*index))).collect()
-        });
+        indexes.par_iter().for_each(|index| drop(self.worked_at(*index)));
     }
 
     /// What a piece of a formula gives, with its band, given the chances that the formula holds.

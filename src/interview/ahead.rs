@@ -2,7 +2,7 @@
 //! least time.
 
 use crate::ranking::{
-    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, plan, posterior,
+    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, plan, posterior,
 };
 use crate::rules::{CauseId, CautionId, Pack, Place, QuestionId, RepairId};
 
@@ -150,7 +150,8 @@ impl Foreman<'_, '_> {
     /// independent.
     fn settles(&self, observable: &Observable) -> f64 {
         let network = &self.state.pack.network;
-        let chance_of = |finding: usize| self.believed.chance_of(network, finding).unwrap_or(0.0);
+        let chance_of =
+            |finding: usize| self.believed.probability_of(network, finding).unwrap_or(0.0);
         let (mut settled, mut all) = (0.0, 0.0);
         for (factor, chance) in outcomes(observable, &chance_of) {
             all += chance;
@@ -359,11 +360,8 @@ fn outcomes(observable: &Observable, chance_of: &dyn Fn(usize) -> f64) -> Vec<(F
                     findings: findings.clone(),
                     patterns: patterns.iter().enumerate().map(pattern).collect(),
                 };
-                let chances = findings.iter().zip(truths).map(|(finding, truth)| {
-                    let yes = chance_of(*finding);
-                    if *truth { yes } else { 1.0 - yes }
-                });
-                (factor, chances.product())
+                let p_false = findings.iter().map(|finding| 1.0 - chance_of(*finding));
+                (factor, joint_probability(truths, p_false))
             })
             .collect(),
     }

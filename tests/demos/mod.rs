@@ -9,3 +9,4 @@ mod recheck;
 mod recording;
 mod stories;
 mod texts;
+mod threads;

@@ -10,6 +10,7 @@ mod hostile;
 mod joint;
 mod kinds;
 mod names;
+mod print;
 mod trade_facts;
 mod ways;
 mod weights;

@@ -1,7 +1,7 @@
 //! What one step of a formula makes of the values right below it: for one set of values or for each
 //! of many draws alike.
 
-use super::error::{EvalError, EvalFailure};
+use super::error::{CompactError, EvalError, EvalFailure};
 use crate::formula::check::Math;
 use crate::formula::functions::{Function, MAX_ARGUMENTS};
 use crate::formula::syntax::Arithmetic;
@@ -84,13 +84,15 @@ fn least<E: EvalFailure>(
     for value in values {
         match value {
             Ok(value) => least = Some(least.map_or(value, |least| least.min(value))),
-            Err(error) if known_only && error.is_unknown() => {}
-            Err(error) => {
-                let Some(above) = error.above() else { return Err(error) };
-                if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
-                    beyond = Some((above, error));
+            Err(error) => match error.compact() {
+                CompactError::Unknown if known_only => {}
+                CompactError::Refused { above: Some(above) } => {
+                    if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
+                        beyond = Some((above, error));
+                    }
                 }
-            }
+                _ => return Err(error),
+            },
         }
     }
     match (least, beyond) {

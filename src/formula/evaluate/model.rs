@@ -7,9 +7,10 @@ use std::sync::OnceLock;
 
 use super::alternatives::{Alternative, alternatives};
 use super::error::EvalError;
-use super::input::{Datum, Input, InputEstimate, InputValue, UncertainInput};
-use super::point::Values;
+use super::input::{Input, InputEstimate, InputValue, UncertainInput};
+use super::values::{Datum, Values};
 use crate::formula::check::{Formula, Node, VarId};
+use crate::physics::Refusal;
 
 /// How deep formulas may rest on one another, all their steps counted: a perturbed input is followed
 /// through them by recursion, so this bounds the stack that it takes.
@@ -67,7 +68,7 @@ impl<'f> Model<'f> {
         self.formulas[index].depth = depth;
         if depth > MAX_FORMULA_DEPTH {
             let reason = "workings rest on one another too deep";
-            return Err(crate::physics::Refusal::new("working", reason).into());
+            return Err(Refusal::new("working", reason).into());
         }
         let (below, slow) = (self.below(node), self.is_slow(node));
         let uncertain =

@@ -135,16 +135,12 @@ impl Domain for Rows<'_, '_> {
     type Error = CompactError;
     type Number = Column<AtDraw>;
 
-    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError> {
-        self.steps.model.datum(variable)
+    fn values(&self) -> &impl Values {
+        self.steps.model
     }
 
-    fn known(&self, variable: VarId) -> bool {
-        self.steps.model.known(variable)
-    }
-
-    fn chance(&self, index: usize) -> Result<f64, EvalError> {
-        self.steps.chances.get(index).cloned().unwrap_or(Err(EvalError::Unknown))
+    fn chances(&self) -> &[Result<f64, EvalError>] {
+        self.steps.chances
     }
 
     fn constant(&self, value: AtDraw) -> Self::Number {

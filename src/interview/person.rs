@@ -127,8 +127,8 @@ impl Logic for Person<'_> {
     type Truth = Result<bool, EvalError>;
 
     fn atom(&self, atom: &Node) -> Self::Truth {
-        let Node::Known(slot) = atom else { return Err(EvalError::Unknown) };
-        match self.facts.pack.named(*slot) {
+        let Node::Known(variable) = atom else { return Err(EvalError::Unknown) };
+        match self.facts.pack.named(*variable) {
             Named::Question(question) => Ok(self.was_asked(question)),
             Named::Working(_) | Named::CurveVariable => Err(EvalError::Unknown),
         }

@@ -261,7 +261,9 @@ fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
     let tree = *arranged.first()?;
     let checked = checker.expression(tree)?;
     match checked.node {
-        Node::Read(slot) | Node::Answered(slot) => Some(Checked::truth(Node::Known(slot))),
+        Node::Read(variable) | Node::Answered(variable) => {
+            Some(Checked::truth(Node::Known(variable)))
+        }
         _ => {
             let help = "write known(id) with the id of a question";
             checker.refuse(&tree.span, "known asks about one name", help)
@@ -276,16 +278,16 @@ fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
     }
     let value = unnamed(checker, "as_of", value)?;
     let (value, kind) = checker.number(value)?;
-    let mut slots = Vec::with_capacity(questions.len());
+    let mut variables = Vec::with_capacity(questions.len());
     for question in questions {
         let tree = unnamed(checker, "as_of", question)?;
         match checker.expression(tree)?.node {
-            Node::Read(slot) | Node::Answered(slot) => slots.push(slot),
+            Node::Read(variable) | Node::Answered(variable) => variables.push(variable),
             _ => return as_of_what(checker, &tree.span),
         }
     }
-    let of = slots.remove(0);
-    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: slots }, kind))
+    let of = variables.remove(0);
+    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: variables }, kind))
 }
 
 fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
@@ -307,7 +309,7 @@ fn interpolate<'a>(
         Form::Name(name) if table.name.is_none() => names.find(name),
         _ => None,
     };
-    let Some(Meaning::Table { slot, columns }) = meaning else {
+    let Some(Meaning::Table { variable, columns }) = meaning else {
         let help = "the first argument is the id of a question with a table";
         return checker.refuse(&table.value.span, "a table is wanted here", help);
     };
@@ -325,7 +327,7 @@ fn interpolate<'a>(
     };
     let checked = checker.expression(&at.value)?;
     checker.fit(&checked, columns[along].1, &at.value.span);
-    let node = Node::Interpolate { table: slot, along, at: Box::new(checked.node) };
+    let node = Node::Interpolate { table: variable, along, at: Box::new(checked.node) };
     Some(Checked::quantity(node, columns[1 - along].1))
 }
 

@@ -1,4 +1,4 @@
-//! A tree to a checked formula: every name looked up, every dimension and kind settled, relations
+//! A tree to a checked formula: every name looked up, every dimension and kind checked, relations
 //! put in place of their calls. All mistakes of a formula are reported, not just the first.
 //!
 //! What operators make of kinds is left to [`super::operators`], calls to [`super::calls`].
@@ -50,7 +50,7 @@ pub fn check_tree(
             Ok(Formula {
                 text: text.to_owned(),
                 node,
-                gives: settled(gives, wanted),
+                gives: kind_of_place(gives, wanted),
                 spreads: checker.spreads,
                 chances: checker.chances,
             })
@@ -60,7 +60,7 @@ pub fn check_tree(
 }
 
 /// A result without a kind of its own takes the one its place asks for.
-fn settled(gives: Type, wanted: Option<Kind>) -> Type {
+fn kind_of_place(gives: Type, wanted: Option<Kind>) -> Type {
     match (gives, wanted) {
         (Type::Quantity(kind), Some(wanted)) if kind.reading == Reading::Plain => {
             Type::Quantity(wanted)
@@ -275,13 +275,15 @@ impl<'a> Checker<'a> {
             return self.inline(&value, span);
         }
         match self.names.find(name) {
-            Some(Meaning::Value { slot, kind }) => Some(Checked::quantity(Node::Read(slot), kind)),
-            Some(Meaning::Bool { slot }) => Some(Checked::truth(Node::Answered(slot))),
-            Some(Meaning::Choice { slot, .. }) => {
-                Some(Checked { node: Node::Read(slot), gives: Type::Choice(slot) })
+            Some(Meaning::Value { variable, kind }) => {
+                Some(Checked::quantity(Node::Read(variable), kind))
             }
-            Some(Meaning::Table { slot, .. }) => {
-                Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
+            Some(Meaning::Bool { variable }) => Some(Checked::truth(Node::Answered(variable))),
+            Some(Meaning::Choice { variable, .. }) => {
+                Some(Checked { node: Node::Read(variable), gives: Type::Choice(variable) })
+            }
+            Some(Meaning::Table { variable, .. }) => {
+                Some(Checked { node: Node::Read(variable), gives: Type::Table(variable) })
             }
             Some(Meaning::Inline { node, id }) => {
                 let truth = self.inline(&Checked::truth(node.clone()), span)?;

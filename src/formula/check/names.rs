@@ -8,20 +8,20 @@ use crate::quantity::{Kind, is_symbol};
 /// What a name means.
 pub enum Meaning<'a> {
     Value {
-        slot: VarId,
+        variable: VarId,
         kind: Kind,
     },
     /// A yes-or-no question.
     Bool {
-        slot: VarId,
+        variable: VarId,
     },
     Choice {
-        slot: VarId,
+        variable: VarId,
         options: Vec<&'a str>,
     },
     /// A two-column table: the columns' names and kinds.
     Table {
-        slot: VarId,
+        variable: VarId,
         columns: Vec<(&'a str, Kind)>,
     },
     /// A formula with parameters, put in place of its call.

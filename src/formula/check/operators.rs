@@ -168,9 +168,9 @@ impl<'a> Checker<'a> {
         left: &'a Expression,
         right: &'a Expression,
     ) -> Option<Option<Checked>> {
-        let (slot, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
-            (Some((slot, options)), _) => (slot, options, right),
-            (None, Some((slot, options))) => (slot, options, left),
+        let (variable, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
+            (Some((variable, options)), _) => (variable, options, right),
+            (None, Some((variable, options))) => (variable, options, left),
             (None, None) => return None,
         };
         let unequal = match operator {
@@ -205,7 +205,7 @@ impl<'a> Checker<'a> {
             self.report(fault.labelled("no such option"));
             return Some(None);
         };
-        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
+        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { variable, option }))))
     }
 
     fn bare_choice(&self, tree: &Expression) -> Option<(VarId, Vec<&'a str>)> {
@@ -214,7 +214,7 @@ impl<'a> Checker<'a> {
             return None;
         }
         match self.names.find(name) {
-            Some(Meaning::Choice { slot, options }) => Some((slot, options)),
+            Some(Meaning::Choice { variable, options }) => Some((variable, options)),
             _ => None,
         }
     }

@@ -145,9 +145,9 @@ pub(crate) fn number<D: Domain>(domain: &D, node: &Node) -> D::Number {
 pub(crate) fn told<D: Domain>(domain: &D, atom: &Node) -> D::Truth {
     match atom {
         Node::Answered(variable) => domain.values().datum(*variable).and_then(Datum::truth).into(),
-        Node::Chosen { slot, option } => domain
+        Node::Chosen { variable, option } => domain
             .values()
-            .datum(*slot)
+            .datum(*variable)
             .and_then(Datum::option)
             .map(|chosen| chosen == *option)
             .into(),

@@ -2,7 +2,6 @@
 
 use std::fmt;
 
-use super::arithmetic::StepError;
 use crate::physics::Refusal;
 
 /// Why there is no value.
@@ -25,7 +24,10 @@ pub(crate) enum CompactError {
 }
 
 /// What the steps of a formula ask of an error, in full or compact.
-pub(crate) trait EvalFailure: From<EvalError> + From<Refusal> + From<StepError> {
+pub(crate) trait EvalFailure: Clone + From<EvalError> + From<Refusal> {
+    /// A step that has no result: what is at fault, and why.
+    fn refused(quantity: &'static str, reason: &'static str) -> Self;
+
     fn compact(&self) -> CompactError;
 
     /// As an error of something that rests on the value: what that lies above, nobody knows.
@@ -33,6 +35,10 @@ pub(crate) trait EvalFailure: From<EvalError> + From<Refusal> + From<StepError> 
 }
 
 impl EvalFailure for EvalError {
+    fn refused(quantity: &'static str, reason: &'static str) -> Self {
+        Self::Refused(Refusal::new(quantity, reason))
+    }
+
     fn compact(&self) -> CompactError {
         match self {
             Self::Unknown => CompactError::Unknown,
@@ -49,6 +55,10 @@ impl EvalFailure for EvalError {
 }
 
 impl EvalFailure for CompactError {
+    fn refused(_: &'static str, _: &'static str) -> Self {
+        Self::Refused { above: None }
+    }
+
     fn compact(&self) -> Self {
         *self
     }
@@ -61,21 +71,9 @@ impl EvalFailure for CompactError {
     }
 }
 
-impl From<StepError> for EvalError {
-    fn from(StepError { quantity, reason }: StepError) -> Self {
-        Self::Refused(Refusal::new(quantity, reason))
-    }
-}
-
 impl From<Refusal> for EvalError {
     fn from(refusal: Refusal) -> Self {
         Self::Refused(refusal)
-    }
-}
-
-impl From<StepError> for CompactError {
-    fn from(_: StepError) -> Self {
-        Self::Refused { above: None }
     }
 }
 

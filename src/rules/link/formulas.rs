@@ -309,7 +309,7 @@ impl Formulas {
         }
     }
 
-    /// The slot of a number's name: a question or a working.
+    /// The variable of a number's name: a question or a working.
     pub(super) fn number(
         &self,
         linker: &mut Linker<'_>,
@@ -317,7 +317,7 @@ impl Formulas {
         name: &str,
     ) -> Option<(VarId, Kind)> {
         match self.words.find(name) {
-            Some(Meaning::Value { slot, kind }) => Some((slot, kind)),
+            Some(Meaning::Value { variable, kind }) => Some((variable, kind)),
             Some(Meaning::Faulty) => None,
             Some(_) => {
                 linker.error(

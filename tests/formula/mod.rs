@@ -9,6 +9,7 @@ mod grammar;
 mod hostile;
 mod joint;
 mod kinds;
+mod memory;
 mod names;
 mod print;
 mod trade_facts;

@@ -5,6 +5,7 @@ mod alternatives;
 mod arithmetic;
 mod domain;
 mod error;
+mod fingerprint;
 mod input;
 mod kleene;
 mod may_hold;
@@ -13,7 +14,7 @@ mod point;
 mod remarks;
 mod values;
 
-pub(crate) use alternatives::all_alternatives;
+pub(crate) use alternatives::Alternatives;
 pub(crate) use arithmetic::finite;
 pub(crate) use domain::{Domain, number, told};
 pub use domain::{Logic, truth};

@@ -15,7 +15,7 @@ use super::sampled::Samples;
 use crate::cores::on_all;
 use crate::formula::check::{Formula, Node, VarId};
 use crate::formula::evaluate::{
-    EvalError, Input, Model, Point, UncertainInput, all_alternatives, may_hold, number, remarks,
+    Alternatives, EvalError, Input, Model, Point, UncertainInput, may_hold, number, remarks,
 };
 
 /// Given values, and formulas whose variables stand behind theirs: every formula's value with its
@@ -31,7 +31,7 @@ use crate::formula::evaluate::{
 ///
 /// impl Names for Ratio {
 ///     fn find(&self, name: &str) -> Option<Meaning<'_>> {
-///         (name == "ratio").then_some(Meaning::Value { slot: VarId(0), kind: Kind::NUMBER })
+///         (name == "ratio").then_some(Meaning::Value { variable: VarId(0), kind: Kind::NUMBER })
 ///     }
 ///
 ///     fn all(&self) -> Vec<&str> {
@@ -52,6 +52,7 @@ pub struct Evaluator<'f> {
     memo: Arc<Memo>,
     perturbations: Perturbations,
     samples: Samples,
+    alternatives: Alternatives,
 }
 
 impl<'f> Evaluator<'f> {
@@ -64,8 +65,10 @@ impl<'f> Evaluator<'f> {
         order: &[usize],
         memo: Arc<Memo>,
     ) -> Self {
+        let model = Model::new(inputs, formulas);
         let mut evaluator = Self {
-            model: Model::new(inputs, formulas),
+            alternatives: Alternatives::new(&model),
+            model,
             memo,
             perturbations: Perturbations::default(),
             samples: Samples::default(),
@@ -96,7 +99,10 @@ impl<'f> Evaluator<'f> {
 
     fn key(&self, node: &Node) -> Key {
         let below = self.model.below(node);
-        key(node, below.iter().filter_map(|given| Some((given.0, self.model.input(*given)?))))
+        key(
+            self.model.fingerprint(node),
+            below.iter().filter_map(|given| Some((given.0, self.model.input(*given)?))),
+        )
     }
 
     /// A formula at the inputs' own values.
@@ -199,7 +205,7 @@ impl<'f> Evaluator<'f> {
     /// where rules say what stands in for a value that nobody knows.
     #[must_use]
     pub fn ways_to_tell(&self, node: &Node) -> Vec<BTreeSet<VarId>> {
-        all_alternatives(&self.model, node)
+        self.alternatives.all(&self.model, node)
     }
 
     /// Whether some answer behind a variable would make a truth hold that doesn't hold yet, while

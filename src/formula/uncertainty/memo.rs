@@ -13,7 +13,6 @@ use std::sync::Mutex;
 
 use super::estimate::Estimate;
 use crate::cores::hold;
-use crate::formula::check::Node;
 use crate::formula::evaluate::{EvalError, Input, InputValue};
 
 /// The most results that are kept.
@@ -22,7 +21,7 @@ const MAX_RESULTS: usize = 20_000;
 /// A piece of a formula and the state of everything below it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(crate) struct Key {
-    /// The piece by its structure, so that two equal pieces share their result.
+    /// The fingerprint of the piece: two equal pieces share their result.
     piece: u64,
     below: u64,
 }
@@ -60,10 +59,8 @@ fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
     kept.insert(key, result.clone());
 }
 
-/// The key of a piece over the inputs below it.
-pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input)>) -> Key {
-    let mut piece = DefaultHasher::new();
-    node.walk(&mut |part| structure(part, &mut piece));
+/// The key of a piece with this fingerprint over the inputs below it.
+pub(crate) fn key<'c>(piece: u64, below: impl Iterator<Item = (usize, &'c Input)>) -> Key {
     let mut state = DefaultHasher::new();
     for (variable, input) in below {
         variable.hash(&mut state);
@@ -83,31 +80,5 @@ pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input
             }
         }
     }
-    Key { piece: piece.finish(), below: state.finish() }
-}
-
-/// What a piece is, without what lies below it.
-fn structure(node: &Node, into: &mut DefaultHasher) {
-    std::mem::discriminant(node).hash(into);
-    match node {
-        Node::Number(value) => value.to_bits().hash(into),
-        Node::Spread { value, uncertainty, index } => {
-            (value.to_bits(), uncertainty.to_bits(), index).hash(into);
-        }
-        Node::Read(slot) | Node::Answered(slot) | Node::Known(slot) => slot.hash(into),
-        Node::AsOf { of, kept, .. } => (of, kept).hash(into),
-        Node::Chosen { slot, option } => (slot, option).hash(into),
-        Node::Call { function, arguments } => (function.name, arguments.len()).hash(into),
-        Node::Math { operation, arguments } => {
-            std::mem::discriminant(operation).hash(into);
-            arguments.len().hash(into);
-        }
-        Node::Interpolate { table, along, .. } => (table, along).hash(into),
-        Node::Chance { lower, index, .. } => (lower.is_some(), index).hash(into),
-        Node::Arithmetic { operator, .. } => std::mem::discriminant(operator).hash(into),
-        Node::Compared { operator, .. } => std::mem::discriminant(operator).hash(into),
-        Node::Bool(truth) => truth.hash(into),
-        Node::Named { name, .. } => name.hash(into),
-        _ => {}
-    }
+    Key { piece, below: state.finish() }
 }

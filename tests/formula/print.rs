@@ -2,6 +2,8 @@
 
 use boostwright::formula::{Printer, parse, shortened};
 
+use super::workbench::{Bench, close, number, value};
+
 fn printed(text: &str, value: &str) -> String {
     let value = |name: &str| (name == "x").then(|| value.to_owned());
     let tree = parse(text).unwrap_or_else(|fault| panic!("{text}: {fault:?}"));
@@ -49,4 +51,23 @@ fn a_value_stands_in_brackets_where_it_would_be_misread() {
     }
     assert_eq!(printed("x ^ 2 - x", "0.9 bar"), "(0.9 bar) ^ 2 - 0.9 bar");
     assert_eq!(printed("x ^ 2", "0.9"), "0.9 ^ 2");
+}
+
+#[test]
+fn a_formula_with_its_numbers_gives_the_same_number() {
+    for formula in [
+        "1 bar - x",
+        "1 bar - x * 3 - x",
+        "x ^ 2",
+        "-x ^ 2",
+        "2 * (x - 1 bar) / (x * 3)",
+        "(x / 1 bar) ^ 2 - -x / 1 bar",
+        "abs(x) + max(x, -x)",
+        "if x > 0 bar then x else 1 bar - x",
+    ] {
+        for given in ["-2 bar", "0.9 bar", "3 bar"] {
+            let expected = Bench(vec![number("x", given)]).value(formula);
+            close(value(&printed(formula, given)), expected, 1e-12);
+        }
+    }
 }

@@ -54,6 +54,13 @@ pub trait Names {
 }
 
 /// The nearest of the known names, if it is near enough to have been meant.
+///
+/// ```
+/// use boostwright::formula::nearest;
+///
+/// assert_eq!(nearest("bosst", ["boost", "drop"]), Some("boost"));
+/// assert_eq!(nearest("lambda", ["boost", "drop"]), None);
+/// ```
 #[must_use]
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     // A third of the letters may be off; more is another word.

@@ -2,7 +2,6 @@
 
 pub mod calibration;
 pub mod cli;
-pub mod cores;
 pub mod formula;
 pub mod interview;
 pub mod physics;

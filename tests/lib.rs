@@ -6,10 +6,12 @@
     clippy::panic,
     reason = "a test that cannot go on has failed: the message is all it owes"
 )]
+#![allow(clippy::cast_precision_loss, reason = "tests count to thousands")]
 
 mod broken;
 mod calc;
 mod calibration;
+mod cli;
 mod clock;
 mod contract;
 mod demos;

@@ -4,7 +4,7 @@
 use super::arguments::{AnswerOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::given::answers;
-use super::opening::{refused, rounds};
+use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
 use crate::interview::{Ranked, State, fold};
@@ -28,7 +28,7 @@ pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit,
     let taken = take(&file.session, &Source::none(""), pack)
         .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
     let state = fold(pack, &taken.rounds, None);
-    Ok(tell(&state, options))
+    tell(&state, options)
 }
 
 /// Changes a session that is there.
@@ -49,6 +49,7 @@ fn go_on(
     }
     let changed = make(change, &mut file.session, pack)?;
     file.save().map_err(|error| refused(&error))?;
+    say_warning(&mut file);
     output::message(&changed);
     Ok(file)
 }
@@ -56,7 +57,9 @@ fn go_on(
 fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<SessionFile, Failure> {
     let mut session = Session::start(pack, options.complaints.clone());
     let changed = make(change, &mut session, pack)?;
-    let file = SessionFile::create(&options.session, session).map_err(|error| refused(&error))?;
+    let mut file =
+        SessionFile::create(&options.session, session).map_err(|error| refused(&error))?;
+    say_warning(&mut file);
     output::message(format!("{} begun.\n{changed}", options.session.display()).trim_end());
     Ok(file)
 }
@@ -97,7 +100,7 @@ fn known_complaints(pack: &Pack) -> String {
 }
 
 /// What has to be known now, on stderr; the next question in one line on stdout.
-fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
+fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     let pack = state.pack;
     for caution in &state.danger.in_force {
         let caution = &pack.cautions[*caution];
@@ -121,18 +124,18 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Exit {
     match state.walk.next {
         Some(next) => {
             let text = &pack.questions[next.question].text;
-            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))));
+            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))))?;
         }
         None => output::message(&format!(
             "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
         )),
     }
-    let Ranked::Contradiction(answers) = &state.ranked else { return Exit::Done };
+    let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
     let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
     output::message(&format!(
         "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
          --drop ID` takes one back.",
         ids.join(", ")
     ));
-    Exit::Failed
+    Ok(Exit::Failed)
 }

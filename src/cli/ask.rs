@@ -3,10 +3,11 @@
 use super::arguments::{AskOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
-use super::opening::{refused, rounds};
+use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
-use crate::rules::{CarStateId, Pack};
+use crate::interview::Round;
+use crate::rules::{CarStateId, ComplaintId, Pack};
 use crate::session::{Session, SessionFile, session_path};
 use crate::terminal::{
     Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints, clean_line,
@@ -19,20 +20,37 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let path = session_path(options.session.as_deref());
     let mut file = match SessionFile::open(&path) {
         Ok(file) => file,
-        Err(error) if error.is_missing() => match begin(&mut screen, pack)? {
-            Begun::With(session) => {
-                SessionFile::create(&path, session).map_err(|error| refused(&error))?
+        Err(error) if error.is_missing() => {
+            // Nobody is asked what can't be kept.
+            SessionFile::could_begin(&path).map_err(|error| refused(&error))?;
+            match begin(&mut screen, pack)? {
+                Begun::With(session) => {
+                    SessionFile::create(&path, session).map_err(|error| refused(&error))?
+                }
+                Begun::Left(exit) => return Ok(exit),
             }
-            Begun::Left(exit) => return Ok(exit),
-        },
+        }
         Err(error) => return Err(refused(&error)),
     };
-    let rounds = rounds(&mut file, pack)?;
+    say_warning(&mut file);
+    let mut rounds = rounds(&mut file, pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
-    let mut kept = Kept { file: &mut file };
-    let mut talk = Talk::new(pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
-    let outcome = talk.run();
-    let state = talk.fold();
+    let (outcome, state) = loop {
+        let mut kept = Kept::in_file(&mut file);
+        let mut talk =
+            Talk::new(pack, rounds, Scope::Everything, &mut screen, &mut kept).only_in(car);
+        let outcome = talk.run();
+        let state = talk.fold();
+        rounds = talk.rounds();
+        if outcome != Ok(Finish::ToComplaint) {
+            break (outcome, state);
+        }
+        match choose_complaints(&mut screen, pack) {
+            Ok(Some(chosen)) => complain_of(pack, &mut file, &mut rounds, chosen)?,
+            Ok(None) => break (Ok(Finish::Stopped), state),
+            Err(ended) => break (Err(ended), state),
+        }
+    };
     if let (Ok(Finish::Done), Some(car)) = (outcome, car) {
         screen.say(&nothing_more(pack, car));
     }
@@ -43,6 +61,22 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
 fn nothing_more(pack: &Pack, car: CarStateId) -> Page {
     let title = &pack.car_states[car].title;
     Page::of(Voice::Task, format!("Nothing more can be answered with the car {title}."))
+}
+
+/// The complaints are said anew. What was answered is about the car, and stays.
+fn complain_of(
+    pack: &Pack,
+    file: &mut SessionFile,
+    rounds: &mut [Round],
+    chosen: Vec<ComplaintId>,
+) -> Result<(), Failure> {
+    let ids = chosen.iter().map(|place| pack.complaints.id(*place).to_owned()).collect();
+    file.session.complain_of(ids);
+    file.save().map_err(|error| refused(&error))?;
+    if let Some(first) = rounds.first_mut() {
+        first.complaints = chosen;
+    }
+    Ok(())
 }
 
 enum Begun {

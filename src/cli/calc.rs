@@ -18,7 +18,7 @@ use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_valu
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
     let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
-        output::result(&listing(options.form)?);
+        output::result(&listing(options.form)?)?;
         return Ok(Exit::Done);
     };
     let values = NamedValues::read(&options.values)?;
@@ -45,7 +45,7 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
             outcome.text(&unit, &formula, &values)?
         }
     };
-    output::result(&result);
+    output::result(&result)?;
     Ok(Exit::Done)
 }
 
@@ -193,7 +193,7 @@ impl Outcome {
     /// it.
     fn widest(&self, values: &NamedValues) -> Option<String> {
         let Estimate { band, inputs } = &self.worked;
-        let all: f64 = band.shares.iter().map(|share| share * share).sum();
+        let all = band.uncertainty;
         if inputs.len() < 2 || all <= 0.0 {
             return None;
         }
@@ -204,7 +204,7 @@ impl Outcome {
                 UncertainInput::Literal { .. } | UncertainInput::Own { .. } => None,
             };
             let name = name.unwrap_or("what the formula holds itself");
-            let part = share * share / all;
+            let part = (share / all).powi(2);
             match parts.iter_mut().find(|(_, known)| *known == name) {
                 Some((sum, _)) => *sum += part,
                 None => parts.push((part, name)),

@@ -7,11 +7,11 @@ use super::arguments::Arguments;
 use super::exit::{Exit, Failure};
 use super::output;
 
-pub(super) fn completions(shell: Shell) -> Exit {
+pub(super) fn completions(shell: Shell) -> Result<Exit, Failure> {
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut Arguments::command(), "boostwright", &mut text);
-    output::result(&String::from_utf8_lossy(&text));
-    Exit::Done
+    output::result(&String::from_utf8_lossy(&text))?;
+    Ok(Exit::Done)
 }
 
 /// The manual in troff, to be read with `man -l -`: the program first, then each verb.
@@ -28,6 +28,6 @@ pub(super) fn manual() -> Result<Exit, Failure> {
     for verb in command.get_subcommands().filter(|verb| verb.get_name() != "help") {
         render(verb)?;
     }
-    output::result(&String::from_utf8_lossy(&text));
+    output::result(&String::from_utf8_lossy(&text))?;
     Ok(Exit::Done)
 }

@@ -1,6 +1,5 @@
 //! Answers as they stand on the command line: `id=value`, or `id=@FILE` for the rows of a table.
 
-use std::fs::File;
 use std::io::Read;
 use std::path::Path;
 
@@ -8,6 +7,7 @@ use indexmap::IndexMap;
 
 use super::exit::Failure;
 use crate::rules::Given;
+use crate::session::{NotOpened, open_to_read};
 
 /// The largest file of rows that is read.
 const LARGEST: u64 = 64 << 10;
@@ -37,9 +37,13 @@ pub(super) fn answers(texts: &[String]) -> Result<IndexMap<String, Given>, Failu
 fn rows_in(path: &Path) -> Result<String, Failure> {
     let refuse = |why: &str| Failure::new(format!("{}: {why}", path.display()));
     let mut bytes = Vec::new();
-    File::open(path)
-        .and_then(|file| file.take(LARGEST + 1).read_to_end(&mut bytes))
-        .map_err(|error| refuse(&format!("the rows can't be read: {error}")))?;
+    let unreadable = |error| refuse(&format!("the rows can't be read: {error}"));
+    let file = open_to_read(path).map_err(|refused| match refused {
+        NotOpened::Folder => refuse("this is a folder: name a file with a row a line"),
+        NotOpened::NotPlain => refuse("this is no plain file: name one with a row a line"),
+        NotOpened::Error(error) => unreadable(error),
+    })?;
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > LARGEST {
         return Err(refuse("the file is larger than 64 KiB, which no table to type in is"));
     }

@@ -5,6 +5,7 @@ use std::path::Path;
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
+use super::opening::say_warning;
 use super::patience::{Patience, WORKING};
 use super::{output, packs, render, signals};
 use crate::interview::{Ranked, State};
@@ -34,6 +35,14 @@ pub(super) fn screen() -> Result<Screen, Failure> {
 /// A session's file as the place where answers are kept.
 pub(super) struct Kept<'f> {
     pub(super) file: &'f mut SessionFile,
+    /// That answers are not yet safe against a power cut was said; once is enough.
+    pub(super) warned: bool,
+}
+
+impl<'f> Kept<'f> {
+    pub(super) fn in_file(file: &'f mut SessionFile) -> Self {
+        Self { file, warned: false }
+    }
 }
 
 impl Keeper for Kept<'_> {
@@ -46,6 +55,19 @@ impl Keeper for Kept<'_> {
             }
             None => self.file.session.give(question, given.clone()),
         }
+        if let Err(error) = self.file.save() {
+            self.file.session = before;
+            return Err(error.to_string());
+        }
+        if !self.warned {
+            self.warned = say_warning(self.file);
+        }
+        Ok(())
+    }
+
+    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), String> {
+        let before = self.file.session.clone();
+        self.file.session.put_back(setup, is_back);
         self.file.save().map_err(|error| {
             self.file.session = before;
             error.to_string()
@@ -70,15 +92,17 @@ pub(super) fn finish(
         Ok(Finish::Done) => {
             file.session.conclude(&summary(state));
             file.save().map_err(|error| Failure::new(error.to_string()))?;
+            say_warning(file);
             let patience = Patience::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(patience);
-            output::result(&render::form(&conclusion, Form::Text, render::columns()));
+            let printed = output::result(&render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
+            printed?;
             let clash = matches!(state.ranked, Ranked::Contradiction(_));
             Ok(if clash { Exit::Failed } else { Exit::Done })
         }
-        Ok(Finish::Stopped) => {
+        Ok(Finish::Stopped | Finish::ToComplaint) => {
             screen.say(&to_go_on(&path));
             Ok(Exit::Done)
         }

@@ -21,6 +21,7 @@ mod replay;
 mod sheet;
 mod show;
 mod signals;
+mod usage;
 mod verb_pack;
 
 use std::ffi::OsString;
@@ -35,19 +36,18 @@ use exit::Exit;
 pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
-        Err(error) => {
-            // Help and version are results; a closed pipe behind them is no failure.
-            let _ = error.print();
-            return ExitCode::from(if error.use_stderr() { 2 } else { 0 });
-        }
+        Err(error) => return ended(usage::say(&error)),
     };
-    match dispatch(arguments) {
-        Ok(exit) => exit.into(),
-        Err(failure) => {
+    ended(dispatch(arguments))
+}
+
+fn ended(outcome: Result<Exit, exit::Failure>) -> ExitCode {
+    outcome
+        .unwrap_or_else(|failure| {
             output::drawn(&failure.to_string());
-            Exit::CouldNotRun.into()
-        }
-    }
+            Exit::CouldNotRun
+        })
+        .into()
 }
 
 fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
@@ -61,7 +61,7 @@ fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
         Verb::Recheck(options) => recheck::run(&options, stack),
         Verb::Calc(options) => calc::run(&options),
         Verb::Pack(options) => verb_pack::run(&options, stack),
-        Verb::Completions { shell } => Ok(generated::completions(shell)),
+        Verb::Completions { shell } => generated::completions(shell),
         Verb::Manual => generated::manual(),
     }
 }

@@ -6,7 +6,7 @@ use crate::formula::{
 };
 use crate::quantity::{Kind, Unit, read_unsettled};
 
-/// The values given, each in the slot of its place.
+/// The values given, each behind the variable of its place.
 pub(super) struct NamedValues(Vec<Named>);
 
 struct Named {
@@ -63,9 +63,9 @@ impl NamedValues {
         })
     }
 
-    /// The name in a slot.
-    pub(super) fn name(&self, slot: VarId) -> Option<&str> {
-        self.0.get(slot.0).map(|named| named.name.as_str())
+    /// The name of a variable.
+    pub(super) fn name(&self, variable: VarId) -> Option<&str> {
+        self.0.get(variable.0).map(|named| named.name.as_str())
     }
 
     /// The names that a formula doesn't read.
@@ -79,10 +79,10 @@ impl NamedValues {
 impl Names for NamedValues {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|named| named.name == name)?;
-        let slot = VarId(place);
+        let variable = VarId(place);
         Some(match self.0.get(place)?.given {
-            Given::Truth(_) => Meaning::Bool { slot },
-            Given::Number { kind, .. } => Meaning::Value { slot, kind },
+            Given::Truth(_) => Meaning::Bool { variable },
+            Given::Number { kind, .. } => Meaning::Value { variable, kind },
         })
     }
 

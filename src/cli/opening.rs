@@ -14,6 +14,15 @@ pub(super) fn refused(error: &SessionError) -> Failure {
     Failure::drawn(error.draw(packs::colour()))
 }
 
+/// Says what the last save left to be said, and whether there was anything.
+pub(super) fn say_warning(file: &mut SessionFile) -> bool {
+    let warning = file.take_warning();
+    if let Some(warning) = &warning {
+        output::drawn(&warning.draw(packs::colour()));
+    }
+    warning.is_some()
+}
+
 /// Reads a session or a file of answers, without holding it.
 pub(super) fn look(path: &Path, pack: &Pack) -> Result<(Session, Vec<Round>), Failure> {
     let (session, source) = read_session(path).map_err(|error| refused(&error))?;

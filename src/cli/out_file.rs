@@ -1,38 +1,53 @@
 //! A result that goes to a file, where one is named.
 
-use std::fs::{self, OpenOptions};
-use std::io::{self, ErrorKind, Write};
+use std::fs::{self, FileType, OpenOptions};
+use std::io::{Read, Write};
 use std::path::Path;
 
 use super::exit::Failure;
 use super::output;
-use crate::session::write_whole;
+use crate::session::{OnDisk, is_own_stream, kind_of, open_to_read, write_whole};
 
-/// Prints a result, or writes it to a file; never over the session it comes from.
+/// The most of a file that is looked at for what it is: no session or file of rules is larger.
+const LARGEST: u64 = 4 << 20;
+
+/// Prints a result, or writes it to a file; never over a session or a file of rules.
 pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
-    let Some(out) = out else {
-        output::result(text);
-        return Ok(());
-    };
+    let Some(out) = out else { return output::result(text) };
+    let refuse = |why: String| Failure::new(format!("{} {why}", out.display()));
     if is_same(out, session) {
-        return Err(Failure::new(format!(
-            "{} is the session itself: name another file for --out",
-            out.display()
+        return Err(refuse("is the session itself: name another file for --out".to_owned()));
+    }
+    if let (Ok(to), Err(_)) = (fs::read_link(out), fs::metadata(out)) {
+        let to = to.display();
+        return Err(refuse(format!(
+            "is a link to {to}, and nothing is there: name another file for --out"
         )));
     }
-    write(text, out).map_err(|error| {
-        Failure::new(format!("{} can't be written: {}", out.display(), reason(&error)))
-    })
-}
-
-/// In words that don't speak of the temporary file behind the scenes.
-fn reason(error: &io::Error) -> String {
-    match error.kind() {
-        ErrorKind::NotFound => "there is no such folder".to_owned(),
-        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
-        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
-        _ => error.to_string(),
+    let kind = fs::metadata(out).map(|about| about.file_type());
+    if is_own_stream(out) || kind.as_ref().is_ok_and(is_letter_device) {
+        let stream = OpenOptions::new().write(true).open(out);
+        return output::written(stream.and_then(|mut stream| stream.write_all(text.as_bytes())));
+    }
+    if kind.is_ok_and(|kind| !kind.is_file() && !kind.is_dir()) {
+        return Err(refuse("is no plain file: name another for --out".to_owned()));
+    }
+    if let Some(work) = work_in(out) {
+        return Err(refuse(format!(
+            "is {work}, which is never written over: name another file for --out"
+        )));
+    }
+    match write_whole(out, |file| file.write_all(text.as_bytes())) {
+        Ok(OnDisk::Safe) => Ok(()),
+        Ok(OnDisk::Unsynced(error)) => {
+            output::message(&format!(
+                "{} is written, but not yet safe against a power cut: {}.",
+                out.display(),
+                output::reason(&error)
+            ));
+            Ok(())
+        }
+        Err(error) => Err(refuse(format!("can't be written: {}", output::reason(&error)))),
     }
 }
 
@@ -43,10 +58,22 @@ fn is_same(out: &Path, session: &Path) -> bool {
     }
 }
 
-fn write(text: &str, out: &Path) -> io::Result<()> {
-    let is_device = fs::metadata(out).is_ok_and(|about| !about.is_file() && !about.is_dir());
-    if is_device {
-        return OpenOptions::new().write(true).open(out)?.write_all(text.as_bytes());
-    }
-    write_whole(out, |file| file.write_all(text.as_bytes()))
+/// What of a person's work lies in a file, in words.
+fn work_in(out: &Path) -> Option<&'static str> {
+    let mut bytes = Vec::new();
+    open_to_read(out).ok()?.take(LARGEST).read_to_end(&mut bytes).ok()?;
+    let yaml = out.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
+    kind_of(&String::from_utf8_lossy(&bytes), yaml).map(|kind| kind.called())
+}
+
+/// A device that takes letters as they come, as `/dev/null` does; nobody has to wait at its other end.
+#[cfg(unix)]
+fn is_letter_device(kind: &FileType) -> bool {
+    use std::os::unix::fs::FileTypeExt;
+    kind.is_char_device()
+}
+
+#[cfg(not(unix))]
+fn is_letter_device(_: &FileType) -> bool {
+    false
 }

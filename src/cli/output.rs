@@ -1,7 +1,8 @@
 //! Where words go: results to stdout, messages to stderr. A reader that closed its end early has
-//! read enough; that is no failure.
+//! read enough; that is no failure. Any other result that can't be written is one: a file cut short
+//! on a full disk must not pass for whole.
 
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 
 use serde::Serialize;
 
@@ -10,8 +11,36 @@ use crate::quantity::is_tame;
 use crate::terminal::clean;
 
 /// Prints a result.
-pub(super) fn result(text: &str) {
-    let _ = write(&mut io::stdout().lock(), text);
+///
+/// # Errors
+/// Where it can't be written, for any reason but a reader that has read enough.
+pub(super) fn result(text: &str) -> Result<(), Failure> {
+    written(write(&mut io::stdout().lock(), text))
+}
+
+/// What writing a result came to.
+///
+/// # Errors
+/// As [`result`].
+pub(super) fn written(done: io::Result<()>) -> Result<(), Failure> {
+    match done {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::new(format!(
+            "the result can't be written: {}. What was written of it is not whole.",
+            reason(&error)
+        ))),
+        _ => Ok(()),
+    }
+}
+
+/// Why nothing can be written, in words that don't speak of a temporary file behind the scenes.
+pub(super) fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such folder".to_owned(),
+        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
 }
 
 /// Prints a message for the person; whatever a stranger put into it stays text.
@@ -21,6 +50,7 @@ pub(super) fn message(text: &str) {
 
 /// Prints a message that was made safe before, and may be coloured.
 pub(super) fn drawn(text: &str) {
+    // Where messages can't be written, nor can the message that says so.
     let _ = write(&mut io::stderr().lock(), text);
 }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::arguments::{RecheckOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
-use super::opening::{refused, rounds};
+use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
 use crate::interview::{Round, due_again, fold};
 use crate::rules::Pack;
@@ -23,7 +23,7 @@ pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit
         return Ok(exit);
     }
     let repair = rounds.last().and_then(|round| round.repair);
-    let mut kept = Kept { file: &mut file };
+    let mut kept = Kept::in_file(&mut file);
     let mut talk = Talk::new(pack, rounds, Scope::Again, &mut screen, &mut kept);
     let outcome = talk.run();
     let state = talk.fold();
@@ -42,6 +42,13 @@ fn open_round(
     file: &mut SessionFile,
     rounds: &mut Vec<Round>,
 ) -> Result<Option<Exit>, Failure> {
+    if file.session.is_full() {
+        return Err(Failure::new(format!(
+            "{} holds as many rounds as a session can. Begin a new one with `boostwright ask FILE`; \
+             this one stays as it is.",
+            file.path().display()
+        )));
+    }
     let state = fold(pack, rounds, None);
     let repair = match choose_repair(screen, &state) {
         Ok(Some(repair)) => repair,
@@ -56,6 +63,7 @@ fn open_round(
     };
     file.session.open_round(pack.repairs.id(repair));
     file.save().map_err(|error| refused(&error))?;
+    say_warning(file);
     rounds.push(Round { repair: Some(repair), ..Round::default() });
     Ok(None)
 }

@@ -2,7 +2,7 @@
 //! least time.
 
 use crate::ranking::{
-    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, plan, posterior,
+    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, plan, posterior,
 };
 use crate::rules::{CauseId, CautionId, Pack, Place, QuestionId, RepairId};
 
@@ -24,8 +24,6 @@ const WORTH_CHECKING: f64 = 0.01;
 const MOST_TRIED: usize = 8;
 /// For a cause less likely than this nothing is taken apart before somebody has looked.
 const UNLIKELY: f64 = 0.1;
-/// What it costs, in minutes, to be left with nothing to try: a day's work.
-const GIVING_UP: f64 = 480.0;
 
 /// A check or a repair.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,6 +86,23 @@ pub fn work_ahead(state: &State<'_>) -> Vec<Work> {
     work
 }
 
+/// The other ways out that stand with a repair: those that mend the likeliest of its causes, and those
+/// that mend nothing and leave the fault as it is. None that is forbidden.
+#[must_use]
+pub fn alternatives(state: &State<'_>, repair: RepairId) -> Vec<RepairId> {
+    let pack = state.pack;
+    let chances = state.ranked.probabilities();
+    let chance = |cause: &CauseId| chances.get(cause.index()).copied().unwrap_or_default();
+    let mends = pack.repairs[repair].mends.iter().copied();
+    let likeliest = mends.max_by(|a, b| chance(a).total_cmp(&chance(b)));
+    let is_way_out = |other: &RepairId| {
+        let other_mends = &pack.repairs[*other].mends;
+        other_mends.is_empty() || likeliest.is_some_and(|cause| other_mends.contains(&cause))
+    };
+    let named = pack.repairs[repair].alternatives.iter().copied();
+    named.filter(is_way_out).filter(|other| !state.danger.forbids_repair(*other)).collect()
+}
+
 /// A look that shows whether a cause is there.
 #[derive(Debug, Clone, Copy)]
 struct Look {
@@ -111,7 +126,8 @@ impl Foreman<'_, '_> {
         for bundle in self.chooser.valued().iter().take(MOST_TRIED) {
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
-            if found.iter().any(|work| work.what == Task::Check(question)) {
+            let is_known = found.iter().any(|work| work.what == Task::Check(question));
+            if is_known || state.facts.waits_to_be_told(question) {
                 continue;
             }
             let chances = bundle.observables.iter().map(|observable| self.settles(observable));
@@ -134,7 +150,8 @@ impl Foreman<'_, '_> {
     /// independent.
     fn settles(&self, observable: &Observable) -> f64 {
         let network = &self.state.pack.network;
-        let chance_of = |finding: usize| self.believed.chance_of(network, finding).unwrap_or(0.0);
+        let chance_of =
+            |finding: usize| self.believed.probability_of(network, finding).unwrap_or(0.0);
         let (mut settled, mut all) = (0.0, 0.0);
         for (factor, chance) in outcomes(observable, &chance_of) {
             all += chance;
@@ -195,6 +212,11 @@ impl Foreman<'_, '_> {
             .filter(|repair| !self.state.danger.forbids_repair(*repair))
             .filter(|repair| self.likeliest(*repair).is_some_and(|(_, c)| c >= WORTH_PROPOSING))
             .collect();
+        let places: Vec<RepairId> = places
+            .iter()
+            .copied()
+            .filter(|own| !self.stands_below_another(*own, &places))
+            .collect();
         let mends: Vec<Mend> = places
             .iter()
             .map(|place| {
@@ -207,7 +229,7 @@ impl Foreman<'_, '_> {
                 }
             })
             .collect();
-        let plan = plan(self.believed, &relevant(self.state), &mends, GIVING_UP);
+        let plan = plan(self.believed, &self.relevant(), &mends, giving_up(&mends));
         let steps = plan.map(|plan| plan.steps).unwrap_or_default();
         let mut order: Vec<(RepairId, Way)> =
             steps.iter().filter_map(|step| Some((*places.get(step.repair)?, step.way))).collect();
@@ -220,6 +242,37 @@ impl Foreman<'_, '_> {
             (!self.mends_what_is_clear(*repair), !is_likely)
         });
         order
+    }
+
+    /// Whether another of these repairs mends the likeliest of this one's causes and names it as an
+    /// alternative: it is then shown there.
+    fn stands_below_another(&self, own: RepairId, repairs: &[RepairId]) -> bool {
+        let Some((cause, _)) = self.likeliest(own) else { return false };
+        repairs
+            .iter()
+            .map(|other| &self.state.pack.repairs[*other])
+            .any(|other| other.alternatives.contains(&own) && other.mends.contains(&cause))
+    }
+
+    /// The causes that could bring what the person complains of, and those that stand clear, which are
+    /// mended whatever they bring; all, where the complaint doesn't say.
+    fn relevant(&self) -> Vec<usize> {
+        let pack = self.state.pack;
+        let mut found: Vec<usize> = self
+            .state
+            .complaints
+            .iter()
+            .flat_map(|complaint| &pack.complaints[*complaint].shows)
+            .flat_map(|finding| &pack.network.findings()[finding.index()].links)
+            .map(|link| link.cause)
+            .collect();
+        if found.is_empty() {
+            return (0..pack.causes.len()).collect();
+        }
+        found.extend(self.clear.iter().map(|cause| cause.index()));
+        found.sort_unstable();
+        found.dedup();
+        found
     }
 
     fn mends_what_is_clear(&self, repair: RepairId) -> bool {
@@ -267,7 +320,7 @@ impl Foreman<'_, '_> {
     }
 
     fn is_open(&self, question: QuestionId) -> bool {
-        self.state.open.contains(&question)
+        self.state.open.contains(&question) && !self.state.facts.waits_to_be_told(question)
     }
 
     fn is_worth_another_try(&self, question: QuestionId) -> bool {
@@ -307,27 +360,17 @@ fn outcomes(observable: &Observable, chance_of: &dyn Fn(usize) -> f64) -> Vec<(F
                     findings: findings.clone(),
                     patterns: patterns.iter().enumerate().map(pattern).collect(),
                 };
-                let chances = findings.iter().zip(truths).map(|(finding, truth)| {
-                    let yes = chance_of(*finding);
-                    if *truth { yes } else { 1.0 - yes }
-                });
-                (factor, chances.product())
+                let p_false = findings.iter().map(|finding| 1.0 - chance_of(*finding));
+                (factor, joint_probability(truths, p_false))
             })
             .collect(),
     }
 }
 
-/// The causes that could bring what the person complains of; all, where the complaint doesn't say.
-fn relevant(state: &State<'_>) -> Vec<usize> {
-    let pack = state.pack;
-    let mut found: Vec<usize> = state
-        .complaints
-        .iter()
-        .flat_map(|complaint| &pack.complaints[*complaint].shows)
-        .flat_map(|finding| &pack.network.findings()[finding.index()].links)
-        .map(|link| link.cause)
-        .collect();
-    found.sort_unstable();
-    found.dedup();
-    if found.is_empty() { (0..pack.causes.len()).collect() } else { found }
+/// What it costs, in minutes, to be left with nothing to try: more than all this work, even where it
+/// is as unlikely to help as what is still proposed. The minutes of a repair so settle when it comes in
+/// the order, never whether it is named at all.
+fn giving_up(repairs: &[Mend]) -> f64 {
+    let all: f64 = repairs.iter().map(|repair| repair.minutes).sum();
+    all / (WORTH_PROPOSING * WORTH_PROPOSING)
 }

@@ -46,12 +46,36 @@ pub const LATER: &str = "later";
 #[derive(Debug, Clone, PartialEq)]
 pub enum AnswerError {
     Value(ReadError),
-    NoUnit { usual: String, text: String },
-    NotYesOrNo { given: String },
-    NoSuchOption { given: String, options: Vec<String>, near: Option<String> },
-    OutOfRange { given: String, from: Option<String>, to: Option<String> },
-    NotATable { columns: Vec<String> },
-    Row { row: usize, problem: String },
+    NoUnit {
+        usual: String,
+        text: String,
+    },
+    NotYesOrNo {
+        given: String,
+    },
+    NoSuchOption {
+        given: String,
+        options: Vec<String>,
+        near: Option<String>,
+    },
+    OutOfRange {
+        given: String,
+        from: Option<String>,
+        to: Option<String>,
+    },
+    /// One standard uncertainty beyond the whole plausible range.
+    TooUncertain {
+        given: String,
+        from: String,
+        to: String,
+    },
+    NotATable {
+        columns: Vec<String>,
+    },
+    Row {
+        row: usize,
+        problem: String,
+    },
 }
 
 impl fmt::Display for AnswerError {
@@ -86,6 +110,11 @@ impl fmt::Display for AnswerError {
                     (None, None) => f.write_str("read again"),
                 }
             }
+            Self::TooUncertain { given, from, to } => write!(
+                f,
+                "the uncertainty in {given} is wider than all that is plausible, {from} to {to}, so \
+                 the reading says nothing: look at its unit, or answer {CANT_SAY}"
+            ),
             Self::NotATable { columns } => {
                 let row = columns.join(": ");
                 write!(f, "a table is wanted: write its rows with units as {row}; {row}; ...")
@@ -158,6 +187,14 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
         Some(typed) => typed,
         None => usual,
     };
+    // Where a reading may lie anywhere and beyond, it was not read; a slip in its unit or exponent is
+    // the likelier cause.
+    if let (Some(from), Some(to)) = (measure.from, measure.to)
+        && uncertainty > to - from
+    {
+        let (from, to) = (limit(from), limit(to));
+        return Err(AnswerError::TooUncertain { given: excerpt(text), from, to });
+    }
     Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
 }
 

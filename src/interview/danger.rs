@@ -1,6 +1,7 @@
 //! Cautions in force, and what they forbid.
 
-use crate::cores::on_all;
+use rayon::prelude::*;
+
 use crate::rules::{Caution, CautionId, Forbidden, Level, Pack, QuestionId, RepairId};
 
 use super::facts::Facts;
@@ -21,7 +22,7 @@ impl Danger {
         let holds = |caution: &CautionId| {
             pack.cautions[*caution].when.as_ref().is_some_and(|when| facts.holds(when))
         };
-        let hold = on_all(all.len(), |some| all[some].iter().map(holds).collect());
+        let hold: Vec<bool> = all.par_iter().map(holds).collect();
         let mut in_force: Vec<CautionId> =
             all.into_iter().zip(hold).filter(|(_, holds)| *holds).map(|(place, _)| place).collect();
         in_force.sort_by_key(|caution| pack.cautions[*caution].level);

@@ -1,8 +1,8 @@
 //! Which single answer, were it wrong, would put another cause in the lead; and how well each fits
 //! what else is known.
 
-use crate::ranking::{Factor, Network, Without, overturns};
-use crate::rules::{CauseId, Place, QuestionId};
+use crate::ranking::{Factor, Network, Without, joint_probability, overturns};
+use crate::rules::{AnswerForm, CauseId, Holds, Pack, Place, QuestionId};
 
 use super::fold::State;
 
@@ -36,6 +36,8 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
             continue;
         };
         if evidence.answers.is_empty()
+            || decides_the_complaint(state, &evidence.factor)
+            || evidence.answers.iter().all(|question| is_surely_known(state.pack, *question))
             || found.iter().any(|known| known.answers == evidence.answers)
         {
             continue;
@@ -53,38 +55,40 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
     found
 }
 
+/// Whether a question asks what kind of car it is: its owner need not look again.
+fn is_surely_known(pack: &Pack, question: QuestionId) -> bool {
+    let asked = &pack.questions[question];
+    let is_told = matches!(asked.answer, AnswerForm::YesOrNo | AnswerForm::Choose(_));
+    is_told && asked.holds == Holds::Car
+}
+
+/// Whether evidence is on what the person came with. That is known to whoever lives with the car; an
+/// answer that denies it is looked at once more when it is given, and not doubted again for agreeing.
+fn decides_the_complaint(state: &State<'_>, factor: &Factor) -> bool {
+    let complaints = state.complaints.iter().map(|complaint| &state.pack.complaints[*complaint]);
+    let mut shown = complaints.flat_map(|complaint| &complaint.shows);
+    shown.any(|finding| factor.findings().contains(&finding.index()))
+}
+
 /// About the chance of what was seen by all else: each finding from the causes' chances without it,
 /// taken one by one.
 fn fits(network: &Network, factor: &Factor, without: &[&Without]) -> f64 {
-    let chance_of = |finding: usize| {
+    let p_false = |finding: usize| {
         let chances = without
             .iter()
             .find(|without| without.finding == finding)
             .map(|without| &without.probabilities);
-        let written = &network.findings()[finding];
-        let quiet = written.links.iter().fold(1.0 - written.leak, |quiet, link| {
-            let present =
-                chances.and_then(|chances| chances.get(link.cause)).copied().unwrap_or(0.0);
-            quiet * (1.0 - present * link.strength)
-        });
-        1.0 - quiet
+        network.findings()[finding]
+            .p_false(|cause| chances.and_then(|chances| chances.get(cause)).copied().unwrap_or(0.0))
     };
     match factor {
         Factor::Single { finding, yes, no } => {
-            let chance = chance_of(*finding);
-            (yes * chance + no * (1.0 - chance)) / (yes + no).max(f64::MIN_POSITIVE)
+            let p_false = p_false(*finding);
+            (yes * (1.0 - p_false) + no * p_false) / (yes + no).max(f64::MIN_POSITIVE)
         }
         Factor::Group { findings, patterns } => {
-            let weigh = |truths: &[bool]| {
-                findings
-                    .iter()
-                    .zip(truths)
-                    .map(|(finding, truth)| {
-                        let chance = chance_of(*finding);
-                        if *truth { chance } else { 1.0 - chance }
-                    })
-                    .product::<f64>()
-            };
+            let p_false: Vec<f64> = findings.iter().map(|finding| p_false(*finding)).collect();
+            let weigh = |truths: &[bool]| joint_probability(truths, p_false.iter().copied());
             let all: f64 = patterns.iter().map(|pattern| weigh(&pattern.truths)).sum();
             let seen: f64 =
                 patterns.iter().map(|pattern| pattern.weight * weigh(&pattern.truths)).sum();

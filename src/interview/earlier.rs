@@ -84,7 +84,7 @@ impl Earlier {
         let mut written = formula.clone();
         let mut left = MOST_PIECES;
         written.node = formula.node.replaced(&mut |part| {
-            let question = |slot: VarId| match pack.named(slot) {
+            let question = |variable: VarId| match pack.named(variable) {
                 Named::Question(question) => Some(question),
                 _ => None,
             };
@@ -151,20 +151,20 @@ impl Past<'_> {
 
     fn other(&mut self, part: &Node, owner: Option<WorkingId>) -> Option<Node> {
         match part {
-            Node::Read(slot) => match self.pack.named(*slot) {
+            Node::Read(variable) => match self.pack.named(*variable) {
                 Named::Question(question) => self.number_then(question),
                 Named::Working(working) => self.working_then(working),
                 Named::CurveVariable => None,
             },
-            Node::Answered(slot) => Some(match self.changed(*slot)?.value {
+            Node::Answered(variable) => Some(match self.changed(*variable)?.value {
                 Some(InputValue::Bool(truth)) => Node::Bool(truth),
                 _ => Node::LeftOut,
             }),
-            Node::Chosen { slot, option } => Some(match self.changed(*slot)?.value {
+            Node::Chosen { variable, option } => Some(match self.changed(*variable)?.value {
                 Some(InputValue::Option(chosen)) => Node::Bool(chosen == *option),
                 _ => Node::LeftOut,
             }),
-            Node::Known(slot) => Some(Node::Bool(self.changed(*slot)?.known)),
+            Node::Known(variable) => Some(Node::Bool(self.changed(*variable)?.known)),
             // A table of then has no place in a formula.
             Node::Interpolate { table, .. } => self.changed(*table).map(|_| Node::LeftOut),
             Node::Spread { value, uncertainty, index } => {
@@ -193,9 +193,9 @@ impl Past<'_> {
         }
     }
 
-    /// What stood in a question's slot then, if that isn't what stands there now.
-    fn changed(&self, slot: VarId) -> Option<Input> {
-        let Named::Question(question) = self.pack.named(slot) else { return None };
+    /// What stood in a question's variable then, if that isn't what stands there now.
+    fn changed(&self, variable: VarId) -> Option<Input> {
+        let Named::Question(question) = self.pack.named(variable) else { return None };
         let then = input(self.pack, self.then, question);
         (then != input(self.pack, self.now, question)).then_some(then)
     }
@@ -233,8 +233,8 @@ impl Past<'_> {
             return *known;
         }
         let reads = self.pack.workings[working].formula.node.reads();
-        let touched = reads.into_iter().any(|slot| match self.pack.named(slot) {
-            Named::Question(_) => self.changed(slot).is_some(),
+        let touched = reads.into_iter().any(|variable| match self.pack.named(variable) {
+            Named::Question(_) => self.changed(variable).is_some(),
             Named::Working(below) => self.is_touched(below),
             Named::CurveVariable => false,
         });

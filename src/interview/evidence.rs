@@ -1,7 +1,8 @@
 //! From what is known to what the ranking weighs: findings as factors, findings on one choice or
 //! one expression as a group.
 
-use crate::cores::on_all;
+use rayon::prelude::*;
+
 use crate::formula::{Basis, Formula, single_basis};
 use crate::ranking::{Factor, Pattern};
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
@@ -28,9 +29,8 @@ pub(super) fn evidence(
     let mut found = Vec::new();
     let mut grouped: Vec<(Basis, Vec<FindingId>)> = Vec::new();
     let findings: Vec<FindingId> = pack.findings.places().collect();
-    let weights = on_all(findings.len(), |some| {
-        findings[some].iter().map(|finding| facts.weigh(&pack.findings[*finding].when)).collect()
-    });
+    let weights: Vec<_> =
+        findings.par_iter().map(|finding| facts.weigh(&pack.findings[*finding].when)).collect();
     for (finding, weight) in findings.into_iter().zip(weights) {
         let when = &pack.findings[finding].when;
         let Some(weight) = weight else {

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use crate::formula::{
     Estimate, EvalError, Evaluator, Formula, Input, InputValue, Memo, Node, VarId, Weight, stream,
 };
-use crate::rules::{AnswerForm, Pack, Place, QuestionId, WorkingId};
+use crate::rules::{AnswerForm, ComplaintId, FindingId, Named, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
 use super::earlier::Earlier;
@@ -22,6 +22,8 @@ pub struct Facts<'p> {
     pub evaluator: Evaluator<'p>,
     /// What readings have taught, where there were any.
     pub learnt: Option<Arc<Learnt>>,
+    /// Yes-or-no questions that the complaint itself says yes to.
+    told: Vec<QuestionId>,
 }
 
 impl<'p> Facts<'p> {
@@ -59,7 +61,20 @@ impl<'p> Facts<'p> {
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
         let joint = learnt.as_ref().and_then(|learnt| learnt.joint.clone());
         let evaluator = Evaluator::conditioned(inputs, formulas, &order, Arc::clone(memo), joint);
-        Self { pack, held, evaluator, learnt }
+        Self { pack, held, evaluator, learnt, told: Vec::new() }
+    }
+
+    /// The same, where these complaints were told.
+    #[must_use]
+    pub(super) fn hearing(self, complaints: &[ComplaintId]) -> Self {
+        let shown = complaints.iter().flat_map(|complaint| &self.pack.complaints[*complaint].shows);
+        let told = told_by(self.pack, shown);
+        Self { told, ..self }
+    }
+
+    /// Whether the complaint says yes to a question, and nobody answered it since.
+    pub(super) fn is_told(&self, question: QuestionId) -> bool {
+        self.told.contains(&question) && !self.held.contains_key(&question)
     }
 
     /// Whether a person gave an answer that says something.
@@ -152,6 +167,21 @@ impl<'p> Facts<'p> {
             _ => false,
         }
     }
+}
+
+/// The questions to which these findings are the answer yes.
+pub(super) fn told_by<'f>(
+    pack: &Pack,
+    findings: impl Iterator<Item = &'f FindingId>,
+) -> Vec<QuestionId> {
+    let question = |finding: &FindingId| match pack.findings[*finding].when.node {
+        Node::Answered(slot) => match pack.named(slot) {
+            Named::Question(question) => Some(question),
+            _ => None,
+        },
+        _ => None,
+    };
+    findings.filter_map(question).collect()
 }
 
 /// Whether the answers held say something on a question.

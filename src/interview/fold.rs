@@ -14,9 +14,11 @@ use super::danger::Danger;
 use super::earlier::Earlier;
 use super::evidence::{Evidence, evidence};
 use super::facts::Facts;
+use super::known::Known;
 use super::lead::standing_clear;
 use super::learning;
 use super::round::{Answers, Round, carried_over, lay_over};
+use super::settled::settle_kinds;
 use super::verdict::{Outcome, verdict};
 use super::walk::{Walk, Walker};
 
@@ -121,11 +123,15 @@ pub fn fold_with<'p>(
             before.push(past);
         }
         lay_over(pack, &mut held, round, number);
+        settle_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
     }
     let number = rounds.len().saturating_sub(1);
-    let facts = learning::facts(pack, held, &earlier, memo);
+    let facts =
+        learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
+    // What the car is made of is known by all answers together, also for the rounds before.
+    let belief = belief.ruling_out(facts.impossible());
     let ranked = rank(pack, &belief, &pieces);
     let danger = Danger::of(&facts);
     let (walk, open, valued) = {
@@ -159,6 +165,15 @@ pub fn fold_with<'p>(
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
+}
+
+/// The last of these rounds that a repair opened which changed what a question asks about; 0 where none
+/// did.
+fn last_changed(pack: &Pack, rounds: &[Round], question: QuestionId) -> usize {
+    let changes = |round: &Round| {
+        round.repair.is_some_and(|repair| pack.repairs[repair].stales.contains(&question))
+    };
+    rounds.iter().rposition(changes).unwrap_or(0)
 }
 
 /// Answers that clash tell nothing for sure, not even that all is well.
@@ -206,9 +221,10 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
     }
 }
 
-/// Set-ups used in this round and not undone: undone before a question with another set-up or
-/// none.
+/// Set-ups used in this round and not said to be put back: undone before a question with another
+/// set-up or none.
 fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec<SetupId> {
+    let is_back = |setup| round.is_some_and(|round| round.put_back.contains(&setup));
     let last = round.and_then(|round| {
         round
             .answers
@@ -218,5 +234,5 @@ fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec
             .and_then(|(question, _)| pack.questions[*question].setup)
     });
     let wanted = next.and_then(|next| pack.questions[next].setup);
-    last.filter(|last| Some(*last) != wanted).into_iter().collect()
+    last.filter(|last| Some(*last) != wanted && !is_back(*last)).into_iter().collect()
 }

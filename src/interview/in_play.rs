@@ -34,10 +34,7 @@ impl InPlay {
         else {
             return true;
         };
-        let with = |cause: &usize| {
-            let link = finding.links.iter().find(|link| link.cause == *cause);
-            1.0 - (1.0 - finding.leak) * (1.0 - link.map_or(0.0, |link| link.strength))
-        };
+        let with = |cause: &usize| finding.probability_given(|present| present == *cause);
         let mut chances: Vec<f64> = causes.iter().map(with).collect();
         if let [_] = chances.as_slice() {
             chances.push(finding.leak);

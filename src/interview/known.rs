@@ -2,7 +2,7 @@
 //! by the facts of an interview, and by a simulated person who knows findings instead of readings.
 
 use crate::formula::Formula;
-use crate::rules::{AnswerForm, FindingId, Pack, QuestionId};
+use crate::rules::{AnswerForm, FindingId, Pack, Place, QuestionId};
 
 use super::answer::Answer;
 use super::facts::Facts;
@@ -27,6 +27,11 @@ pub(super) trait Known<'p> {
     /// What was put off, in order.
     fn put_off(&self) -> Vec<QuestionId>;
 
+    /// Whether its place was put off with another question.
+    fn waits(&self, _question: QuestionId) -> bool {
+        false
+    }
+
     /// Whether two in three of the questions put were answered: whoever can't say is not helped by more.
     fn says_most(&self) -> bool;
 
@@ -45,11 +50,33 @@ pub(super) trait Known<'p> {
         !fits.as_ref().is_some_and(|when| self.rules_out(when))
     }
 
+    /// The causes that this car can't have, by place.
+    fn impossible(&self) -> Vec<usize> {
+        let causes = self.pack().causes.iter();
+        let ruled_out = causes
+            .filter(|(_, cause)| cause.fits.as_ref().is_some_and(|when| self.rules_out(when)));
+        ruled_out.map(|(place, _)| place.index()).collect()
+    }
+
     /// What must be answered well before a question. What doesn't fit the car is not waited for: nobody
     /// could answer it, and there is nothing there that it would have to show to be sound.
     fn wanted_before(&self, question: QuestionId) -> Vec<QuestionId> {
         let before = self.pack().questions[question].not_before.iter().copied();
-        before.filter(|before| self.fits(*before)).collect()
+        before.filter(|before| self.fits(*before) && !self.is_told(*before)).collect()
+    }
+
+    /// Whether the complaint itself says yes to a question: what brought the person here is not asked
+    /// before what follows from it.
+    fn is_told(&self, question: QuestionId) -> bool;
+
+    /// Whether it would first have to be told that the car has what a question is about: a noise comes
+    /// before its kind.
+    fn waits_to_be_told(&self, question: QuestionId) -> bool {
+        let pack = self.pack();
+        let Some(fits) = &pack.questions[question].fits else { return false };
+        let read = fits.node.reads();
+        let mut before = self.wanted_before(question).into_iter();
+        before.any(|before| !self.is_held(before) && read.contains(&pack.question_slot(before)))
     }
 }
 
@@ -79,11 +106,16 @@ impl<'p> Known<'p> for Facts<'p> {
         }
     }
 
+    fn is_told(&self, question: QuestionId) -> bool {
+        Facts::is_told(self, question)
+    }
+
     fn put_off(&self) -> Vec<QuestionId> {
-        let held = self.held.iter();
-        held.filter(|(_, held)| held.answer == Answer::Later)
-            .map(|(question, _)| *question)
-            .collect()
+        Facts::put_off(self)
+    }
+
+    fn waits(&self, question: QuestionId) -> bool {
+        self.waits_with_another(question)
     }
 
     fn says_most(&self) -> bool {

@@ -1,11 +1,13 @@
 //! When the lead stands clear of the other causes: one cause, or several that are present together.
 
-use crate::ranking::Posterior;
+use crate::ranking::{Posterior, odds};
 
 /// Each cause of the lead must be this likely ...
 const LIKELY: f64 = 0.8;
 /// ... and its odds this many times those of the next behind the lead.
 const TIMES_THE_NEXT: f64 = 4.0;
+/// From here on all are alike: of two causes that are certain neither stands clear of the other.
+const CERTAIN: f64 = 1.0 - 1e-12;
 
 /// The causes that stand clear, the likeliest first: each likely, all of them in the likeliest set,
 /// and each several times as likely as any other cause. None where no cause does.
@@ -14,7 +16,7 @@ pub(super) fn standing_clear(believed: &Posterior) -> Vec<usize> {
     let chances = believed.probabilities();
     let mut order: Vec<usize> = (0..chances.len()).collect();
     order.sort_by(|a, b| chances[*b].total_cmp(&chances[*a]));
-    let odds = |chance: f64| chance / (1.0 - chance).max(1e-12);
+    let odds = |chance: f64| odds(chance.min(CERTAIN));
     let parts_from_the_next = |count: &usize| {
         let next = order.get(*count).map_or(0.0, |cause| chances[*cause]);
         odds(chances[order[count - 1]]) >= TIMES_THE_NEXT * odds(next)

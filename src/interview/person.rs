@@ -9,7 +9,7 @@ use crate::ranking::Observable;
 use crate::rules::{ComplaintId, FindingId, Named, Pack, Place, QuestionId};
 
 use super::earlier::Earlier;
-use super::facts::Facts;
+use super::facts::{Facts, told_by};
 use super::known::Known;
 use super::observe::observables;
 use super::round::Answers;
@@ -83,6 +83,16 @@ impl<'p> Person<'p> {
         self.decided.contains_key(&finding)
     }
 
+    /// Whether a car can have these causes: none of them sits in a part which by the findings of that
+    /// same car isn't there.
+    pub(super) fn could_be(&self, causes: &[bool], findings: &[bool]) -> bool {
+        let car = Car { person: self, findings };
+        let drawn = self.facts.pack.causes.iter().zip(causes).filter(|(_, present)| **present);
+        drawn
+            .filter_map(|((_, cause), _)| cause.fits.as_ref())
+            .all(|fits| truth(&car, &fits.node) != Ok(false))
+    }
+
     /// Whether one of these was seen to be false, though the complaint shows it.
     pub(super) fn denies_complaint(&self, seen: &[Observable]) -> bool {
         let mut findings =
@@ -127,8 +137,8 @@ impl Logic for Person<'_> {
     type Truth = Result<bool, EvalError>;
 
     fn atom(&self, atom: &Node) -> Self::Truth {
-        let Node::Known(slot) = atom else { return Err(EvalError::Unknown) };
-        match self.facts.pack.named(*slot) {
+        let Node::Known(variable) = atom else { return Err(EvalError::Unknown) };
+        match self.facts.pack.named(*variable) {
             Named::Question(question) => Ok(self.was_asked(question)),
             Named::Working(_) | Named::CurveVariable => Err(EvalError::Unknown),
         }
@@ -139,6 +149,24 @@ impl Logic for Person<'_> {
         let shown = self.shows.contains(&finding).then_some(true);
         let told = self.decided.get(&finding).copied().or(shown);
         Some(told.ok_or(EvalError::Unknown))
+    }
+}
+
+/// A car whose every finding is known.
+struct Car<'a, 'p> {
+    person: &'a Person<'p>,
+    findings: &'a [bool],
+}
+
+impl Logic for Car<'_, '_> {
+    type Truth = Result<bool, EvalError>;
+
+    fn atom(&self, atom: &Node) -> Self::Truth {
+        self.person.atom(atom)
+    }
+
+    fn named(&self, name: TruthId) -> Option<Self::Truth> {
+        Some(self.findings.get(name.0).copied().ok_or(EvalError::Unknown))
     }
 }
 
@@ -162,6 +190,10 @@ impl<'p> Known<'p> for Person<'p> {
     /// What comes before a question is taken to go well: the car is made ready for it.
     fn is_answered_well(&self, question: QuestionId) -> bool {
         self.was_asked(question)
+    }
+
+    fn is_told(&self, question: QuestionId) -> bool {
+        told_by(self.facts.pack, self.shows.iter()).contains(&question)
     }
 
     fn put_off(&self) -> Vec<QuestionId> {

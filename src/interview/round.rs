@@ -3,7 +3,7 @@
 use indexmap::IndexMap;
 
 use super::answer::{Answer, AnswerError, read_answer};
-use crate::rules::{ComplaintId, Given, Holds, Pack, QuestionId, RepairId};
+use crate::rules::{ComplaintId, Given, Holds, Pack, QuestionId, RepairId, SetupId};
 
 /// One pass through the questions.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -14,6 +14,8 @@ pub struct Round {
     pub repair: Option<RepairId>,
     /// Answers in the order they were given.
     pub answers: IndexMap<QuestionId, Answer>,
+    /// Set-ups that were put back since they were last used.
+    pub put_back: Vec<SetupId>,
 }
 
 impl Round {

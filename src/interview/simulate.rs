@@ -8,11 +8,15 @@ use rand::RngExt;
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use crate::ranking::{Belief, Factor, Network, Observable, Pattern, Posterior, posterior};
+use crate::ranking::{
+    Belief, Factor, Finding, Network, Observable, Pattern, Posterior, joint_probability, odds,
+    posterior, probability_from_odds,
+};
 use crate::rules::{CarStateId, ComplaintId, FindingId, Pack, Place, QuestionId};
 
 use super::choose::Chooser;
 use super::danger::Danger;
+use super::known::Known;
 use super::lead::is_clear;
 use super::person::Person;
 use super::walk::Walker;
@@ -133,8 +137,7 @@ fn bent(network: &Network, factor: f64, chance: &mut Xoshiro256PlusPlus) -> Netw
     let mut findings = network.findings().to_vec();
     for link in findings.iter_mut().flat_map(|finding| &mut finding.links) {
         let by = if chance.random::<bool>() { factor } else { 1.0 / factor };
-        let odds = link.strength / (1.0 - link.strength).max(1e-9) * by;
-        link.strength = (odds / (1.0 + odds)).clamp(0.0, 1.0);
+        link.strength = probability_from_odds(odds(link.strength) * by);
     }
     Network::new(network.priors().to_vec(), findings).unwrap_or_else(|_| network.clone())
 }
@@ -154,44 +157,31 @@ fn draw_car(
         if !causes.contains(&true) {
             continue;
         }
-        let yes: Vec<f64> = (0..network.findings().len())
-            .map(|finding| chance_of(network, finding, &causes))
-            .collect();
-        let mut findings: Vec<bool> = yes.iter().map(|yes| chance.random::<f64>() < *yes).collect();
+        let p_false = |finding: &Finding| finding.p_false(|cause| f64::from(causes[cause]));
+        let p_false: Vec<f64> = network.findings().iter().map(p_false).collect();
+        let mut findings: Vec<bool> =
+            p_false.iter().map(|no| chance.random::<f64>() < 1.0 - no).collect();
         for group in person.groups() {
-            draw_pattern(group, &yes, &mut findings, chance);
+            draw_pattern(group, &p_false, &mut findings, chance);
         }
-        if shows.iter().all(|finding| findings[finding.index()]) {
+        let is_possible = person.could_be(&causes, &findings);
+        if is_possible && shows.iter().all(|finding| findings[finding.index()]) {
             return Some(Car { causes, findings });
         }
     }
     None
 }
 
-fn chance_of(network: &Network, finding: usize, causes: &[bool]) -> f64 {
-    let finding = &network.findings()[finding];
-    let quiet = finding
-        .links
-        .iter()
-        .filter(|link| causes[link.cause])
-        .fold(1.0 - finding.leak, |quiet, link| quiet * (1.0 - link.strength));
-    1.0 - quiet
-}
-
 /// Draws one of the patterns that findings on one choice or one expression can take together.
 fn draw_pattern(
     group: &(Vec<FindingId>, Vec<Vec<bool>>),
-    yes: &[f64],
+    p_false: &[f64],
     findings: &mut [bool],
     chance: &mut Xoshiro256PlusPlus,
 ) {
     let (members, patterns) = group;
     let weight = |truths: &Vec<bool>| {
-        let each = members.iter().zip(truths).map(|(finding, truth)| {
-            let yes = yes[finding.index()];
-            if *truth { yes } else { 1.0 - yes }
-        });
-        each.product::<f64>()
+        joint_probability(truths, members.iter().map(|finding| p_false[finding.index()]))
     };
     let total: f64 = patterns.iter().map(weight).sum();
     let mut left = chance.random::<f64>() * total;
@@ -259,7 +249,8 @@ impl Interview<'_> {
         let undecided = shows.iter().filter(|finding| !person.has_decided(**finding));
         let mut all: Vec<Factor> = undecided.map(|finding| Factor::yes(finding.index())).collect();
         all.extend_from_slice(factors);
-        posterior(&self.pack.network, &Belief::start(), &all).ok()
+        let belief = Belief::start().ruling_out(person.impossible());
+        posterior(&self.pack.network, &belief, &all).ok()
     }
 
     fn next_due(

@@ -4,8 +4,9 @@ use std::fmt;
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::rules::{Case, CauseId, CautionId, Pack, Place};
+use crate::rules::{Case, CauseId, CautionId, Pack, Place, RepairId};
 
+use super::ahead::{Task, work_ahead};
 use super::answer::Answer;
 use super::fold::{Ranked, State, fold_with};
 use super::round::{Refused, Round};
@@ -30,6 +31,7 @@ pub enum Difference {
     Rank { cause: String, wanted: usize, found: usize, chance: f64, lead: String },
     CautionMissing { caution: String },
     CautionUnwanted { caution: String },
+    Repair { wanted: String, found: Option<String> },
     TooManyQuestions { most: usize, asked: usize },
 }
 
@@ -47,6 +49,12 @@ impl fmt::Display for Difference {
             ),
             Self::CautionMissing { caution } => write!(f, "{caution} is not in force"),
             Self::CautionUnwanted { caution } => write!(f, "{caution} is in force"),
+            Self::Repair { wanted, found: Some(found) } => {
+                write!(f, "{found} is the first repair proposed, wanted {wanted}")
+            }
+            Self::Repair { wanted, found: None } => {
+                write!(f, "no repair is proposed, wanted {wanted}")
+            }
             Self::TooManyQuestions { most, asked } => {
                 write!(f, "{asked} questions were asked, at most {most} wanted")
             }
@@ -87,6 +95,7 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
             .filter(in_force)
             .map(|c| Difference::CautionUnwanted { caution: name(c) }),
     );
+    differs.extend(case.repair.and_then(|wanted| repair_difference(&state, wanted)));
     if let Some(most) = case.questions_at_most {
         let asked = ask_through(pack, &given, memo);
         if asked > most {
@@ -118,6 +127,16 @@ fn ranking(state: &State<'_>) -> Vec<(CauseId, f64)> {
         .collect();
     found.sort_by(|a, b| b.1.total_cmp(&a.1));
     found
+}
+
+/// Held against the first repair proposed, whatever is checked before it.
+fn repair_difference(state: &State<'_>, wanted: RepairId) -> Option<Difference> {
+    let first = work_ahead(state).iter().find_map(|work| match work.what {
+        Task::Repair(repair) => Some(repair),
+        Task::Check(_) => None,
+    });
+    let id = |repair: RepairId| state.pack.repairs.id(repair).to_owned();
+    (first != Some(wanted)).then(|| Difference::Repair { wanted: id(wanted), found: first.map(id) })
 }
 
 fn rank_difference(

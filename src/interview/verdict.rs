@@ -22,6 +22,21 @@ pub enum Outcome {
     NotComparable,
 }
 
+/// What a person says of the trouble since the repair, in a choice that a complaint names for that; none
+/// where that says nothing of it.
+#[must_use]
+pub(super) fn told(facts: &Facts<'_>, question: QuestionId) -> Option<Outcome> {
+    let AnswerForm::Choose(options) = &facts.pack.questions[question].answer else { return None };
+    let Answer::Option(chosen) = &facts.held.get(&question)?.answer else { return None };
+    match options.get_index(*chosen)?.0.as_str() {
+        "gone" => Some(Outcome::Cured),
+        "better" => Some(Outcome::Better),
+        "same" => Some(Outcome::Unchanged),
+        "worse" => Some(Outcome::Worse),
+        _ => None,
+    }
+}
+
 impl Outcome {
     /// The word for it.
     #[must_use]
@@ -53,6 +68,10 @@ pub struct Verdict {
     pub outcome: Outcome,
     /// How sure that is.
     pub probability: f64,
+    /// What the person says of it; of several complaints the one that is worst off.
+    pub told: Option<Outcome>,
+    /// The outcome rests on what the person says alone.
+    pub by_word: bool,
     /// The number it is judged by.
     pub judged_by: Option<VarId>,
     pub before: Option<Figure>,
@@ -101,14 +120,20 @@ impl Judge<'_, '_> {
             .filter(|slot| self.measured_now(*slot))
             .and_then(|slot| figure(self.now, slot));
         let predicted = judged_by.and_then(|slot| self.predicted(slot));
-        let (outcome, probability, because) =
-            self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
+        let told = self.told();
+        let measured = self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
+        let (outcome, probability, because, by_word) = match told {
+            Some((told, sure)) => self.with_word(told, sure, measured),
+            None => (measured.0, measured.1, measured.2, false),
+        };
         let model_held = model_held(after.as_ref(), predicted.as_ref());
         let anew = judged_by.filter(|_| model_held == Some(false)).and_then(|slot| self.anew(slot));
         Verdict {
             repair: self.repair,
             outcome,
             probability,
+            told: told.map(|(told, _)| told),
+            by_word,
             judged_by,
             before,
             after,
@@ -121,6 +146,42 @@ impl Judge<'_, '_> {
 
     fn complaints(&self) -> impl Iterator<Item = &Complaint> {
         self.state.complaints.iter().map(|complaint| &self.state.pack.complaints[*complaint])
+    }
+
+    /// What the person says since the repair, and how sure such a word is. Of several complaints the
+    /// one that is worst off; none unless each was spoken of.
+    fn told(&self) -> Option<(Outcome, f64)> {
+        let worst_first = [Outcome::Worse, Outcome::Unchanged, Outcome::Better, Outcome::Cured];
+        let mut all: Vec<(Outcome, f64)> = Vec::new();
+        for question in self.complaints().filter_map(|complaint| complaint.told_by) {
+            let told = told(self.now, question).filter(|_| self.answered_now(question))?;
+            all.push((told, self.state.pack.questions[question].right()));
+        }
+        worst_first.iter().find_map(|worst| all.iter().find(|(told, _)| told == worst).copied())
+    }
+
+    /// The numbers and the person's word together: numbers say how much, but no number cures what the
+    /// person still has, and where no number tells the word does.
+    fn with_word(
+        &self,
+        told: Outcome,
+        sure: f64,
+        measured: (Outcome, f64, Option<String>),
+    ) -> (Outcome, f64, Option<String>, bool) {
+        let by_word = (told, sure, None, true);
+        match (measured, told) {
+            ((Outcome::NotComparable, ..), _) => by_word,
+            ((Outcome::Cured, ..), Outcome::Better | Outcome::Unchanged | Outcome::Worse) => {
+                by_word
+            }
+            // Better than before, and nothing says that it isn't good enough.
+            ((Outcome::Better | Outcome::Unchanged, ..), Outcome::Cured)
+                if self.gone().is_none() =>
+            {
+                by_word
+            }
+            ((outcome, probability, because), _) => (outcome, probability, because, false),
+        }
     }
 
     /// What the complaint says it is judged by, else what the repair should change.
@@ -261,8 +322,11 @@ impl Judge<'_, '_> {
     fn anything_new(&self) -> bool {
         let round = self.state.round - 1;
         let held = &self.now.held;
-        held.iter()
-            .any(|(question, answer)| answer.round == round && says_something(held, *question))
+        let is_word =
+            |question: QuestionId| self.complaints().any(|own| own.told_by == Some(question));
+        held.iter().any(|(question, answer)| {
+            answer.round == round && says_something(held, *question) && !is_word(*question)
+        })
     }
 
     /// Which way the number should move: as the complaint says, else towards the prediction.

@@ -148,7 +148,7 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     fn is_open(&self, question: QuestionId) -> bool {
-        !self.known.is_held(question) && self.is_allowed(question)
+        !self.known.is_held(question) && self.is_allowed(question) && !self.known.waits(question)
     }
 
     /// Not forbidden, fitting the car, and to be answered where the car is.
@@ -206,7 +206,8 @@ impl<'a, 'p> Walker<'a, 'p> {
             } else {
                 self.open().to_vec()
             };
-            rivals.retain(|question| !self.known.is_held(*question));
+            let waits = |question| self.known.is_held(question) || self.known.waits(question);
+            rivals.retain(|question| !waits(*question));
             rivals
         })
     }
@@ -285,5 +286,7 @@ fn unplaced(pack: &Pack) -> Vec<QuestionId> {
     for (_, question) in pack.questions.iter() {
         placed.extend(&question.not_before);
     }
+    // What tells of a repair is asked after one.
+    placed.extend(pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by));
     pack.questions.places().filter(|question| !placed.contains(question)).collect()
 }

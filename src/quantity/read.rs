@@ -235,13 +235,22 @@ impl Reader<'_> {
                 Err(ReadError::ShareOfPoint { unit: excerpt(unit.symbol()) })
             }
             Some(percent) if percent.is_percent() => {
-                self.sound((number * spread.number / 100.0).abs() * unit.scale())
+                self.sound_spread((number * spread.number / 100.0).abs() * unit.scale())
             }
             own => {
                 let own = own.as_ref().unwrap_or(unit);
                 self.check_dimension(own)?;
-                self.sound(spread.number * own.scale())
+                self.sound_spread(spread.number * own.scale())
             }
+        }
+    }
+
+    /// An uncertainty that can be calculated with: variances are its square, summed.
+    fn sound_spread(&self, si: f64) -> Result<f64, ReadError> {
+        if si <= WIDEST {
+            self.sound(si)
+        } else {
+            Err(ReadError::OutOfReach { given: self.given() })
         }
     }
 
@@ -260,6 +269,10 @@ impl Reader<'_> {
         excerpt(self.text)
     }
 }
+
+/// The largest uncertainty that is taken, in coherent SI: its square is a number, and so is the sum of
+/// many.
+const WIDEST: f64 = 1e150;
 
 fn starts_number(text: &str) -> bool {
     let unsigned = text.trim_start_matches(['-', '+', '.', ',', ' ']);

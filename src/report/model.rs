@@ -100,6 +100,10 @@ pub struct ReasonLine {
     pub times: Option<f64>,
     /// The finding is more likely true than not; otherwise it is its absence that speaks.
     pub holds: bool,
+    /// How likely it is true; of what was seen before the repair, how likely it was.
+    pub probability: Option<f64>,
+    /// It was seen in an earlier round, and is not known since.
+    pub earlier: bool,
     pub says: String,
 }
 
@@ -125,6 +129,9 @@ pub struct WorkLine {
     /// For a repair: the check to make first.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub after_check: Option<NextQuestion>,
+    /// For a repair: the other ways out of the same fault.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub alternatives: Vec<AlternativeLine>,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
@@ -133,6 +140,16 @@ pub struct WorkLine {
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<String>,
+}
+
+/// Another way out of the fault that a repair mends.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AlternativeLine {
+    pub id: String,
+    pub title: String,
+    pub minutes: f64,
+    /// False for a way to live with the fault.
+    pub mends: bool,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -146,6 +163,11 @@ pub enum WorkKind {
 pub struct VerdictLine {
     pub verdict: String,
     pub probability: f64,
+    /// What the person says: cured, better, unchanged or worse.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub told: Option<String>,
+    /// The verdict rests on what the person says alone.
+    pub by_word: bool,
     pub before: Option<FigureLine>,
     pub after: Option<FigureLine>,
     pub predicted: Option<FigureLine>,

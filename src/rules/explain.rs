@@ -157,6 +157,10 @@ static COMPLAINT: Mapping = Mapping {
             "`lower` or `higher`: which way that number should go",
         ),
         text("gone_when", "a condition: the complaint is gone"),
+        text(
+            "told_by",
+            "the question that `recheck` puts first, a choice: is it gone? Its options `gone`, `better`, `same` and `worse` count in the verdict, others don't",
+        ),
         field(
             "comparable_within",
             Holds::Pairs(Value::Any),
@@ -353,6 +357,10 @@ static CAUSE: Mapping = Mapping {
         )
         .must(),
         text("about", "what it looks like"),
+        text(
+            "fits",
+            "the cars it can be in, as a condition: `external_gate_fitted`; left out: all. Once the condition is known not to hold the cause is impossible and counts nowhere",
+        ),
         field("brings", Holds::Pairs(Value::Strength), "findings, each with its strength").must(),
         texts("confirmed_by", "the questions that settle it"),
         texts("confused_with", "causes that look like it"),
@@ -380,7 +388,10 @@ static REPAIR: Mapping = Mapping {
             Holds::Pairs(Value::Any),
             "questions with the working that says what each should read afterwards",
         ),
-        texts("alternatives", "other repairs for the same fault"),
+        texts(
+            "alternatives",
+            "other repairs for the same fault, shown below it and proposed by themselves only where it can't be; ways to live with the fault as well, which mend nothing",
+        ),
         source(),
     ],
 };
@@ -470,6 +481,7 @@ static EXPECTED: Mapping = Mapping {
         ),
         texts("cautions", "cautions that must be in force"),
         texts("no_cautions", "cautions that must not be in force"),
+        text("repair", "the first repair that must be proposed"),
         text("questions_at_most", "how many questions may be asked"),
     ],
 };

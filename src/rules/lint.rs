@@ -8,6 +8,7 @@ use super::pack::Pack;
 use super::stack::{Entries, Stack, route};
 use super::table::{Place, StepId};
 use super::yaml::RouteStep;
+use crate::formula::parse;
 
 /// Everything of this kind. What follows from a fault that was found before is no second one: each
 /// check waits until the sections it rests on are free of errors.
@@ -228,8 +229,9 @@ impl Lint<'_> {
 
     fn unweighed_findings(&mut self) {
         let stack = self.stack;
+        let rule_out = self.read_by_fits();
         for (finding, links) in self.pack.findings.places().zip(self.pack.network.findings()) {
-            if links.links.is_empty() {
+            if links.links.is_empty() && !rule_out.contains(self.pack.findings.id(finding)) {
                 let id = self.pack.findings.id(finding).to_owned();
                 let message = format!("no cause brings {id}, so it decides nothing");
                 self.note(
@@ -242,6 +244,16 @@ impl Lint<'_> {
                 );
             }
         }
+    }
+
+    /// The names that decide which cars a cause can be in.
+    fn read_by_fits(&self) -> HashSet<String> {
+        let fits = self.pack.causes.iter().filter_map(|(_, cause)| cause.fits.as_ref());
+        let read = fits.filter_map(|formula| parse(&formula.text).ok());
+        read.flat_map(|tree| {
+            tree.names().iter().map(|(name, _)| (*name).to_owned()).collect::<Vec<_>>()
+        })
+        .collect()
     }
 
     /// For each cause: the findings that it brings, with their strengths.
@@ -372,12 +384,15 @@ impl Lint<'_> {
             used.extend(formula.node.reads().iter().map(|slot| slot.0));
         }
         let fits = pack.questions.iter().filter_map(|(_, question)| question.fits.as_ref());
-        for formula in fits {
+        let causes_fit = pack.causes.iter().filter_map(|(_, cause)| cause.fits.as_ref());
+        for formula in fits.chain(causes_fit) {
             used.extend(formula.node.reads().iter().map(|slot| slot.0));
         }
         for (_, question) in pack.questions.iter() {
             used.extend(question.not_before.iter().map(|before| before.index()));
         }
+        let told_by = pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by);
+        used.extend(told_by.map(|question| question.index()));
         let stack = self.stack;
         for question in pack.questions.places() {
             if !used.contains(&question.index()) {

@@ -15,6 +15,7 @@ use super::lint::lint;
 use super::origin::{Origin, origins};
 use super::pack::Pack;
 use super::read::{ReadFile, read_fully};
+use super::replaced::{Replaced, replaced};
 use super::stack::{PackFiles, Stack, lay};
 use super::written::File;
 
@@ -60,6 +61,8 @@ pub struct Loaded {
     pub faults: Faults,
     /// Every entry of every section, and where it stands.
     pub origins: Vec<Origin>,
+    /// What the packs replace in those below them.
+    pub replaced: Vec<Replaced>,
 }
 
 /// Loads packs, the lowest first, each laid over those before it. Every fault is found.
@@ -71,7 +74,8 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     let poor = lint(&stack, &pack, &all.faults);
     all.faults.extend(poor);
     let origins = origins(&stack, &all.layers);
-    Ok(Loaded { pack, faults: all.sorted(), origins })
+    let replaced = replaced(&stack, &origins, &all.layers);
+    Ok(Loaded { pack, faults: all.sorted(), origins, replaced })
 }
 
 /// Loads packs to hold an interview with. Of the built-in one alone only what an interview needs is
@@ -84,7 +88,7 @@ pub fn load_to_walk(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
         return load(sources);
     }
     let (all, _, pack) = linked(sources, false)?;
-    Ok(Loaded { pack, faults: all.sorted(), origins: Vec::new() })
+    Ok(Loaded { pack, faults: all.sorted(), origins: Vec::new(), replaced: Vec::new() })
 }
 
 /// Reads packs, lays them over one another and links them.

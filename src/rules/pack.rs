@@ -66,6 +66,8 @@ pub struct Complaint {
     /// Which way that number should move.
     pub better: Option<Better>,
     pub gone_when: Option<Formula>,
+    /// The choice by which the person tells after a repair whether it is gone.
+    pub told_by: Option<QuestionId>,
     /// Two rounds can only be compared where these answers differ by no more than this, SI.
     pub comparable_within: Vec<(QuestionId, f64)>,
 }
@@ -250,6 +252,8 @@ pub struct Finding {
 pub struct Cause {
     pub title: String,
     pub about: Option<String>,
+    /// The cars it can be in; all, where the file says nothing.
+    pub fits: Option<Formula>,
     pub confirmed_by: Vec<QuestionId>,
     pub confused_with: Vec<CauseId>,
     pub sources: Vec<SourceId>,
@@ -268,6 +272,7 @@ pub struct Repair {
     pub stales: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
     pub predicts: Vec<(QuestionId, VarId)>,
+    /// Other ways out of the same fault, shown with it; those that mend nothing among them.
     pub alternatives: Vec<RepairId>,
     pub sources: Vec<SourceId>,
 }
@@ -357,6 +362,8 @@ pub struct Case {
     pub among_first: Vec<(CauseId, usize)>,
     pub cautions: Vec<CautionId>,
     pub no_cautions: Vec<CautionId>,
+    /// The first repair that is proposed.
+    pub repair: Option<RepairId>,
     pub questions_at_most: Option<usize>,
 }
 

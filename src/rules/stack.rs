@@ -7,6 +7,7 @@ use std::collections::{HashMap, HashSet};
 use indexmap::IndexMap;
 
 use super::fault::{Fault, Mark, Place, Severity};
+use super::link::known_strength;
 use super::read::ReadFile;
 use super::written as w;
 use super::yaml::{Route, RouteStep};
@@ -46,6 +47,10 @@ pub(super) struct Stack {
     pub(super) strengths: Entries<String>,
     pub(super) sources: Entries<w::Source>,
     pub(super) cases: Entries<w::Case>,
+    /// Ids that were given in two sections.
+    pub(super) contested: HashSet<String>,
+    /// Words for strengths that a pack replaced, with what each was worth before.
+    pub(super) strengths_before: IndexMap<String, String>,
 }
 
 /// The files of one pack: index of each file and what was read from it.
@@ -64,9 +69,11 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
             head_file,
             replaces: head.replaces.clone().unwrap_or_default(),
             replaced: HashSet::new(),
+            contested: Vec::new(),
             owners: &mut owners,
             faults,
         };
+        lay.admit_asking(&head);
         for (index, read) in files {
             lay.file(&mut stack, index, read);
         }
@@ -76,6 +83,9 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
     }
     stack
 }
+
+/// The field of the head that all packs of a stack share.
+const ASKING: &str = "asking";
 
 /// Where an id was first given.
 struct Owner {
@@ -89,6 +99,7 @@ struct Laying<'a> {
     head_file: usize,
     replaces: Vec<String>,
     replaced: HashSet<String>,
+    contested: Vec<String>,
     owners: &'a mut HashMap<String, Owner>,
     faults: &'a mut Vec<Fault>,
 }
@@ -117,6 +128,9 @@ fn head(files: &PackFiles, faults: &mut Vec<Fault>) -> w::Head {
 impl Laying<'_> {
     fn file(&mut self, stack: &mut Stack, file: usize, read: ReadFile) {
         let ReadFile { file: written, spoilt } = read;
+        if self.layer > 0 {
+            self.note_strengths(stack, written.strengths.as_ref());
+        }
         let mut add = Adding { laying: self, file, spoilt: &spoilt };
         add.section("complaints", written.complaints, &mut stack.complaints);
         add.section("car_states", written.car_states, &mut stack.car_states);
@@ -138,6 +152,41 @@ impl Laying<'_> {
         for (section, id) in &spoilt {
             stack.keep_spoilt(section, id, file);
         }
+        stack.contested.extend(std::mem::take(&mut self.contested));
+    }
+
+    /// Keeps what words for strengths were worth before a pack gives them again.
+    fn note_strengths(&self, stack: &mut Stack, given: Option<&w::Section<String>>) {
+        for word in given.into_iter().flat_map(|given| given.keys()) {
+            let below = stack.strengths.get(word).map(|entry| entry.written.clone());
+            if let Some(before) =
+                below.or_else(|| known_strength(word).map(|worth| worth.to_string()))
+                && self.replaces.contains(word)
+            {
+                stack.strengths_before.insert(word.clone(), before);
+            }
+        }
+    }
+
+    /// What a pack says of the whole stack in its head, which the packs below rest on, is replaced as
+    /// an entry is.
+    fn admit_asking(&mut self, head: &w::Head) {
+        if self.layer == 0 || head.asking.is_none() {
+            return;
+        }
+        if self.replaces.iter().any(|named| named == ASKING) {
+            self.replaced.insert(ASKING.to_owned());
+            return;
+        }
+        self.faults.push(Fault {
+            code: "unsaid-change",
+            severity: Severity::Error,
+            message: "asking: changes which questions the packs below ask".to_owned(),
+            place: Place { file: self.head_file, route: route("pack", ASKING), mark: Mark::Key },
+            label: String::new(),
+            other: None,
+            help: "take it out, or list asking under replaces in the head of your pack".to_owned(),
+        });
     }
 
     fn report_unused_replacements(&mut self) {
@@ -168,6 +217,30 @@ impl Laying<'_> {
                 help,
             });
         }
+    }
+}
+
+impl Laying<'_> {
+    /// Whether a word for strengths may be given over other packs. The words that every pack knows are
+    /// used by those below, though none of them gives them.
+    fn admit_strength(&mut self, file: usize, word: &str) -> bool {
+        let Some(worth) = known_strength(word) else { return true };
+        if self.replaces.iter().any(|named| named == word) {
+            self.replaced.insert(word.to_owned());
+            return true;
+        }
+        self.faults.push(Fault {
+            code: "unsaid-change",
+            severity: Severity::Error,
+            message: format!("{word} is a word that every pack knows, worth {worth}"),
+            place: Place { file, route: route("strengths", word), mark: Mark::Key },
+            label: "this would reweigh the packs below".to_owned(),
+            other: None,
+            help: format!(
+                "give a word of your own, or list {word} under replaces in the head of your pack"
+            ),
+        });
+        false
     }
 }
 
@@ -232,8 +305,16 @@ impl Adding<'_, '_> {
                     )),
                     help: help.to_owned(),
                 });
+                if owner.section != section {
+                    laying.contested.push(id.to_owned());
+                }
                 return false;
             }
+        } else if section == "strengths"
+            && laying.layer > 0
+            && !laying.admit_strength(self.file, id)
+        {
+            return false;
         }
         let owner = Owner { section, file: self.file, layer: laying.layer };
         laying.owners.insert(id.to_owned(), owner);

@@ -59,6 +59,7 @@ pub struct Complaint {
     pub judged_by: Option<String>,
     pub better: Option<String>,
     pub gone_when: Option<String>,
+    pub told_by: Option<String>,
     pub comparable_within: Option<IndexMap<String, String>>,
 }
 
@@ -199,6 +200,7 @@ pub struct Cause {
     pub title: Option<String>,
     pub common: Option<String>,
     pub about: Option<String>,
+    pub fits: Option<String>,
     pub brings: Option<IndexMap<String, String>>,
     pub confirmed_by: Option<Vec<String>>,
     pub confused_with: Option<Vec<String>>,
@@ -277,6 +279,7 @@ pub struct Expected {
     pub among_first: Option<IndexMap<String, String>>,
     pub cautions: Option<Vec<String>>,
     pub no_cautions: Option<Vec<String>>,
+    pub repair: Option<String>,
     pub questions_at_most: Option<String>,
 }
 

@@ -45,6 +45,10 @@ impl Change {
         for (id, given) in &self.given {
             let before = changed.rounds.last().is_some_and(|round| round.answers.contains_key(id));
             changed.give(id, given.clone());
+            let asked = pack.questions.find(id).map(|question| &pack.questions[question]);
+            if let Some(setup) = asked.and_then(|asked| asked.setup) {
+                changed.put_back(pack.setups.id(setup), false);
+            }
             let verb = if before { "changed to" } else { "kept:" };
             done.push(format!("{id} {verb} {}", in_words(given)));
         }

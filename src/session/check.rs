@@ -4,16 +4,13 @@
 use serde::Deserialize;
 
 use super::error::Problem;
-use super::kept::{PackMark, Session, SessionRound};
+use super::kept::{MOST_ROUNDS, PackMark, Session, SessionRound};
 use super::migrate::{FORMAT, migrate};
 use super::source::{Source, fault};
 use super::written::{SESSION_FILES, Written, WrittenRound};
 use crate::rules::shape::read_noting;
 use crate::rules::yaml::{RouteStep, read};
 use crate::rules::{Fault, Faults, FileText, Mark};
-
-/// The most rounds that are read: each is folded, and nobody repairs a car more often.
-const MOST_ROUNDS: usize = 100;
 
 /// What tells the format, whatever else a file of it may hold.
 #[derive(Debug, Default, Deserialize)]
@@ -152,6 +149,7 @@ fn round(written: WrittenRound) -> SessionRound {
         complaints: written.complaint.map(|complaint| complaint.0).unwrap_or_default(),
         repair: written.repair,
         answers: written.answers.unwrap_or_default(),
+        put_back: written.put_back.map(|put_back| put_back.0).unwrap_or_default(),
         conclusion: written.conclusion,
     }
 }

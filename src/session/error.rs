@@ -42,6 +42,22 @@ pub enum Problem {
     Faulty {
         faults: Faults,
     },
+    /// A link that leads to nothing.
+    Dangling {
+        to: PathBuf,
+    },
+    /// What lies where the lock should be can't carry one.
+    LockInTheWay {
+        lock: PathBuf,
+    },
+    /// The program could not read again what it would write.
+    Unreadable {
+        why: String,
+    },
+    /// It is saved, but a power cut may still take it: a warning.
+    Unsynced {
+        error: io::Error,
+    },
     /// Reading failed for another reason.
     Read {
         error: io::Error,
@@ -110,6 +126,24 @@ impl SessionError {
                 "{}\n\n{path} can't be used as it is. It is untouched: mend what is marked above.",
                 faults.draw(colour).join("\n\n")
             ),
+            Problem::Dangling { to } => format!(
+                "{path} is a link to {}, and nothing is there. Mend the link, or delete it to begin \
+                 a session in its place.",
+                tamed(&to.display().to_string())
+            ),
+            Problem::LockInTheWay { lock } => format!(
+                "{path} can't be held for you alone: {} is in the way. Delete that one, or ask its \
+                 owner to.",
+                tamed(&lock.display().to_string())
+            ),
+            Problem::Unreadable { why } => {
+                format!("{path} was not saved: {}. {UNTOUCHED}", tamed(why))
+            }
+            Problem::Unsynced { error } => format!(
+                "{path} is saved, but not yet safe against a power cut: {}. Look after the disk, \
+                 and keep a copy elsewhere.",
+                plain(error)
+            ),
             Problem::Read { error } => format!("{path} can't be read: {error}."),
             Problem::Save { error } => {
                 format!("{path} could not be saved: {} {UNTOUCHED}", way_out(error))
@@ -145,6 +179,14 @@ fn way_out(error: &io::Error) -> String {
             "nothing may be written in its folder. Move it to a folder of yours.".to_owned()
         }
         _ => format!("{error}."),
+    }
+}
+
+fn plain(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        _ => error.to_string(),
     }
 }
 

@@ -1,6 +1,6 @@
 //! The file a session is kept in: created, opened, saved whole after every answer.
 
-use std::fs::{self, File};
+use std::fs;
 use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
@@ -8,9 +8,10 @@ use super::check::session_from;
 use super::error::{LARGEST_MIB, Problem, SessionError};
 use super::kept::{PackMark, Session};
 use super::lock::{Lock, LockError};
+use super::plain::{NotOpened, open_to_read};
 use super::source::Source;
 use super::take::{Taken, take};
-use super::whole::{Before, behind_links, folder_of, tidy, write_over};
+use super::whole::{Before, OnDisk, behind_links, folder_of, may_write_in, tidy, write_over};
 use super::written::write_session;
 use crate::rules::{Faults, Pack};
 
@@ -21,6 +22,8 @@ pub struct SessionFile {
     /// As the person gave it.
     named: PathBuf,
     source: Source,
+    /// What the last save left to be said.
+    warning: Option<SessionError>,
     _lock: Lock,
 }
 
@@ -31,22 +34,33 @@ impl SessionFile {
     /// Where something is there already, or the place can't be written.
     pub fn create(path: &Path, session: Session) -> Result<Self, SessionError> {
         let refuse = |problem| SessionError::new(path, problem);
-        if !folder_of(path).is_dir() {
-            return Err(refuse(Problem::NoFolder));
-        }
-        if fs::symlink_metadata(path).is_ok() {
-            return Err(refuse(Problem::Exists));
+        match fs::metadata(path) {
+            Ok(_) => return Err(refuse(Problem::Exists)),
+            Err(error) => match reading(path, error) {
+                Problem::Missing => {}
+                problem => return Err(refuse(problem)),
+            },
         }
         let lock = lock(path, path)?;
         tidy(path);
-        write_over(path, Before::Nothing, |out| write_session(&session, out)).map_err(|error| {
-            match error.kind() {
+        let text = text_of_session(&session).map_err(refuse)?;
+        let on_disk = write_over(path, Before::Nothing, |out| out.write_all(text.as_bytes()))
+            .map_err(|error| match error.kind() {
                 ErrorKind::AlreadyExists => refuse(Problem::Exists),
                 _ => refuse(Problem::Save { error }),
-            }
-        })?;
+            })?;
         let source = Source::none(&path.display().to_string());
-        Ok(Self { session, named: path.to_path_buf(), source, _lock: lock })
+        let warning = unsynced(path, on_disk);
+        Ok(Self { session, named: path.to_path_buf(), source, warning, _lock: lock })
+    }
+
+    /// Whether a session could be begun here, so that nobody is asked anything in vain.
+    ///
+    /// # Errors
+    /// Where the folder is not there, or nothing may be written in it.
+    pub fn could_begin(path: &Path) -> Result<(), SessionError> {
+        may_write_in(&folder_of(path))
+            .map_err(|error| SessionError::new(path, Problem::Save { error }))
     }
 
     /// Opens a file to go on with its session.
@@ -55,7 +69,7 @@ impl SessionFile {
     /// Where it can't be read, is no session, can't be written again, or is open elsewhere.
     pub fn open(path: &Path) -> Result<Self, SessionError> {
         let refuse = |problem| SessionError::new(path, problem);
-        let about = fs::metadata(path).map_err(|error| refuse(reading(error)))?;
+        let about = fs::metadata(path).map_err(|error| refuse(reading(path, error)))?;
         if about.is_dir() {
             return Err(refuse(Problem::Folder));
         }
@@ -69,16 +83,26 @@ impl SessionFile {
         let lock = lock(&real, path)?;
         tidy(&real);
         let (session, source) = read_session(path)?;
-        Ok(Self { session, named: path.to_path_buf(), source, _lock: lock })
+        Ok(Self { session, named: path.to_path_buf(), source, warning: None, _lock: lock })
     }
 
     /// Saves the session as it is now. It is on the disk when this returns.
     ///
     /// # Errors
-    /// Where it can't be written; the file is then as it was.
-    pub fn save(&self) -> Result<(), SessionError> {
-        write_over(&self.named, Before::Anything, |out| write_session(&self.session, out))
-            .map_err(|error| SessionError::new(&self.named, Problem::Save { error }))
+    /// Where it can't be written, or could not be read again; the file is then as it was.
+    pub fn save(&mut self) -> Result<(), SessionError> {
+        let refuse = |problem| SessionError::new(&self.named, problem);
+        let text = text_of_session(&self.session).map_err(refuse)?;
+        let on_disk =
+            write_over(&self.named, Before::Anything, |out| out.write_all(text.as_bytes()))
+                .map_err(|error| refuse(Problem::Save { error }))?;
+        self.warning = unsynced(&self.named, on_disk);
+        Ok(())
+    }
+
+    /// What the last save left to be said, though it saved: once.
+    pub fn take_warning(&mut self) -> Option<SessionError> {
+        self.warning.take()
     }
 
     /// Takes the answers in with these rules. Where nothing had to be left out, the session counts
@@ -120,16 +144,48 @@ pub fn read_session_text(name: &str, text: String) -> Result<(Session, Source), 
     session_from(name, text).map_err(|problem| SessionError::new(Path::new(name), problem))
 }
 
-fn text_of(path: &Path) -> Result<String, Problem> {
-    let largest = LARGEST_MIB << 20;
-    let about = fs::metadata(path).map_err(reading)?;
-    if about.is_dir() {
-        return Err(Problem::Folder);
-    }
+/// A session as text that was seen to read back as the very same: whatever the writer does to a text
+/// nobody foresaw, it is noticed before the old file is gone.
+fn text_of_session(session: &Session) -> Result<String, Problem> {
+    let unreadable = |why: String| Problem::Unreadable { why };
     let mut bytes = Vec::new();
-    let file = File::open(path).map_err(reading)?;
-    file.take(largest + 1).read_to_end(&mut bytes).map_err(reading)?;
-    if bytes.len() as u64 > largest {
+    write_session(session, &mut bytes).map_err(|error| unreadable(error.to_string()))?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(unreadable(format!(
+            "it would be larger than {LARGEST_MIB} MiB, which is not read again; shorten what it \
+             says of the car, or begin a new session"
+        )));
+    }
+    let text = String::from_utf8(bytes).map_err(|error| unreadable(error.to_string()))?;
+    match session_from("", text.clone()) {
+        Ok((read, _)) if read == *session => Ok(text),
+        Ok(_) => Err(unreadable("a text in it would come back as another".to_owned())),
+        Err(Problem::Faulty { faults }) => {
+            let first = faults.list.first().map_or("it is no session", |fault| &fault.message);
+            Err(unreadable(format!("it could not be read again ({first})")))
+        }
+        Err(problem) => Err(problem),
+    }
+}
+
+fn unsynced(path: &Path, on_disk: OnDisk) -> Option<SessionError> {
+    match on_disk {
+        OnDisk::Safe => None,
+        OnDisk::Unsynced(error) => Some(SessionError::new(path, Problem::Unsynced { error })),
+    }
+}
+
+const LARGEST: u64 = LARGEST_MIB << 20;
+
+fn text_of(path: &Path) -> Result<String, Problem> {
+    let file = open_to_read(path).map_err(|refused| match refused {
+        NotOpened::Folder => Problem::Folder,
+        NotOpened::NotPlain => Problem::NotPlain,
+        NotOpened::Error(error) => reading(path, error),
+    })?;
+    let mut bytes = Vec::new();
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reading(path, error))?;
+    if bytes.len() as u64 > LARGEST {
         return Err(Problem::TooLarge);
     }
     let text = String::from_utf8(bytes)
@@ -137,12 +193,23 @@ fn text_of(path: &Path) -> Result<String, Problem> {
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 
-fn reading(error: io::Error) -> Problem {
+fn reading(path: &Path, error: io::Error) -> Problem {
     match error.kind() {
-        ErrorKind::NotFound | ErrorKind::NotADirectory => Problem::Missing,
+        ErrorKind::NotFound | ErrorKind::NotADirectory => nothing_at(path),
         ErrorKind::PermissionDenied => Problem::MayNotRead,
         ErrorKind::IsADirectory => Problem::Folder,
         _ => Problem::Read { error },
+    }
+}
+
+/// Why nothing is at a path.
+fn nothing_at(path: &Path) -> Problem {
+    if let Ok(to) = fs::read_link(path) {
+        Problem::Dangling { to }
+    } else if folder_of(path).is_dir() {
+        Problem::Missing
+    } else {
+        Problem::NoFolder
     }
 }
 
@@ -151,6 +218,7 @@ fn lock(path: &Path, named: &Path) -> Result<Lock, SessionError> {
         let problem = match error {
             LockError::Busy => Problem::Busy,
             LockError::Folder(error) => Problem::Save { error },
+            LockError::InTheWay(lock) => Problem::LockInTheWay { lock },
         };
         SessionError::new(named, problem)
     })

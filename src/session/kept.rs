@@ -6,6 +6,9 @@ use indexmap::IndexMap;
 
 use crate::rules::{Given, Pack};
 
+/// The most rounds that a session has: each is folded, and nobody repairs a car more often.
+pub(super) const MOST_ROUNDS: usize = 100;
+
 /// A session, whole.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Session {
@@ -35,6 +38,8 @@ pub struct SessionRound {
     pub repair: Option<String>,
     /// In the order in which they were given.
     pub answers: IndexMap<String, Given>,
+    /// Set-ups that were put back since they were last used.
+    pub put_back: Vec<String>,
     /// What came out, in a line or two.
     pub conclusion: Option<String>,
 }
@@ -63,12 +68,35 @@ impl Session {
         }
     }
 
+    /// Notes whether a set-up of the present round is put back.
+    pub fn put_back(&mut self, setup: &str, is_back: bool) {
+        if let Some(round) = self.rounds.last_mut() {
+            round.put_back.retain(|known| known != setup);
+            if is_back {
+                round.put_back.push(setup.to_owned());
+            }
+        }
+    }
+
+    /// Begins with other complaints; the answers stay, since they are about the car.
+    pub fn complain_of(&mut self, complaints: Vec<String>) {
+        if let Some(round) = self.rounds.first_mut() {
+            round.complaints = complaints;
+        }
+    }
+
     /// Takes an answer back from the latest round that has one, and tells which round (from 0).
     pub fn take_back(&mut self, question: &str) -> Option<usize> {
         let rounds = self.rounds.iter_mut().enumerate().rev();
         rounds
             .filter_map(|(number, round)| round.answers.shift_remove(question).map(|_| number))
             .next()
+    }
+
+    /// Whether there is no room for another round.
+    #[must_use]
+    pub fn is_full(&self) -> bool {
+        self.rounds.len() >= MOST_ROUNDS
     }
 
     /// Opens a new round behind a repair.

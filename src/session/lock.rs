@@ -4,9 +4,11 @@
 //! hold locks on two files of one name.
 
 use std::ffi::OsString;
-use std::fs::{File, OpenOptions, TryLockError};
+use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
+
+use super::plain::never_waiting;
 
 /// Holds a session for this program until dropped.
 #[derive(Debug)]
@@ -21,18 +23,14 @@ pub(super) enum LockError {
     Busy,
     /// The file beside the session can't be made.
     Folder(io::Error),
+    /// What lies in the lock's place is no plain file, or may not even be read.
+    InTheWay(PathBuf),
 }
 
 impl Lock {
     /// Takes the lock of the session at this path, without waiting.
     pub(super) fn take(session: &Path) -> Result<Self, LockError> {
-        let path = beside(session);
-        let file = OpenOptions::new()
-            .write(true)
-            .create(true)
-            .truncate(false)
-            .open(path)
-            .map_err(LockError::Folder)?;
+        let file = open(beside(session))?;
         match file.try_lock() {
             Ok(()) => Ok(Self { file }),
             Err(TryLockError::WouldBlock) => Err(LockError::Busy),
@@ -51,6 +49,25 @@ impl Drop for Lock {
     fn drop(&mut self) {
         // A lock that can't be given back goes with the process.
         let _ = self.file.unlock();
+    }
+}
+
+/// The file that carries the lock, made where it is not there. One that belongs to somebody else is only
+/// read: the lock holds on it all the same.
+fn open(path: PathBuf) -> Result<File, LockError> {
+    // A link is not followed: it would make an empty file wherever it leads.
+    let there = fs::symlink_metadata(&path);
+    if there.as_ref().is_ok_and(|about| !about.is_file()) {
+        return Err(LockError::InTheWay(path));
+    }
+    let mut making = OpenOptions::new();
+    match never_waiting(making.write(true).create(true).truncate(false)).open(&path) {
+        Err(error) if error.kind() == io::ErrorKind::PermissionDenied && there.is_ok() => {
+            never_waiting(OpenOptions::new().read(true))
+                .open(&path)
+                .map_err(|_| LockError::InTheWay(path))
+        }
+        opened => opened.map_err(LockError::Folder),
     }
 }
 

@@ -71,6 +71,9 @@ impl Taker<'_> {
             let faults = refused.iter().map(|refused| refusal(self.source, number, refused));
             self.faults.extend(faults);
         }
+        // A set-up that these rules don't know is none that they could list.
+        let put_back = written.put_back.iter();
+        round.put_back = put_back.filter_map(|id| self.pack.setups.find(id)).collect();
         round
     }
 

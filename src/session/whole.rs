@@ -18,6 +18,16 @@ pub(super) enum Before {
     Anything,
 }
 
+/// How well a file that was written stands.
+#[derive(Debug)]
+#[must_use]
+pub enum OnDisk {
+    Safe,
+    /// It is in its place, but the folder could not be brought on to the disk: after a power cut the
+    /// old file may be there again.
+    Unsynced(io::Error),
+}
+
 /// Writes a file whole, over one that may be there. A link is followed, and permissions stay as
 /// they were; a new file gets those of the person's other files.
 ///
@@ -26,7 +36,7 @@ pub(super) enum Before {
 pub fn write_whole(
     path: &Path,
     fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
-) -> io::Result<()> {
+) -> io::Result<OnDisk> {
     write_over(path, Before::Anything, fill)
 }
 
@@ -34,7 +44,7 @@ pub(super) fn write_over(
     path: &Path,
     before: Before,
     fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
-) -> io::Result<()> {
+) -> io::Result<OnDisk> {
     let path = behind_links(path);
     let old = fs::metadata(&path).ok();
     if old.as_ref().is_some_and(|old| !old.is_file()) {
@@ -49,6 +59,7 @@ pub(super) fn write_over(
     let mut temporary = builder.tempfile_in(&folder)?;
     fill(temporary.as_file_mut())?;
     if let Some(old) = old {
+        keep_owner(temporary.as_file(), &old);
         temporary.as_file().set_permissions(old.permissions())?;
     }
     temporary.as_file().sync_all()?;
@@ -56,7 +67,13 @@ pub(super) fn write_over(
         Before::Anything => temporary.persist(&path)?,
         Before::Nothing => temporary.persist_noclobber(&path)?,
     };
-    sync_folder(&folder)
+    // The new text is in its place: what fails from here on has not failed to save.
+    Ok(sync_folder(&folder).map_or_else(OnDisk::Unsynced, |()| OnDisk::Safe))
+}
+
+/// Whether a file could be made in a folder; nothing is left there.
+pub(super) fn may_write_in(folder: &Path) -> io::Result<()> {
+    Builder::new().prefix(".").suffix(ENDING).tempfile_in(folder)?.close()
 }
 
 /// Removes what a program that was killed while writing this file left behind. Only for who holds
@@ -97,6 +114,20 @@ pub(super) fn folder_of(path: &Path) -> PathBuf {
         _ => PathBuf::from("."),
     }
 }
+
+/// A file that is written for somebody else stays theirs.
+#[cfg(unix)]
+fn keep_owner(file: &fs::File, old: &fs::Metadata) {
+    use std::os::unix::fs::{MetadataExt, fchown};
+    let Ok(new) = file.metadata() else { return };
+    if (new.uid(), new.gid()) != (old.uid(), old.gid()) {
+        // Only the system's keeper may; anybody else's copy is their own.
+        let _ = fchown(file, Some(old.uid()), Some(old.gid()));
+    }
+}
+
+#[cfg(not(unix))]
+fn keep_owner(_: &fs::File, _: &fs::Metadata) {}
 
 /// Temporary files are private by default; these become the person's documents.
 #[cfg(unix)]

@@ -29,6 +29,13 @@ const HEAD: &str = "\
 # not kept. Answers as you would say them: 0.92 bar, yes, a choice's id, unknown, later.
 ";
 
+/// Whether a text opens as the files do that this program writes.
+pub(super) fn opens_like_a_session(text: &str) -> bool {
+    text.lines().next().is_some_and(|line| HEAD.starts_with(line) && line.starts_with(OPENING))
+}
+
+const OPENING: &str = "# A session of boostwright.";
+
 /// A file of any format up to the present one.
 #[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields, expecting = "the fields of a session")]
@@ -70,6 +77,8 @@ pub(super) struct WrittenRound {
     pub(super) repair: Option<String>,
     pub(super) answers: Option<IndexMap<String, Given>>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) put_back: Option<OneOrMore>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) conclusion: Option<String>,
 }
 
@@ -104,6 +113,7 @@ fn round_as_written(round: &SessionRound) -> WrittenRound {
         complaint: (!round.complaints.is_empty()).then(|| OneOrMore(round.complaints.clone())),
         repair: round.repair.clone(),
         answers: Some(round.answers.clone()),
+        put_back: (!round.put_back.is_empty()).then(|| OneOrMore(round.put_back.clone())),
         conclusion: round.conclusion.clone(),
     }
 }

@@ -34,6 +34,18 @@ impl Turn {
     }
 }
 
+/// What was typed so far of an answer in several lines: a look at the help must not lose it.
+#[derive(Default)]
+struct Draft {
+    /// None until the first prompt: what stands there then depends on which time it is asked.
+    readings: Option<Vec<String>>,
+    rows: Option<Vec<Row>>,
+    /// The cells of the row that is being typed.
+    cells: Row,
+    /// The line that is due.
+    index: usize,
+}
+
 /// What came of asking one question.
 pub(super) enum Reply {
     Given(Given),
@@ -48,11 +60,12 @@ impl Talk<'_, '_> {
         next: Next,
         turn: Turn,
     ) -> Result<Reply, Ended> {
+        let mut draft = Draft::default();
         loop {
             let reply = match &self.pack.questions[next.question].answer {
                 AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, turn)?,
-                AnswerForm::Measure(_) => self.value(next.question, turn)?,
-                AnswerForm::Table(_) => self.table(next.question, turn)?,
+                AnswerForm::Measure(_) => self.value(next.question, turn, &mut draft)?,
+                AnswerForm::Table(_) => self.table(next.question, turn, &mut draft)?,
             };
             let page = match reply {
                 Reply::Command(Command::Later) => return Ok(Reply::Given(word(LATER))),
@@ -92,6 +105,7 @@ impl Talk<'_, '_> {
         let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| turn == Turn::Again)))?;
         Ok(match (chosen, &self.pack.questions[question].answer) {
             (Chosen::Command(command), _) => Reply::Command(command),
+            (Chosen::Text(_), _) => Reply::Command(Command::Help),
             (Chosen::Option(index), AnswerForm::Choose(options)) => {
                 match options.get_index(index) {
                     Some((id, _)) => Reply::Given(Given::Text(id.clone())),
@@ -115,86 +129,101 @@ impl Talk<'_, '_> {
     }
 
     /// One reading after another, each kept as soon as it is typed.
-    fn value(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
+    fn value(
+        &mut self,
+        question: QuestionId,
+        turn: Turn,
+        draft: &mut Draft,
+    ) -> Result<Reply, Ended> {
         let asked = &self.pack.questions[question];
         let AnswerForm::Measure(measure) = &asked.answer else {
             return Ok(Reply::Command(Command::Help));
         };
         let mut desk =
             ValueDesk { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
-        let mut readings =
-            if turn == Turn::Again { self.old_readings(question) } else { Vec::new() };
-        // What was broken off goes on; what was complete is looked at from the start.
-        let mut index = if readings.len() < desk.repeats { readings.len() } else { 0 };
-        if index > 0 {
-            self.prompter.say(&Page::of(Voice::Quiet, format!("So far: {}.", readings.join("; "))));
+        let Draft { readings, index, .. } = draft;
+        let readings = readings.get_or_insert_with(|| {
+            let old = if turn == Turn::Again { self.old_readings(question) } else { Vec::new() };
+            // What was broken off goes on; what was complete is looked at from the start.
+            *index = if old.len() < desk.repeats { old.len() } else { 0 };
+            old
+        });
+        if let Some(so_far) = readings.get(..*index).filter(|so_far| !so_far.is_empty()) {
+            let so_far = format!("So far: {}.", so_far.join("; "));
+            self.prompter.say(&Page::of(Voice::Quiet, so_far));
         }
         self.say_commands();
         loop {
-            let filled = readings.get(index).cloned().unwrap_or_default();
-            match desk.reading(self.prompter, index, &filled)? {
-                Reading::Nothing if index == 0 => self.prompter.say(&desk.hint()),
+            let filled = readings.get(*index).cloned().unwrap_or_default();
+            match desk.reading(self.prompter, *index, &filled)? {
+                Reading::Nothing if *index == 0 => self.prompter.say(&desk.hint()),
                 Reading::Nothing => {
-                    readings.truncate(index);
+                    readings.truncate(*index);
                     return Ok(Reply::Given(Given::Text(readings.join("; "))));
                 }
-                Reading::Command(Command::Back) if index > 0 => index -= 1,
+                Reading::Command(Command::Back) if *index > 0 => *index -= 1,
                 Reading::Command(command) => return Ok(Reply::Command(command)),
                 // Several in one line are all of them.
                 Reading::Text(text) if text.contains(';') => {
                     return Ok(Reply::Given(Given::Text(text)));
                 }
                 Reading::Text(text) => {
-                    match readings.get_mut(index) {
+                    match readings.get_mut(*index) {
                         Some(old) => *old = text,
                         None => readings.push(text),
                     }
-                    index += 1;
+                    *index += 1;
                     let given = Given::Text(readings.join("; "));
-                    if index >= desk.repeats {
+                    if *index >= desk.repeats {
                         return Ok(Reply::Given(given));
                     }
-                    self.keep(question, &given, turn.is_answered() || index > 1);
+                    self.keep(question, &given, turn.is_answered() || *index > 1);
                 }
             }
         }
     }
 
-    fn table(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
+    fn table(
+        &mut self,
+        question: QuestionId,
+        turn: Turn,
+        draft: &mut Draft,
+    ) -> Result<Reply, Ended> {
         let AnswerForm::Table(columns) = &self.pack.questions[question].answer else {
             return Ok(Reply::Command(Command::Help));
         };
         let mut desk = TableDesk { columns, agreed: Vec::new() };
-        let mut rows: Vec<Row> = match self.keeper.given(self.pack.questions.id(question)) {
-            Some(Given::Rows(rows)) if turn == Turn::Again => rows.clone(),
-            _ => Vec::new(),
-        };
-        let mut index = 0;
+        let Draft { rows, cells, index, .. } = draft;
+        let rows =
+            rows.get_or_insert_with(|| match self.keeper.given(self.pack.questions.id(question)) {
+                Some(Given::Rows(rows)) if turn == Turn::Again => rows.clone(),
+                _ => Vec::new(),
+            });
         self.say_commands();
         loop {
-            match desk.row(self.prompter, index, rows.get(index))? {
-                RowAnswer::End if index < FEWEST_ROWS => {
+            match desk.row(self.prompter, *index, rows.get(*index), cells)? {
+                RowAnswer::End if *index < FEWEST_ROWS => {
                     let few = format!(
                         "A table needs {FEWEST_ROWS} rows at least; c if you can't say, l for later."
                     );
                     self.prompter.say(&Page::of(Voice::Trouble, few));
                 }
                 RowAnswer::End => {
-                    rows.truncate(index);
-                    return Ok(Reply::Given(Given::Rows(rows)));
+                    rows.truncate(*index);
+                    return Ok(Reply::Given(Given::Rows(rows.clone())));
                 }
-                RowAnswer::Command(Command::Back) if index > 0 => index -= 1,
+                RowAnswer::Command(Command::Back) if *index > 0 => *index -= 1,
                 RowAnswer::Command(command) => return Ok(Reply::Command(command)),
                 RowAnswer::Row(row) => {
-                    match rows.get_mut(index) {
+                    match rows.get_mut(*index) {
                         Some(old) => *old = row,
                         None => rows.push(row),
                     }
-                    index += 1;
+                    *index += 1;
                     self.keep(
                         question,
                         &Given::Rows(rows.clone()),
-                        turn.is_answered() || index > 1,
+                        turn.is_answered() || *index > 1,
                     );
                 }
             }

@@ -19,8 +19,6 @@ pub(super) struct Told {
     cautions: HashSet<CautionId>,
     car: Option<CarStateId>,
     setup: Option<SetupId>,
-    /// Put back since the last answer.
-    undone: Option<SetupId>,
     step: Option<StepId>,
     denied: HashSet<FindingId>,
 }
@@ -37,14 +35,8 @@ impl Told {
     }
 
     /// A set-up was put back: to be used again it has to be made again.
-    pub(super) fn put_back(&mut self, setup: SetupId) {
+    pub(super) fn put_back(&mut self) {
         self.setup = None;
-        self.undone = Some(setup);
-    }
-
-    #[must_use]
-    pub(super) fn is_put_back(&self, setup: SetupId) -> bool {
-        self.undone == Some(setup)
     }
 }
 
@@ -85,9 +77,6 @@ fn car_and_setup(pack: &Pack, question: QuestionId, told: &mut Told) -> Page {
         let setup = &pack.setups[setup];
         page.add(Voice::Task, format!("Set-up: {}{}", setup.title, minutes(setup.minutes)));
         page.add(Voice::Quiet, setup.how.as_deref().unwrap_or_default());
-    }
-    if asked.setup.is_some() {
-        told.undone = None;
     }
     told.setup = asked.setup;
     let with = cautions_with(pack, question);

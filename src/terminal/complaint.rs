@@ -42,7 +42,7 @@ pub fn choose_complaints(
                 }
             }
             Chosen::Command(Command::Stop) => return Ok(None),
-            Chosen::Command(_) => prompter.say(&help(pack)),
+            Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help(pack)),
         }
     }
 }
@@ -51,7 +51,7 @@ fn question(first: bool) -> Page {
     let text = if first { "What is wrong with the boost?" } else { "Anything else?" };
     let mut page = Page::of(Voice::Question, text);
     if first {
-        page.add(Voice::Quiet, "Press a number, or move with the arrow keys and press Enter.");
+        page.add(Voice::Quiet, "Type its number, or move with the arrow keys; then Enter.");
     }
     page
 }

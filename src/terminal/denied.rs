@@ -48,7 +48,7 @@ impl Talk<'_, '_> {
                 }
                 Chosen::Command(Command::Stop) => return Ok(SecondLook::Stop),
                 Chosen::Command(Command::Back) => return Ok(SecondLook::Anew(last)),
-                Chosen::Command(_) => self.prompter.say(&help(&AT_A_CHOICE)),
+                Chosen::Command(_) | Chosen::Text(_) => self.prompter.say(&help(&AT_A_CHOICE)),
             }
         }
     }

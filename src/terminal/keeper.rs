@@ -11,6 +11,12 @@ pub trait Keeper {
     /// Why it could not be kept, with a way out; nothing has changed then.
     fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String>;
 
+    /// Keeps that a set-up was put back, or made again.
+    ///
+    /// # Errors
+    /// Why it could not be kept, with a way out; nothing has changed then.
+    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), String>;
+
     /// What the person gave in the present round.
     fn given(&self, question: &str) -> Option<&Given>;
 }

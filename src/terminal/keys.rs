@@ -50,6 +50,33 @@ impl Keys {
 }
 
 #[cfg(unix)]
+impl Keys {
+    /// Drops what was typed before a prompt showed, the rest of a paste too. Whether there was anything.
+    #[expect(clippy::unused_self, reason = "only while the terminal hands over keys")]
+    pub(super) fn drop_typed_ahead(&self) -> bool {
+        use rustix::termios::{QueueSelector, tcflush};
+        let waiting = || rustix::io::ioctl_fionread(std::io::stdin()).is_ok_and(|count| count > 0);
+        let mut dropped = false;
+        // A terminal hands over a long paste piece by piece.
+        for _ in 0..MOST_PIECES {
+            if !waiting() || tcflush(std::io::stdin(), QueueSelector::IFlush).is_err() {
+                break;
+            }
+            dropped = true;
+            std::thread::sleep(BETWEEN_PIECES);
+        }
+        dropped
+    }
+}
+
+/// Far more than a paste comes in; a key held down never lets go.
+#[cfg(unix)]
+const MOST_PIECES: usize = 50;
+/// Longer than a terminal waits between two pieces, shorter than anyone notices.
+#[cfg(unix)]
+const BETWEEN_PIECES: std::time::Duration = std::time::Duration::from_millis(20);
+
+#[cfg(unix)]
 fn set(modes: &rustix::termios::Termios) {
     use rustix::termios::{OptionalActions, tcsetattr};
     // A terminal that is gone needs no modes; the next read of a key tells.
@@ -71,5 +98,9 @@ impl Keys {
 
     pub(super) fn given_back<T>(&self, act: impl FnOnce() -> T) -> T {
         act()
+    }
+
+    pub(super) fn drop_typed_ahead(&self) -> bool {
+        false
     }
 }

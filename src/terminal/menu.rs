@@ -1,5 +1,6 @@
-//! A menu: numbered options, taken with a number key, or with the arrow keys and Enter. One hand,
-//! gloves on; nothing is marked at first, so that a stray Enter answers nothing.
+//! A menu: numbered options, taken by their number or with the arrow keys, and always with Enter: a key
+//! that acted at once would let what was typed too early answer the next question. Nothing is marked at
+//! first, so that a stray Enter answers nothing.
 //!
 //! What a key does is decided here; reading keys and drawing is left to the screen.
 
@@ -23,6 +24,8 @@ pub struct Menu {
     pub choices: Vec<Choice>,
     /// What is marked from the start.
     pub marked: Option<usize>,
+    /// A line that is none of the options is handed over, not refused.
+    pub takes_text: bool,
     pub commands: Vec<Command>,
 }
 
@@ -33,7 +36,7 @@ impl Menu {
             .into_iter()
             .map(|text| Choice { letter: None, text: text.as_ref().to_owned() })
             .collect();
-        Self { choices, marked: None, commands: commands.to_vec() }
+        Self { choices, marked: None, takes_text: false, commands: commands.to_vec() }
     }
 
     /// Yes as the first option, no as the second, each also by its letter.
@@ -41,7 +44,7 @@ impl Menu {
     pub fn yes_or_no(commands: &[Command]) -> Self {
         let choice = |letter, text: &str| Choice { letter: Some(letter), text: text.to_owned() };
         let choices = vec![choice('y', "yes"), choice('n', "no")];
-        Self { choices, marked: None, commands: commands.to_vec() }
+        Self { choices, marked: None, takes_text: false, commands: commands.to_vec() }
     }
 
     /// The same menu with an option marked.
@@ -50,7 +53,13 @@ impl Menu {
         Self { marked, ..self }
     }
 
-    /// The options with their numbers, and what else may be pressed.
+    /// The same menu, which hands over a line that is none of its options.
+    #[must_use]
+    pub fn taking_text(self) -> Self {
+        Self { takes_text: true, ..self }
+    }
+
+    /// The options with their numbers, and what else may be typed.
     #[must_use]
     pub fn page(&self) -> Page {
         let mut page = Page::default();
@@ -59,10 +68,13 @@ impl Menu {
             let number = format!("{:>digits$}", index + 1);
             page.add_labelled(Voice::Plain, &number, self.named(choice));
         }
-        if !self.one_digit_is_enough() {
-            page.add(Voice::Quiet, "Type the number, then Enter;");
-        }
-        page.add(Voice::Quiet, Command::line(&self.commands));
+        let letters: String = self
+            .choices
+            .iter()
+            .filter_map(|choice| choice.letter.map(|letter| format!(", {letter}")))
+            .collect();
+        let commands = Command::line(&self.commands);
+        page.add(Voice::Quiet, format!("The number{letters} {commands}"));
         page
     }
 
@@ -73,32 +85,39 @@ impl Menu {
         }
     }
 
-    /// Whether a single digit settles it.
-    fn one_digit_is_enough(&self) -> bool {
-        self.choices.len() < 10
+    /// The option that a line stands for: by its number, its letter, or a lettered option's whole text.
+    fn meant(&self, line: &str) -> Option<usize> {
+        let line = line.trim().to_lowercase();
+        if let Ok(number) = line.parse::<usize>() {
+            return number.checked_sub(1).filter(|index| *index < self.choices.len());
+        }
+        let is_it = |choice: &Choice| {
+            choice.letter.is_some_and(|own| line == own.to_string() || line == choice.text)
+        };
+        self.choices.iter().position(is_it)
     }
 }
 
-/// The longest word that is gathered.
-const LONGEST_WORD: usize = 20;
+/// The longest line that is gathered.
+const LONGEST_LINE: usize = 60;
 
 /// A menu while keys are pressed.
 #[derive(Debug)]
 pub(super) struct Marking<'m> {
     menu: &'m Menu,
     marked: Option<usize>,
-    /// Letters typed so far, or digits where one is not enough.
+    /// The line so far; empty where an option was marked by the arrow keys.
     typed: String,
 }
 
 /// What a key brought about.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Pressed {
-    /// Another option is marked, or another word stands there.
+    /// Another option is marked, or another line stands there.
     Marked,
     /// The key means nothing here.
     Nothing,
-    /// The word typed means nothing here.
+    /// The line typed means nothing here.
     NoSuchWord(String),
     Taken(Chosen),
 }
@@ -133,14 +152,9 @@ impl<'m> Marking<'m> {
             Key::Backspace => self.shorten(),
             // End of input, as a terminal sends it.
             Key::Char('\u{4}') => self.command(Command::Stop),
-            Key::Char(digit) if digit.is_ascii_digit() && !self.is_word() => self.digit(*digit),
-            Key::Char(letter) if !letter.is_control() => self.letter(*letter),
+            Key::Char(letter) if !letter.is_control() => self.typed(*letter),
             _ => Pressed::Nothing,
         }
-    }
-
-    fn is_word(&self) -> bool {
-        self.typed.contains(|letter: char| !letter.is_ascii_digit())
     }
 
     fn mark(&mut self, index: usize) -> Pressed {
@@ -151,69 +165,32 @@ impl<'m> Marking<'m> {
 
     fn shorten(&mut self) -> Pressed {
         self.typed.pop();
-        self.marked = self.numbered(&self.typed);
+        self.marked = self.menu.meant(&self.typed);
         Pressed::Marked
     }
 
-    /// The option that a number stands for.
-    fn numbered(&self, number: &str) -> Option<usize> {
-        let index = number.parse::<usize>().ok()?.checked_sub(1)?;
-        (index < self.menu.choices.len()).then_some(index)
+    fn typed(&mut self, letter: char) -> Pressed {
+        if self.typed.chars().count() >= LONGEST_LINE {
+            return Pressed::Nothing;
+        }
+        self.typed.push(letter);
+        self.marked = self.menu.meant(&self.typed);
+        Pressed::Marked
     }
 
     fn enter(&mut self) -> Pressed {
         if let Some(index) = self.marked {
             return Pressed::Taken(Chosen::Option(index));
         }
-        if self.typed.is_empty() {
+        let line = std::mem::take(&mut self.typed).trim().to_owned();
+        if line.is_empty() {
             return Pressed::Nothing;
         }
-        let word = std::mem::take(&mut self.typed);
-        match Command::of_text(&word).filter(|command| self.menu.commands.contains(command)) {
+        match Command::of_text(&line).filter(|command| self.menu.commands.contains(command)) {
             Some(command) => Pressed::Taken(Chosen::Command(command)),
-            None => Pressed::NoSuchWord(word),
+            None if self.menu.takes_text => Pressed::Taken(Chosen::Text(line)),
+            None => Pressed::NoSuchWord(line),
         }
-    }
-
-    fn digit(&mut self, digit: char) -> Pressed {
-        let typed = format!("{}{digit}", self.typed);
-        let Some(index) = self.numbered(&typed) else {
-            // A 0 may begin a value, typed by mistake: it belongs to what is said of that then.
-            let means_nothing = self.menu.one_digit_is_enough() && typed != "0";
-            if means_nothing || typed.len() > LONGEST_WORD {
-                return Pressed::Nothing;
-            }
-            // A number that is none of the options must not leave the option of its first digit marked.
-            self.marked = None;
-            self.typed = typed;
-            return Pressed::Marked;
-        };
-        if self.menu.one_digit_is_enough() {
-            return Pressed::Taken(Chosen::Option(index));
-        }
-        self.marked = Some(index);
-        self.typed = typed;
-        Pressed::Marked
-    }
-
-    /// The letter of an option settles it; other letters make a word that Enter ends. A wish that
-    /// took effect at its first letter would let the rest of the word answer the next question.
-    fn letter(&mut self, letter: char) -> Pressed {
-        let small = letter.to_ascii_lowercase();
-        let own = self.menu.choices.iter().position(|choice| choice.letter == Some(small));
-        if let Some(index) = own.filter(|_| self.typed.is_empty()) {
-            return Pressed::Taken(Chosen::Option(index));
-        }
-        if self.typed.chars().count() >= LONGEST_WORD {
-            return Pressed::Nothing;
-        }
-        // After digits letters begin a word of their own, a decimal mark goes on with the number.
-        if !self.is_word() && !matches!(letter, '.' | ',') {
-            self.typed.clear();
-        }
-        self.marked = None;
-        self.typed.push(letter);
-        Pressed::Marked
     }
 
     fn command(&self, command: Command) -> Pressed {
@@ -230,8 +207,6 @@ impl<'m> Marking<'m> {
 pub(super) fn no_such_word(word: &str) -> Page {
     Page::of(
         Voice::Trouble,
-        format!(
-            "\"{word}\" means nothing here: press a number, or type one of the letters and press Enter."
-        ),
+        format!("\"{word}\" means nothing here: type a number or one of the letters, then Enter."),
     )
 }

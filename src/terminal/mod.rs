@@ -20,6 +20,7 @@ mod lead;
 mod menu;
 mod page;
 mod prompter;
+mod put_off;
 mod repair;
 mod screen;
 mod script;

@@ -14,11 +14,13 @@ pub enum Ended {
 }
 
 /// What a person chose in a menu.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Chosen {
     /// Index of the option.
     Option(usize),
     Command(Command),
+    /// A line that is none of the options, trimmed; only of a menu that takes text.
+    Text(String),
 }
 
 /// What a person typed.
@@ -45,12 +47,13 @@ impl Typed {
 pub struct Blank<'a> {
     /// Stands before the line; short.
     pub prompt: &'a str,
-    /// Stands in the line already, to be kept or changed.
+    /// Stands in the line already: kept by Enter, changed by Backspace or an arrow key, replaced by
+    /// typing.
     pub filled: &'a str,
     pub commands: &'a [Command],
 }
 
-/// Puts questions to a person.
+/// Puts questions to a person. What was typed before a prompt shows does not answer it.
 pub trait Prompter {
     /// Says something.
     fn say(&mut self, page: &Page);

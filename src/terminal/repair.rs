@@ -9,7 +9,7 @@ use super::menu::Menu;
 use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
 
-/// So many are shown at once, since a digit takes one.
+/// So many are shown at once; more would scroll away.
 const ON_ONE_SCREEN: usize = 9;
 /// Where there are more, so many of the likeliest come first.
 const MOST_PROPOSED: usize = 6;
@@ -47,7 +47,7 @@ pub fn choose_repair(
                 shown = MOST_PROPOSED;
             }
             Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
-            Chosen::Command(_) => prompter.say(&help()),
+            Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help()),
         }
     }
 }

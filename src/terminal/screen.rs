@@ -68,6 +68,14 @@ impl Screen {
         self.term.write_line("").map_err(|error| ended(&error))
     }
 
+    /// What was typed before the prompt shows must not answer it: it was meant for something else.
+    fn start_afresh(&mut self) {
+        if self.keys.drop_typed_ahead() {
+            let note = "What was typed before this question showed was not taken.";
+            self.say(&Page::of(Voice::Trouble, note));
+        }
+    }
+
     /// The last line of a menu: what is marked, cut to one line.
     fn draw(&self, marking: &Marking<'_>) -> Result<(), Ended> {
         let columns = self.columns().saturating_sub(1);
@@ -110,13 +118,14 @@ impl Prompter for Screen {
 
     fn choose(&mut self, menu: &Menu) -> Result<Chosen, Ended> {
         self.say(&menu.page());
+        self.start_afresh();
         let mut marking = Marking::new(menu);
         loop {
             self.draw(&marking)?;
             match marking.press(&self.read_key()?) {
                 Pressed::Taken(chosen) => {
-                    if let Chosen::Option(index) = chosen {
-                        let taken = menu.clone().marking(Some(index));
+                    if let Chosen::Option(index) = &chosen {
+                        let taken = menu.clone().marking(Some(*index));
                         self.draw(&Marking::new(&taken))?;
                     }
                     self.end_line()?;
@@ -125,6 +134,7 @@ impl Prompter for Screen {
                 Pressed::NoSuchWord(word) => {
                     self.end_line()?;
                     self.say(&no_such_word(&word));
+                    self.start_afresh();
                 }
                 Pressed::Marked | Pressed::Nothing => {}
             }
@@ -134,6 +144,7 @@ impl Prompter for Screen {
     /// The line editor knows no Esc, so the first key is read before it opens: Esc on a fresh line
     /// goes back, and the end of input stops.
     fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended> {
+        self.start_afresh();
         let prompt = clean_line(blank.prompt);
         let filled = clean_line(blank.filled);
         let show = |text: &str| {
@@ -154,11 +165,15 @@ impl Prompter for Screen {
                     return Ok(Typed::Command(Command::Stop));
                 }
                 Key::Enter => break filled,
-                Key::Char(letter) if !letter.is_control() => format!("{filled}{letter}"),
+                // An old answer is replaced, not added to.
+                Key::Char(letter) if !letter.is_control() => letter.to_string(),
                 Key::Backspace if !filled.is_empty() => {
                     let mut shorter = filled.clone();
                     shorter.pop();
                     shorter
+                }
+                Key::ArrowLeft | Key::ArrowRight | Key::Home | Key::End if !filled.is_empty() => {
+                    filled.clone()
                 }
                 _ => continue,
             };

@@ -29,7 +29,8 @@ pub(super) struct TableDesk<'a> {
 }
 
 impl TableDesk<'_> {
-    /// Asks for the row with this index. `filled` holds what stood there before.
+    /// Asks for the row with this index. `filled` holds what stood there before, `row` the cells that
+    /// were typed before this row was left for a look at the help.
     ///
     /// # Errors
     /// [`Ended`] where the conversation can't go on.
@@ -38,8 +39,8 @@ impl TableDesk<'_> {
         prompter: &mut dyn Prompter,
         index: usize,
         filled: Option<&Row>,
+        row: &mut Row,
     ) -> Result<RowAnswer, Ended> {
-        let mut row = Row::new();
         let columns = self.columns;
         while let Some((column, kind)) = columns.get(row.len()) {
             let prompt = format!("row {}, {} >", index + 1, column.replace('_', " "));
@@ -53,16 +54,23 @@ impl TableDesk<'_> {
                 Typed::Text(text) if text.is_empty() && row.is_empty() => {
                     return Ok(RowAnswer::End);
                 }
-                Typed::Text(text) => match self.cell(prompter, column, *kind, &text)? {
-                    Cell::Text(text) => {
-                        row.insert(column.clone(), text);
+                Typed::Text(mut text) => loop {
+                    match self.cell(prompter, column, *kind, &text)? {
+                        Cell::Text(text) => {
+                            row.insert(column.clone(), text);
+                        }
+                        Cell::Instead(other) => {
+                            text = other;
+                            continue;
+                        }
+                        Cell::Again => {}
+                        Cell::Command(command) => return Ok(RowAnswer::Command(command)),
                     }
-                    Cell::Again => {}
-                    Cell::Command(command) => return Ok(RowAnswer::Command(command)),
+                    break;
                 },
             }
         }
-        Ok(RowAnswer::Row(row))
+        Ok(RowAnswer::Row(std::mem::take(row)))
     }
 
     fn cell(
@@ -94,12 +102,15 @@ impl TableDesk<'_> {
             }
             Said::No => Ok(Cell::Again),
             Said::Command(command) => Ok(Cell::Command(command)),
+            Said::Text(text) => Ok(Cell::Instead(text)),
         }
     }
 }
 
 enum Cell {
     Text(String),
+    /// This line was typed in its place.
+    Instead(String),
     Again,
     Command(Command),
 }

@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::interview::{Next, Reason, Round, State, due_again, fold_with, read_answer};
+use crate::interview::{Answer, Next, Reason, Round, State, due_again, fold_with, read_answer};
 use crate::rules::{CarStateId, Given, Pack, QuestionId, SetupId};
 
 use super::after::after;
@@ -18,6 +18,7 @@ use super::lead::moved;
 use super::menu::Menu;
 use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
+use super::put_off::{ComeBack, OnceMore, waiting_with};
 
 /// What is asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +36,8 @@ pub enum Finish {
     Done,
     /// The person stopped for today.
     Stopped,
+    /// The person wants to say anew what brought them here.
+    ToComplaint,
 }
 
 /// A conversation on one session.
@@ -76,13 +79,21 @@ impl<'a, 'p> Talk<'a, 'p> {
         let mut told = Told::default();
         let mut state = self.fold();
         self.say_where_it_stands(&state, &mut told);
+        let mut come_back = ComeBack::default();
         let mut revisited = self.left_unfinished().map(|index| (index, Turn::Again));
         loop {
             let again = revisited.and_then(|(index, turn)| Some((self.answered_at(index)?, turn)));
             let due = || self.next(&state).map(|next| (next, Turn::First));
             let Some((next, turn)) = again.or_else(due) else { break };
-            if turn == Turn::First && self.put_back(&state, &mut told)? == Some(Command::Stop) {
-                return Ok(Finish::Stopped);
+            if turn == Turn::First {
+                match self.once_more(&state, next, &mut come_back)? {
+                    OnceMore::Take => {}
+                    OnceMore::Conclude => break,
+                    OnceMore::Stop => return Ok(Finish::Stopped),
+                }
+                if self.put_back(&mut state, &mut told)? == Some(Command::Stop) {
+                    return Ok(Finish::Stopped);
+                }
             }
             self.prompter.say(&before(&state, next, &mut told));
             match self.reply(&state, next, turn)? {
@@ -90,6 +101,7 @@ impl<'a, 'p> Talk<'a, 'p> {
                     if self.keep(next.question, &given, turn.is_answered()) {
                         let now = self.fold();
                         self.prompter.say(&after(&state, &now, next.question, &mut told));
+                        self.prompter.say(&waiting_with(&now, next.question));
                         revisited = match self.second_look(&now, next.question, &mut told)? {
                             SecondLook::Stands => None,
                             SecondLook::Anew(question) => {
@@ -102,6 +114,9 @@ impl<'a, 'p> Talk<'a, 'p> {
                 }
                 Reply::Command(Command::Back) => {
                     let from = revisited.map(|(index, _)| index);
+                    if self.is_at_the_start(from) {
+                        return Ok(Finish::ToComplaint);
+                    }
                     revisited = self.further_back(from).map(|index| (index, Turn::Again));
                     // A reading of several may have been kept before.
                     state = self.fold();
@@ -109,10 +124,16 @@ impl<'a, 'p> Talk<'a, 'p> {
                 Reply::Command(_) => return Ok(Finish::Stopped),
             }
         }
-        if self.put_back(&state, &mut told)? == Some(Command::Stop) {
+        if self.put_back(&mut state, &mut told)? == Some(Command::Stop) {
             return Ok(Finish::Stopped);
         }
         Ok(Finish::Done)
+    }
+
+    /// The rounds as they are now.
+    #[must_use]
+    pub fn rounds(self) -> Vec<Round> {
+        self.rounds
     }
 
     /// Where the interview stands.
@@ -151,6 +172,13 @@ impl<'a, 'p> Talk<'a, 'p> {
         self.rounds.last()?.answers.get_index_of(&question)
     }
 
+    /// Whether nothing but the complaint lies before the question that is asked.
+    fn is_at_the_start(&self, from: Option<usize>) -> bool {
+        let nothing_given = self.rounds.last().is_none_or(|round| round.answers.is_empty());
+        let at_the_first = from.map_or(nothing_given, |index| index == 0);
+        at_the_first && self.scope == Scope::Everything && self.rounds.len() == 1
+    }
+
     /// The answer before the one that is being looked at.
     fn further_back(&mut self, from: Option<usize>) -> Option<usize> {
         let count = self.rounds.last().map_or(0, |round| round.answers.len());
@@ -172,23 +200,40 @@ impl<'a, 'p> Talk<'a, 'p> {
     }
 
     /// Lets set-ups be put back that are in the way of what comes next.
-    fn put_back(&mut self, state: &State<'_>, told: &mut Told) -> Result<Option<Command>, Ended> {
-        for setup in &state.in_place {
-            if told.is_put_back(*setup) {
-                continue;
-            }
+    fn put_back(
+        &mut self,
+        state: &mut State<'_>,
+        told: &mut Told,
+    ) -> Result<Option<Command>, Ended> {
+        for setup in std::mem::take(&mut state.in_place) {
             loop {
-                self.prompter.say(&to_put_back(self.pack, *setup));
+                self.prompter.say(&to_put_back(self.pack, setup));
                 let ways = ["it is put back", "it was never made"];
                 match self.prompter.choose(&Menu::new(ways, &AT_A_CHOICE))? {
                     Chosen::Option(_) => break,
                     Chosen::Command(Command::Stop) => return Ok(Some(Command::Stop)),
-                    Chosen::Command(_) => self.prompter.say(&help(&AT_A_CHOICE)),
+                    _ => self.prompter.say(&help(&AT_A_CHOICE)),
                 }
             }
-            told.put_back(*setup);
+            told.put_back();
+            self.note_put_back(setup, true);
         }
         Ok(None)
+    }
+
+    /// Keeps that a set-up is put back, or made again.
+    fn note_put_back(&mut self, setup: SetupId, is_back: bool) {
+        let Some(round) = self.rounds.last_mut() else { return };
+        if round.put_back.contains(&setup) == is_back {
+            return;
+        }
+        round.put_back.retain(|known| *known != setup);
+        if is_back {
+            round.put_back.push(setup);
+        }
+        if let Err(message) = self.keeper.put_back(self.pack.setups.id(setup), is_back) {
+            self.prompter.say(&Page::of(Voice::Trouble, message));
+        }
     }
 
     /// Keeps an answer and takes it in; says so where it can't.
@@ -206,12 +251,16 @@ impl<'a, 'p> Talk<'a, 'p> {
             self.prompter.say(&Page::of(Voice::Trouble, message));
             return false;
         }
+        let says_something = !matches!(answer, Answer::Later | Answer::CantSay);
         if let Some(round) = self.rounds.last_mut() {
             if corrected {
                 round.answers.insert(question, answer);
             } else {
                 round.give(question, answer);
             }
+        }
+        if let Some(setup) = pack.questions[question].setup.filter(|_| says_something) {
+            self.note_put_back(setup, false);
         }
         true
     }
@@ -228,7 +277,7 @@ pub(super) fn help(commands: &[Command]) -> Page {
     let mut page = Page::of(Voice::Heading, "What may be typed");
     page.add(
         Voice::Plain,
-        "A menu: press a number, or move with the arrow keys and press Enter. A value: the number with its unit, 0.85 bar or 12 psi; a comma does for the point; behind ± one standard uncertainty, if you know it.",
+        "A menu: type the number, or move with the arrow keys; then Enter. A value: the number with its unit, 0.85 bar or 12 psi; a comma does for the point; behind ± one standard uncertainty, if you know it.",
     );
     for line in Command::explained(commands) {
         page.add(Voice::Quiet, line);

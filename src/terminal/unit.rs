@@ -8,11 +8,13 @@ use super::page::{Page, Voice};
 use super::prompter::{Chosen, Ended, Prompter};
 
 /// What a person said to a unit that was supposed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum Said {
     Yes,
     No,
     Command(Command),
+    /// Another line in place of the number.
+    Text(String),
 }
 
 /// The number with its unit behind it: `24 ± 0.2` becomes `24 ± 0.2 mm`, and `24 ± 2 %`
@@ -34,9 +36,10 @@ pub(super) fn with_unit(text: &str, unit: &str) -> String {
 /// [`Ended`] where the conversation can't go on.
 pub(super) fn confirm(prompter: &mut dyn Prompter, with_unit: &str) -> Result<Said, Ended> {
     prompter.say(&Page::of(Voice::Question, format!("No unit was typed. Is it {with_unit}?")));
-    match prompter.choose(&Menu::yes_or_no(&AT_A_CHOICE))? {
+    match prompter.choose(&Menu::yes_or_no(&AT_A_CHOICE).taking_text())? {
         Chosen::Option(0) => Ok(Said::Yes),
         Chosen::Option(_) | Chosen::Command(Command::Back) => Ok(Said::No),
         Chosen::Command(command) => Ok(Said::Command(command)),
+        Chosen::Text(text) => Ok(Said::Text(text)),
     }
 }

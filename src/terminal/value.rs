@@ -46,16 +46,20 @@ impl ValueDesk<'_> {
         let mut filled = filled;
         loop {
             let blank = Blank { prompt: &prompt, filled, commands: &AT_A_QUESTION };
-            let text = match prompter.fill_in(&blank)? {
+            let mut text = match prompter.fill_in(&blank)? {
                 Typed::Command(command) => return Ok(Reading::Command(command)),
                 Typed::Text(text) if text.is_empty() => return Ok(Reading::Nothing),
                 Typed::Text(text) => text,
             };
-            match self.taken(prompter, &text)? {
-                Taken::Text(text) => return Ok(Reading::Text(text)),
-                Taken::Again => filled = "",
-                Taken::Command(command) => return Ok(Reading::Command(command)),
+            loop {
+                match self.taken(prompter, &text)? {
+                    Taken::Text(text) => return Ok(Reading::Text(text)),
+                    Taken::Instead(other) => text = other,
+                    Taken::Command(command) => return Ok(Reading::Command(command)),
+                    Taken::Again => break,
+                }
             }
+            filled = "";
         }
     }
 
@@ -96,6 +100,7 @@ impl ValueDesk<'_> {
                 Ok(Taken::Again)
             }
             Said::Command(command) => Ok(Taken::Command(command)),
+            Said::Text(text) => Ok(Taken::Instead(text)),
         }
     }
 
@@ -114,6 +119,8 @@ impl ValueDesk<'_> {
 
 enum Taken {
     Text(String),
+    /// This line was typed in its place.
+    Instead(String),
     Again,
     Command(Command),
 }

@@ -100,7 +100,7 @@ impl Names for Car {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|(known, _)| *known == name)?;
         let (_, kind) = read_unsettled(self.0[place].1).ok()?;
-        Some(Meaning::Value { slot: VarId(place), kind })
+        Some(Meaning::Value { variable: VarId(place), kind })
     }
 
     fn all(&self) -> Vec<&str> {

@@ -154,7 +154,7 @@ fn order_twenty_repairs(bencher: Bencher<'_, '_>, size: Size) {
     let repair = |cause: &usize| Repair {
         mends: vec![*cause],
         succeeds: 0.9,
-        minutes: 20.0 + *cause as f64,
+        minutes: f64::from(20 + u32::try_from(*cause).expect("a few hundred causes")),
         check: Some(10.0),
     };
     let repairs: Vec<Repair> = likely.iter().take(20).map(repair).collect();

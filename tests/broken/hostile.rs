@@ -193,13 +193,13 @@ workings: {Iw: {title: T, formula: T, unit: T, says: T}}
 curves: {Iv: {title: T, over: T, from: T, to: T, steps: T, formula: T, marks: [{at: T}]}}
 readings: {Ij: {of: T, should_be: T, when: T, good_to: T}}
 findings: {If: {when: T, says: T, leak: T, source: [T]}}
-causes: {Ix: {title: T, about: T, common: T, brings: {If: T}, confirmed_by: [T]}}
+causes: {Ix: {title: T, about: T, common: T, fits: T, brings: {If: T}, confirmed_by: [T]}}
 repairs: {Ip: {title: T, how: T, tools: [T], parts: [T], mends: [T], predicts: {T: T}}}
 cautions: {Id: {level: T, text: T, when: T, forbids: [T]}}
 strengths: {Ih: T}
 sources: {Ie: {title: T, kind: T, where: T}}
 steps: {Is: {title: T, ask: [T], work: [T], until: T, then: [{when: T, go: T}]}}
-cases: {In: {about: T, complaint: T, answers: {T: T}, then: {first: T, cautions: [T]}}}
+cases: {In: {about: T, complaint: T, answers: {T: T}, then: {first: T, repair: T, cautions: [T]}}}
 ";
 
 /// A pack with a wild text in every field, and perhaps in every name that its author chooses.

@@ -2,8 +2,11 @@
 //! it, the keys of the JSON form, and what a recheck would have asked.
 
 mod anew;
+mod earlier;
 mod keys;
+mod lifted;
 mod recheck;
 mod recording;
 mod stories;
 mod texts;
+mod threads;

@@ -49,7 +49,12 @@ fn due_after(pack: &Pack, repair: RepairId, complaints: &Round) -> Vec<QuestionI
     let compared = complaints.complaints.iter().flat_map(|complaint| {
         pack.complaints[*complaint].comparable_within.iter().map(|(question, _)| *question)
     });
+    let told = complaints.complaints.iter().filter_map(|own| pack.complaints[*own].told_by);
+    // Read with the pull, and needed to know what its boost means.
+    let beside = pack.questions.find("pull_was_lifted");
     stale
+        .chain(told)
+        .chain(beside)
         .chain(promised)
         .chain(compared)
         .flat_map(|question| with_all_before(pack, question))
@@ -78,6 +83,7 @@ fn a_recheck_asks_what_was_recorded_all_due_by_the_repair_and_nothing_that_holds
 #[test]
 fn after_the_port_was_enlarged_the_gate_is_measured_again_and_then_the_boost() {
     let expected = [
+        "trouble_now",
         "port_diameter",
         "wall_round_port",
         "flap_lift",
@@ -99,7 +105,10 @@ fn after_the_port_was_enlarged_the_gate_is_measured_again_and_then_the_boost() {
 #[test]
 fn after_a_new_hose_only_the_hose_is_proved_and_then_the_boost() {
     let asked = asked(&Recording::of("hose_off"), 1);
-    assert_eq!(asked, ["hose_is_sound", "air_from_hose_end", "fluids_are_dry", "peak_boost"]);
+    assert_eq!(
+        asked,
+        ["trouble_now", "hose_is_sound", "air_from_hose_end", "fluids_are_dry", "peak_boost"]
+    );
 }
 
 fn sorted<T: Into<String>>(ids: impl IntoIterator<Item = T>) -> Vec<String> {

@@ -136,11 +136,11 @@ fn truths_put_into_one_another_are_bounded() {
 #[test]
 fn a_long_chain_of_workings_is_refused_and_not_followed_to_the_end_of_the_stack() {
     // VarId 0 is given; each working adds one to the one before.
-    let working = |slot: usize| Formula {
+    let working = |variable: usize| Formula {
         text: String::new(),
         node: Node::Math {
             operation: boostwright::formula::Math::Magnitude,
-            arguments: vec![Node::Read(VarId(slot))],
+            arguments: vec![Node::Read(VarId(variable))],
         },
         gives: Type::Quantity(Kind::NUMBER),
         spreads: Vec::new(),

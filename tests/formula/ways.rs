@@ -18,7 +18,7 @@ fn bench() -> Bench {
 
 /// The ways as words, each sorted, in no order of their own.
 fn told(ways: Vec<BTreeSet<VarId>>) -> BTreeSet<String> {
-    let name = |slot: VarId| NAMES[slot.0];
+    let name = |variable: VarId| NAMES[variable.0];
     ways.into_iter().map(|way| way.into_iter().map(name).collect()).collect()
 }
 
@@ -76,15 +76,15 @@ fn many_pieces_side_by_side_take_no_time() {
 #[test]
 fn a_formula_that_is_read_brings_its_ways() {
     let stand_in: Formula = bench().sound("if known(a) then a else b");
-    // The formula stands in the slot behind the given ones; it is read like a question there.
+    // The formula stands in the variable behind the given ones; it is read like a question there.
     let names = Bench(NAMES.into_iter().chain(["worked"]).map(unanswered).collect());
     let reads = names.sound("worked and c");
     let cells = vec![Input::default(); NAMES.len()];
     let evaluator = Evaluator::new(cells, vec![Cow::Owned(stand_in)], &[0], Arc::default());
     let mut node = reads.node;
     node = node.replaced(&mut |part| match part {
-        boostwright::formula::Node::Answered(slot) if slot.0 == NAMES.len() => {
-            Some(boostwright::formula::Node::Read(*slot))
+        boostwright::formula::Node::Answered(variable) if variable.0 == NAMES.len() => {
+            Some(boostwright::formula::Node::Read(*variable))
         }
         _ => None,
     });

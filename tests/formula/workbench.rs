@@ -73,11 +73,11 @@ pub(super) struct Bench(pub(super) Vec<Given>);
 impl Names for Bench {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|given| given.name == name)?;
-        let slot = VarId(place);
+        let variable = VarId(place);
         Some(match &self.0[place].means {
-            Means::Number(kind) => Meaning::Value { slot, kind: *kind },
-            Means::Truth => Meaning::Bool { slot },
-            Means::Choice(options) => Meaning::Choice { slot, options: options.clone() },
+            Means::Number(kind) => Meaning::Value { variable, kind: *kind },
+            Means::Truth => Meaning::Bool { variable },
+            Means::Choice(options) => Meaning::Choice { variable, options: options.clone() },
         })
     }
 

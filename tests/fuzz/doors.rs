@@ -195,12 +195,12 @@ impl Invented {
 impl Names for Invented {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match name {
-            "x" => Meaning::Value { slot: VarId(0), kind: Kind::GAUGE_PRESSURE },
-            "y" => Meaning::Value { slot: VarId(1), kind: Kind::ABSOLUTE_PRESSURE },
-            "z" => Meaning::Value { slot: VarId(2), kind: Kind::NUMBER },
-            "hisses" => Meaning::Bool { slot: VarId(3) },
-            "sound" => Meaning::Choice { slot: VarId(4), options: OPTIONS.to_vec() },
-            "opening" => Meaning::Table { slot: VarId(5), columns: COLUMNS.to_vec() },
+            "x" => Meaning::Value { variable: VarId(0), kind: Kind::GAUGE_PRESSURE },
+            "y" => Meaning::Value { variable: VarId(1), kind: Kind::ABSOLUTE_PRESSURE },
+            "z" => Meaning::Value { variable: VarId(2), kind: Kind::NUMBER },
+            "hisses" => Meaning::Bool { variable: VarId(3) },
+            "sound" => Meaning::Choice { variable: VarId(4), options: OPTIONS.to_vec() },
+            "opening" => Meaning::Table { variable: VarId(5), columns: COLUMNS.to_vec() },
             "twice" => Meaning::Relation { given: &self.given, body: &self.body },
             _ => return None,
         })

@@ -5,6 +5,7 @@ mod check;
 mod draft7;
 mod forms;
 mod graph;
+mod laid_over;
 mod list;
 mod new;
 mod schema;

@@ -49,7 +49,7 @@ fn compare(label: &str, network: &Network, past: &[Round], factors: &[Factor]) {
             .iter()
             .map(|(set, mass)| mass * oracle::chance_of_finding(network, finding, *set))
             .sum();
-        let chance = got.chance_of(network, finding).expect("known");
+        let chance = got.probability_of(network, finding).expect("known");
         assert!(
             (chance - right).abs() < LOOKED_AT,
             "{label}: finding {finding} {chance} against {right}"

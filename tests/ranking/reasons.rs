@@ -5,6 +5,7 @@ use boostwright::ranking::{
     posterior, without_each,
 };
 use rand::RngExt;
+use rayon::ThreadPoolBuilder;
 
 use super::{oracle, random_network};
 
@@ -112,4 +113,24 @@ fn the_one_answer_that_holds_the_lead_is_named() {
     // Were the complaint itself false, both causes would be unlikely, the first ruled down by its
     // missing tell-tale as before: the lead stays.
     assert_eq!(named, [(tell_tale, Wrong::Worthless, 0), (tell_tale, Wrong::TurnedRound, 0)]);
+}
+
+#[test]
+fn the_number_of_threads_changes_neither_a_digit_nor_the_order() {
+    let mut rng = random_network::chance(7);
+    let network = random_network::network(&mut rng, 30, 40, 6);
+    let factors = random_network::factors(&mut rng, &network, 0.6);
+    let start = Belief::start();
+    let got = posterior(&network, &start, &factors).expect("possible");
+    let on = |threads: usize| {
+        let pool = ThreadPoolBuilder::new().num_threads(threads).build().expect("threads to spare");
+        pool.install(|| {
+            let without = without_each(&network, &start, &factors, &got);
+            let overturns = overturns(&network, &start, &factors, &got, &without);
+            (without, overturns)
+        })
+    };
+    let (without, overturned) = on(1);
+    assert!(without.len() > 20 && !overturned.is_empty(), "nothing to compare");
+    assert_eq!(on(4), (without, overturned));
 }

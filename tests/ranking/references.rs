@@ -50,7 +50,7 @@ fn a_general_library_gives_the_same_chances() {
             );
         }
         for pair in list(&case["predicted"]) {
-            let chance = got.chance_of(&network, index(&pair[0])).expect("known");
+            let chance = got.probability_of(&network, index(&pair[0])).expect("known");
             assert!(
                 (chance - number(&pair[1])).abs() < 1e-9,
                 "network {place}, finding {}: {chance}",

@@ -3,9 +3,9 @@
 
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
-    AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine, FigureLine,
-    Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine, RefusedLine, RowLine, SetLine,
-    ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    AlternativeLine, AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine,
+    DoubtLine, FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine,
+    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -27,6 +27,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         finding: foreign("a_finding"),
         times,
         holds,
+        probability: Some(if holds { 0.9 } else { 0.1 }),
+        earlier: false,
         says: foreign(says),
     };
     let answer = |id: &str, text: &str, shown: &str, sources: &[&str]| {
@@ -110,6 +112,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 cautions: vec![foreign("axle_stands")],
                 made_for: Some(question("open_the_port", "Open the port")),
                 after_check: None,
+                alternatives: Vec::new(),
             },
             WorkLine {
                 kind: WorkKind::Repair,
@@ -124,9 +127,17 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 cautions: Vec::new(),
                 made_for: None,
                 after_check: Some(question("flap_lift", "How far does the flap lift?")),
+                alternatives: vec![AlternativeLine {
+                    id: foreign("accept_a_higher_base"),
+                    title: foreign("Accept the boost that the gate can hold"),
+                    minutes: 20.0,
+                    mends: false,
+                }],
             },
         ],
         verdict: Some(VerdictLine {
+            told: None,
+            by_word: false,
             anew: Some(AnewLine {
                 matched_on: Some(question("tied_open", "boost with the gate tied open")),
                 read_again: true,

@@ -132,7 +132,7 @@ mod unix {
     fn saving_keeps_the_rights_a_person_gave() {
         let folder = folder();
         let path = folder.path().join("boost.yaml");
-        let file = SessionFile::create(&path, two_rounds()).unwrap();
+        let mut file = SessionFile::create(&path, two_rounds()).unwrap();
         fs::set_permissions(&path, Permissions::from_mode(0o600)).unwrap();
         file.save().unwrap();
         assert_eq!(mode(&path), 0o600);
@@ -173,7 +173,7 @@ mod unix {
 fn only_the_session_and_its_lock_are_left_in_the_folder() {
     let folder = folder();
     let path = folder.path().join("boost.yaml");
-    let file = SessionFile::create(&path, two_rounds()).unwrap();
+    let mut file = SessionFile::create(&path, two_rounds()).unwrap();
     file.save().unwrap();
     assert_eq!(names(&folder), [".boost.yaml.lock", "boost.yaml"]);
 }

@@ -94,7 +94,7 @@ fn answers() -> impl Strategy<Value = IndexMap<String, Given>> {
 
 fn later() -> impl Strategy<Value = SessionRound> {
     (id(), answers(), proptest::option::of(tricky())).prop_map(|(repair, answers, conclusion)| {
-        SessionRound { complaints: Vec::new(), repair: Some(repair), answers, conclusion }
+        SessionRound { repair: Some(repair), answers, conclusion, ..SessionRound::default() }
     })
 }
 
@@ -102,9 +102,9 @@ fn session() -> impl Strategy<Value = Session> {
     let first = (vec(id(), 1..3), answers(), proptest::option::of(tricky())).prop_map(
         |(complaints, answers, conclusion)| SessionRound {
             complaints,
-            repair: None,
             answers,
             conclusion,
+            ..SessionRound::default()
         },
     );
     let pack = prop_oneof![

@@ -48,7 +48,7 @@ fn a_caution_comes_the_first_time_and_says_its_level_in_words() {
 #[test]
 fn the_rules_of_the_road_come_with_every_change_to_it() {
     let pack = garage();
-    let lines = ["y", "1", "0.4 bar", "c", "later", "later", "y", "0.9 bar", "", "b"];
+    let lines = ["y", "1", "0.4 bar", "c", "0.9 bar", "", "later", "y", "0.8 bar", "1"];
     let held = talk(&pack, &lines);
     assert_eq!(held.times("-> Car: on the road"), 2, "{}", held.said);
     assert_eq!(held.times("DANGER: Only where it is legal."), 2);
@@ -88,9 +88,43 @@ fn an_answer_is_kept_while_one_only_looks_back_at_it() {
 }
 
 #[test]
-fn back_at_the_first_question_says_that_there_is_nothing_before() {
-    let held = talk(&garage(), &["back", "s"]);
-    assert!(held.says("There is no answer before this one"));
+fn back_at_the_first_question_leads_to_the_complaint() {
+    assert_eq!(talk(&garage(), &["back"]).end, Ok(Finish::ToComplaint));
+    let held = talk(&garage(), &["y", "b", "b"]);
+    assert_eq!(held.end, Ok(Finish::ToComplaint));
+    assert_eq!(held.memory.lines(), ["hose_sound=yes"], "what was answered stays");
+}
+
+/// The needle and the wire are put off. Each comes again once, then it is for the person to say.
+#[test]
+fn what_is_put_off_again_and_again_is_left_out_where_the_person_says_so() {
+    let start = ["y", "l", "0.4 bar", "c", "0.9 bar", "", "l", "n"];
+    let pack = garage();
+    let concluded = talk(&pack, &[&start[..], &["l", "l", "2"]].concat());
+    assert_eq!(concluded.end, Ok(Finish::Done), "{}", concluded.said);
+    assert_eq!(concluded.times("2 questions are put off: take them now, or conclude?"), 1);
+    assert_eq!(concluded.times("What does the needle do?"), 2);
+    assert_eq!(concluded.memory.lines()[5..], ["needle=later", "peak_tied_open=later"]);
+    let taken = talk(&pack, &[&start[..], &["l", "l", "1", "2", "0.8 bar", "1"]].concat());
+    assert_eq!(taken.end, Ok(Finish::Done), "{}", taken.said);
+    assert_eq!(taken.memory.lines()[5..], ["needle=level", "peak_tied_open=0.8 bar"]);
+}
+
+#[test]
+fn putting_off_a_drive_puts_off_what_else_is_done_on_the_road() {
+    let held =
+        talk(&garage(), &["y", "1", "0.4 bar", "c", "l", "n", "0.9 bar", "", "0.8 bar", "1"]);
+    assert_eq!(held.end, Ok(Finish::Done), "{}", held.said);
+    assert!(held.says("Whatever else needs the same waits with it: on the road."), "{}", held.said);
+    let order: Vec<String> = held.memory.lines().split_off(4);
+    assert_eq!(order, ["gate_sticks=no", "peak=0.9 bar", "peak_tied_open=0.8 bar"]);
+}
+
+#[test]
+fn putting_off_one_look_where_the_car_stands_puts_off_no_other() {
+    let held = talk(&garage(), &["y", "l", "0.4 bar", "s"]);
+    assert!(!held.says("waits with it"), "{}", held.said);
+    assert_eq!(held.memory.lines(), ["hose_sound=yes", "needle=later", "opens_at=0.4 bar"]);
 }
 
 #[test]

@@ -60,6 +60,10 @@ impl Keeper for Memory {
         Ok(())
     }
 
+    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), String> {
+        Ok(())
+    }
+
     fn given(&self, question: &str) -> Option<&Given> {
         self.kept.get(question)
     }

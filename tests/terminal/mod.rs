@@ -8,4 +8,6 @@ mod garage;
 mod narrow;
 mod pseudo_terminal;
 mod recheck;
+mod refused;
+mod told;
 mod values;

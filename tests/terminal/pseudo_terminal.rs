@@ -19,8 +19,8 @@ fn saved(folder: &Path) -> Vec<String> {
 fn begun(columns: u16) -> (TempDir, Desk) {
     let folder = tempdir().unwrap();
     let mut desk = Desk::ask(columns, folder.path());
-    desk.asked("What is wrong with the boost?").press("1");
-    desk.asked("Anything else?").press("1");
+    desk.asked("What is wrong with the boost?").line("1");
+    desk.asked("Anything else?").line("1");
     desk.asked("Is the hose whole?");
     (folder, desk)
 }
@@ -34,22 +34,22 @@ fn whole_interview(columns: u16) {
     desk.line("xyz").asked("\"xyz\" means nothing here");
     // A value has no place here; what is said of it names all that was typed.
     desk.line("0,52 bar").asked("\"0,52 bar\" means nothing here");
-    desk.press("7").press("\x1b[Z").press(UP).press(UP).press(DOWN).sees("> 2 no");
+    desk.press("7").sees("> 7").press("\x1b[Z").press(UP).press(UP).press(DOWN).sees("> 2 no");
     desk.press(UP).sees("> 1 yes").press(ENTER);
     desk.asked("What does the needle do?").line("l");
     desk.asked("At what pressure does the rod start to move?").press(ESC);
-    desk.asked("What does the needle do?").press("1");
+    desk.asked("What does the needle do?").line("1");
     desk.asked("At what pressure does the rod start to move?").line("4,2 bar");
     desk.asked("can hardly be").line("0,42");
-    desk.asked("Is it 0,42 bar?").press("y");
+    desk.asked("Is it 0,42 bar?").line("y");
     desk.asked("Pressure against travel?").line("c");
     desk.asked("What is the highest boost?").line("0.9 bar");
     desk.asked("2/3").line("0.92 bar");
     desk.asked("3/3").line("");
     desk.asked("with the gate tied open?").line("later");
-    desk.asked("Does the gate stick?").press("2");
+    desk.asked("Does the gate stick?").line("2");
     desk.asked("with the gate tied open?").line("0.5 bar");
-    desk.asked("Put back first: gate tied open").press("1");
+    desk.asked("Put back first: gate tied open").line("1");
     desk.sees("When a repair is done: boostwright recheck boost.yaml");
     assert_eq!(desk.end(), 0);
     assert_eq!(
@@ -83,12 +83,12 @@ fn killed_at_any_prompt_it_goes_on_with_nothing_lost_but_the_line_being_typed() 
         desk.signal("KILL").end();
     };
     let mut desk = Desk::ask(80, folder.path());
-    kill(desk.asked("What is wrong with the boost?").press("1").asked("Anything else?"));
+    kill(desk.asked("What is wrong with the boost?").line("1").asked("Anything else?"));
     let steps = [
-        ("What is wrong with the boost?", "1", "Anything else?"),
+        ("What is wrong with the boost?", "1\r", "Anything else?"),
         ("", "", ""),
-        ("Is the hose whole?", "1", "What does the needle do?"),
-        ("What does the needle do?", "1", "At what pressure"),
+        ("Is the hose whole?", "1\r", "What does the needle do?"),
+        ("What does the needle do?", "1\r", "At what pressure"),
         ("At what pressure", "0.42 bar\r", "Pressure against travel?"),
         ("Pressure against travel?", "0.4 bar\r0 mm\r", "row 2, pressure"),
         ("What is the highest boost?", "0.9 bar\r", "2/3"),
@@ -100,10 +100,18 @@ fn killed_at_any_prompt_it_goes_on_with_nothing_lost_but_the_line_being_typed() 
     for (now, keys, then) in steps {
         let mut desk = Desk::ask(80, folder.path());
         if now.is_empty() {
-            desk.asked("What is wrong with the boost?").press("1").asked("Anything else?");
-            kill(desk.press("1").asked("Is the hose whole?"));
+            desk.asked("What is wrong with the boost?").line("1").asked("Anything else?");
+            kill(desk.line("1").asked("Is the hose whole?"));
         } else {
-            kill(desk.asked(now).press(keys).sees(then));
+            let mut lines = keys.split_inclusive(ENTER).peekable();
+            desk.asked(now);
+            while let Some(line) = lines.next() {
+                desk.press(line);
+                if lines.peek().is_some() {
+                    desk.asked(">");
+                }
+            }
+            kill(desk.sees(then));
         }
     }
     assert_eq!(
@@ -124,7 +132,7 @@ fn killed_at_any_prompt_it_goes_on_with_nothing_lost_but_the_line_being_typed() 
 fn ctrl_c_ends_with_130_the_cursor_shown_and_the_answers_saved() {
     for typed in ["", "0.4"] {
         let (folder, mut desk) = begun(80);
-        desk.press("1").asked("What does the needle do?").press("1").asked("At what pressure");
+        desk.line("1").asked("What does the needle do?").line("1").asked("At what pressure");
         if !typed.is_empty() {
             desk.press(typed).sees(&format!("> {typed}"));
         }
@@ -149,7 +157,7 @@ fn ctrl_c_before_there_is_a_session_leaves_no_file() {
 fn told_to_end_by_a_signal_it_ends_with_130_and_the_answers_saved() {
     for signal in ["INT", "TERM", "HUP"] {
         let (folder, mut desk) = begun(80);
-        desk.press("1").asked("What does the needle do?").signal(signal);
+        desk.line("1").asked("What does the needle do?").signal(signal);
         assert_eq!(desk.end(), 130, "{signal}: {}", desk.shown());
         assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
     }
@@ -158,7 +166,7 @@ fn told_to_end_by_a_signal_it_ends_with_130_and_the_answers_saved() {
 #[test]
 fn it_ends_when_the_terminal_is_closed() {
     let (folder, mut desk) = begun(80);
-    desk.press("1").asked("What does the needle do?");
+    desk.line("1").asked("What does the needle do?");
     drop(desk.master.take());
     desk.signal("HUP");
     desk.end();
@@ -170,7 +178,7 @@ fn the_end_of_input_stops_for_today() {
     for at_a_value in [false, true] {
         let (_folder, mut desk) = begun(80);
         if at_a_value {
-            desk.press("1").asked("What does the needle do?").press("1").asked("At what pressure");
+            desk.line("1").asked("What does the needle do?").line("1").asked("At what pressure");
         }
         desk.press(CTRL_D).sees("Every answer is saved in boost.yaml.");
         assert_eq!(desk.end(), 0);
@@ -178,13 +186,85 @@ fn the_end_of_input_stops_for_today() {
 }
 
 #[test]
-fn keys_pressed_while_nobody_reads_are_kept_and_not_echoed() {
+fn keys_pressed_while_nobody_reads_answer_nothing_and_are_not_echoed() {
     let (folder, mut desk) = begun(80);
-    // All at once, so that most of them come between two reads.
-    desk.press(&format!("11{CTRL_D}")).sees("Every answer is saved in boost.yaml.");
-    assert_eq!(desk.end(), 0);
-    assert_eq!(saved(folder.path()), ["hose_sound: yes", "needle: climbs"]);
+    // All at once, so that most of them come before the question they would answer.
+    desk.press(&format!("1\r2\r1\r{CTRL_D}"));
+    desk.asked("What does the needle do?").sees("before this question showed was not taken");
+    assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
     assert!(!desk.shown().contains("^D"), "{}", desk.shown());
+    desk.press(CTRL_D).sees("Every answer is saved in boost.yaml.");
+    assert_eq!(desk.end(), 0);
+}
+
+#[test]
+fn a_paste_of_many_lines_is_one_line() {
+    let (folder, mut desk) = begun(80);
+    // More than a terminal holds at once.
+    desk.press(&format!("1\r{}", "2\r".repeat(4000))).asked("What does the needle do?");
+    desk.line("1").asked("At what pressure does the rod start to move?");
+    desk.press("0.42 bar\r0.5 bar\r0.6 bar\r").asked("row 1, pressure");
+    assert_eq!(saved(folder.path()), ["hose_sound: yes", "needle: climbs", "opens_at: 0.42 bar"]);
+    desk.press(CTRL_D);
+    assert_eq!(desk.end(), 0);
+}
+
+#[test]
+fn no_key_answers_before_enter() {
+    for keys in ["2", "n", "no"] {
+        let (folder, mut desk) = begun(80);
+        desk.press(keys).sees("> 2 no");
+        assert!(saved(folder.path()).is_empty());
+        desk.press("\x7f\x7f").press("y").sees("> 1 yes").press(ENTER);
+        desk.asked("What does the needle do?");
+        assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
+    }
+}
+
+#[test]
+fn a_fresh_typing_replaces_the_answer_that_stands_in_the_line() {
+    let (folder, mut desk) = begun(80);
+    desk.line("1").asked("What does the needle do?").line("1").asked("At what pressure");
+    desk.line("1050 mbar").asked("row 1, pressure").line("b").sees("> 1050 mbar");
+    desk.line("15 psi").asked("row 1, pressure");
+    assert_eq!(saved(folder.path())[2], "opens_at: 15 psi");
+    // It can still be kept, and changed.
+    desk.line("b").sees("> 15 psi").press(ENTER).asked("row 1, pressure");
+    desk.line("b").sees("> 15 psi").press("\x7f\x7f\x7f\x7f\x7f").line("4 psi");
+    desk.asked("row 1, pressure");
+    assert_eq!(saved(folder.path())[2], "opens_at: 14 psi");
+    desk.press(CTRL_D);
+    assert_eq!(desk.end(), 0);
+}
+
+#[test]
+fn back_at_the_first_question_leads_to_the_complaint() {
+    let (folder, mut desk) = begun(80);
+    desk.line("b").asked("What is wrong with the boost?").line("2");
+    desk.asked("Anything else?").line("1").asked("Is the hose whole?").line("1");
+    desk.asked("What does the needle do?").line("s").sees("Every answer is saved");
+    assert_eq!(desk.end(), 0);
+    let text = fs::read_to_string(folder.path().join("boost.yaml")).unwrap();
+    assert!(text.contains("complaint: too_low"), "{text}");
+    assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
+}
+
+#[test]
+fn what_was_put_back_is_remembered_from_one_day_to_the_next() {
+    let (folder, mut desk) = begun(80);
+    desk.line("1").asked("needle do?").line("1").asked("At what pressure").line("0.4 bar");
+    desk.asked("row 1, pressure").line("c").asked("What is the highest boost?").line("0.9 bar");
+    desk.asked("2/3").line("").asked("with the gate tied open?").line("0.5 bar");
+    desk.asked("Put back first: gate tied open").line("1").asked("Does the gate stick?").line("s");
+    assert_eq!(desk.end(), 0);
+    let mut desk = Desk::ask(80, folder.path());
+    desk.asked("Does the gate stick?");
+    assert!(!desk.shown().contains("Put back first"), "{}", desk.shown());
+    desk.line("1").sees("When a repair is done");
+    assert_eq!(desk.end(), 0);
+    assert!(!desk.shown().to_lowercase().contains("put back"), "{}", desk.shown());
+    let text = fs::read_to_string(folder.path().join("boost.yaml")).unwrap();
+    assert!(text.contains("put_back: tied_open"), "{text}");
 }
 
 #[test]
@@ -211,7 +291,7 @@ fn nothing_but_the_conclusion_goes_to_stdout() {
     shell.args(["-c", &line]);
     shell.cwd(folder.path());
     let mut desk = Desk::start(80, shell);
-    desk.asked("Does the gate stick?").press("2").sees("When a repair is done");
+    desk.asked("Does the gate stick?").line("2").sees("When a repair is done");
     assert_eq!(desk.end(), 0);
     let out = fs::read_to_string(folder.path().join("out")).unwrap();
     assert!(out.contains("Hose split"), "{out}");
@@ -244,7 +324,7 @@ fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
     desk.asked("What is wrong with the boost?").line("99").asked("\"99\" means nothing here");
     desk.line("0").asked("\"0\" means nothing here");
     // Backspace takes back one digit at a time.
-    desk.press("17").sees("> 17 ").press("\x7f").sees("> 1 ").press("2").sees("> 12 ");
+    desk.press("17").sees("> 17 ").press("\x7f").sees("> 1 ").line("2").sees("> 12 ");
     desk.press("\x7f\x7f").press("3").sees("> 3 ");
     desk.press(CTRL_C);
     assert_eq!(desk.end(), 130);
@@ -265,7 +345,7 @@ fn narrow_terminals_do_no_harm() {
         desk.wait_for_bytes(b"Enter\r\n").line("9 bar").wait_for_bytes(b"plausible");
         desk.line("x").wait_for_bytes(b"number");
         desk.line("0.4 bar\x7f\x7f\x7f").wait_for_bytes(b"Enter\r\n");
-        desk.press("y").wait_for_bytes(b"Enter\r\n").line("s");
+        desk.line("y").wait_for_bytes(b"Enter\r\n").line("s");
         assert_eq!(desk.end(), 0, "{columns}: {}", String::from_utf8_lossy(&desk.raw));
     }
 }
@@ -303,10 +383,10 @@ fn a_recheck_asks_what_the_repair_made_stale_and_gives_its_verdict() {
     )
     .unwrap();
     let mut desk = Desk::start(80, command(folder.path(), &["recheck", "boost.yaml"]));
-    desk.asked("Which repair was done?").press("1");
+    desk.asked("Which repair was done?").line("1");
     desk.asked("Is the hose whole?").signal("KILL").end();
     let mut desk = Desk::start(80, command(folder.path(), &["recheck", "boost.yaml"]));
-    desk.asked("Is the hose whole?").press("1");
+    desk.asked("Is the hose whole?").line("1");
     desk.asked("What is the highest boost?").line("0.50 bar").asked("2/3").line("");
     desk.sees("Verdict: cured").sees("before").sees("0.90 bar");
     desk.sees("predicted").sees("0.520 bar").sees("after").sees("0.50 bar");

@@ -52,6 +52,31 @@ fn a_missing_unit_that_is_not_the_usual_one_is_typed_again() {
 }
 
 #[test]
+fn the_value_with_its_unit_may_be_typed_where_the_unit_is_asked_back() {
+    let held = first_value(&["0.9", "0,95 bar", "s"]);
+    assert_eq!(held.memory.lines()[2], "opens_at=0,95 bar", "{}", held.said);
+    let held = first_value(&["0.9", "6 psi", "s"]);
+    assert_eq!(held.memory.lines()[2], "opens_at=6 psi", "{}", held.said);
+}
+
+#[test]
+fn a_look_at_the_help_keeps_the_readings_typed_so_far() {
+    for wish in ["h", "w", "?"] {
+        let held = readings(&["0.9 bar", "0.92 bar", wish, "0.91 bar", "s"]);
+        assert_eq!(held.memory.lines()[4], "peak=0.9 bar; 0.92 bar; 0.91 bar", "{}", held.said);
+        assert!(held.says("So far: 0.9 bar; 0.92 bar."), "{}", held.said);
+    }
+    let held = readings(&["0.9 bar", "h", "", "s"]);
+    assert_eq!(held.memory.lines()[4], "peak=0.9 bar");
+}
+
+#[test]
+fn a_look_at_the_help_keeps_the_rows_and_the_cells_of_a_table() {
+    let held = table(&["0.4 bar", "0 mm", "0.6 bar", "h", "5 mm", "", "s"]);
+    assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}", "{}", held.said);
+}
+
+#[test]
 fn a_typed_uncertainty_keeps_its_place_when_the_unit_is_added() {
     let held = first_value(&["0.42 ± 0.01", "y", "s"]);
     assert_eq!(held.memory.lines()[2], "opens_at=0.42 ± 0.01 bar");

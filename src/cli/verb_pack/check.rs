@@ -1,28 +1,74 @@
 //! `boostwright pack check`: everything that is wrong with a pack, drawn for a person or as records
 //! for an editor.
 
-use crate::cli::arguments::PlainForm;
+use std::fmt::Write as _;
+use std::path::Path;
+
+use crate::cli::arguments::{PlainForm, StackOptions};
 use crate::cli::exit::{Exit, Failure};
 use crate::cli::{output, packs};
 use crate::interview::unanswerable;
-use crate::rules::{Loaded, Severity};
+use crate::rules::{Loaded, PackSource, Replaced, Severity, load};
+use crate::terminal::clean_line;
 
 /// Says every fault; fails where one is an error.
-pub(super) fn run(mut loaded: Loaded, form: PlainForm) -> Result<Exit, Failure> {
+pub(super) fn run(
+    stack: &StackOptions,
+    dir: Option<&Path>,
+    form: PlainForm,
+) -> Result<Exit, Failure> {
+    let (mut loaded, how) = to_check(stack, dir)?;
     if !loaded.faults.any_error() {
         loaded.faults.list.extend(unanswerable(&loaded.pack));
     }
     match form {
-        PlainForm::Text => text(&loaded),
+        PlainForm::Text => text(&loaded, how.as_deref())?,
         PlainForm::Json => {
             let records = output::json(&loaded.faults.records())?;
-            output::result(&output::json_for_a_terminal(&records));
+            output::result(&output::json_for_a_terminal(&records))?;
         }
     }
     Ok(if loaded.faults.any_error() { Exit::Failed } else { Exit::Done })
 }
 
-fn text(loaded: &Loaded) {
+/// The packs as they are used, and in words how that is: a folder laid over the packs in use, as
+/// `--pack` lays it. Only one with complaints of its own that stands better alone is checked alone.
+fn to_check(stack: &StackOptions, dir: Option<&Path>) -> Result<(Loaded, Option<String>), Failure> {
+    let Some(dir) = dir else { return Ok((packs::with_folder(stack, None)?, None)) };
+    let alone = load(&[PackSource::Folder(dir.to_path_buf())])
+        .map_err(|error| Failure::new(error.to_string()))?;
+    if stack.only {
+        return Ok((alone, None));
+    }
+    let over = packs::with_folder(stack, Some(dir))?;
+    let errors = |loaded: &Loaded| loaded.faults.count(Severity::Error);
+    let below = if stack.packs.is_empty() { "the built-in rules" } else { "the packs in use" };
+    if alone.pack.complaints.is_empty() || errors(&alone) >= errors(&over) {
+        return Ok((over, Some(format!("Laid over {below}."))));
+    }
+    let count = counted(errors(&over), "error");
+    let how = format!(
+        "Checked alone, as it is used with --only. Laid over {below}: {count}, which `boostwright \
+         pack check --pack {}` names.",
+        dir.display()
+    );
+    Ok((alone, Some(how)))
+}
+
+/// What a pack gives anew of what lies below it.
+fn replacement(replaced: &Replaced, causes: usize) -> String {
+    let what = replaced.section.trim_end_matches('s').replace('_', " ");
+    let mut said = format!("The {what} {} is replaced", replaced.id);
+    if let Some((before, now)) = &replaced.values {
+        let _ = write!(said, ": {before} becomes {now}");
+    }
+    if let Some(moved) = replaced.causes {
+        let _ = write!(said, ", which reweighs {moved} of {}", counted(causes, "cause"));
+    }
+    said + "."
+}
+
+fn text(loaded: &Loaded, how: Option<&str>) -> Result<(), Failure> {
     let drawn = loaded.faults.draw(packs::colour());
     for drawn in &drawn {
         output::drawn(drawn);
@@ -32,9 +78,15 @@ fn text(loaded: &Loaded) {
     if more > 0 {
         output::message(&format!("{more} more are not shown: mend these first, and check again."));
     }
+    for replaced in &loaded.replaced {
+        output::message(&clean_line(&replacement(replaced, loaded.pack.causes.len())));
+    }
+    if let Some(how) = how {
+        output::message(how);
+    }
     let count = |severity| loaded.faults.count(severity);
     let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
-    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")));
+    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")))
 }
 
 fn counted(count: usize, what: &str) -> String {

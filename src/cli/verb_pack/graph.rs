@@ -25,6 +25,6 @@ pub(super) fn run(
     output::result(&match form {
         GraphForm::Graphviz => graphviz(&graph, &clean_line),
         GraphForm::Mermaid => mermaid(&graph, &clean_line),
-    });
+    })?;
     Ok(Exit::Done)
 }

@@ -3,16 +3,16 @@
 
 use std::fmt::Write as _;
 
-use crate::cli::exit::Exit;
+use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::rules::explain::{Holds, RULE_FILE};
 use crate::rules::{Layer, Loaded, Origin, Pack, Position};
 use crate::terminal::clean_line;
 
 /// Lists every entry.
-pub(super) fn run(loaded: &Loaded) -> Exit {
-    output::result(&listing(loaded));
-    Exit::Done
+pub(super) fn run(loaded: &Loaded) -> Result<Exit, Failure> {
+    output::result(&listing(loaded))?;
+    Ok(Exit::Done)
 }
 
 fn listing(loaded: &Loaded) -> String {

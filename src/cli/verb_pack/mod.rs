@@ -18,17 +18,17 @@ use crate::terminal::clean_line;
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     match &options.verb {
         PackVerb::New { dir } => new(dir),
-        PackVerb::Check { dir, form } => check::run(loaded(stack, dir.as_deref())?, *form),
-        PackVerb::Test { dir } => Ok(test(&sound(stack, dir.as_deref())?)),
+        PackVerb::Check { dir, form } => check::run(stack, dir.as_deref(), *form),
+        PackVerb::Test { dir } => test(&sound(stack, dir.as_deref())?),
         PackVerb::Simulate { dir, complaint, runs } => {
             simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
         }
-        PackVerb::List { dir } => Ok(list::run(packs::to_the_end(loaded(stack, dir.as_deref())?))),
+        PackVerb::List { dir } => list::run(packs::to_the_end(loaded(stack, dir.as_deref())?)),
         PackVerb::Graph { dir, form, of, around, all } => {
             graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref(), *all)
         }
         PackVerb::Schema => {
-            output::result(&output::json(&schema())?);
+            output::result(&output::json(&schema())?)?;
             Ok(Exit::Done)
         }
     }
@@ -63,11 +63,11 @@ fn new(dir: &Path) -> Result<Exit, Failure> {
     let (file, dir) = (file.display().to_string(), dir.display().to_string());
     output::result(&clean_line(&format!(
         "{file} begun: read it, change it, then run boostwright pack check {dir}"
-    )));
+    )))?;
     Ok(Exit::Done)
 }
 
-fn test(loaded: &Loaded) -> Exit {
+fn test(loaded: &Loaded) -> Result<Exit, Failure> {
     let pack = &loaded.pack;
     let memo = Arc::default();
     let (mut passed, mut failed) = (0, 0);
@@ -78,13 +78,13 @@ fn test(loaded: &Loaded) -> Exit {
             continue;
         }
         failed += 1;
-        output::result(&clean_line(&format!("{id}{}:", whose(loaded, id))));
+        output::result(&clean_line(&format!("{id}{}:", whose(loaded, id))))?;
         for difference in &trial.differs {
-            output::result(&clean_line(&format!("    {difference}")));
+            output::result(&clean_line(&format!("    {difference}")))?;
         }
     }
-    output::result(&format!("{passed} passed, {failed} failed"));
-    if failed == 0 { Exit::Done } else { Exit::Failed }
+    output::result(&format!("{passed} passed, {failed} failed"))?;
+    Ok(if failed == 0 { Exit::Done } else { Exit::Failed })
 }
 
 /// The pack a case is from, where there are several: one of a pack below may fail by what lies over

@@ -44,17 +44,17 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         output::result(&clean_line(&format!(
             "{} ({runs} cars each)",
             pack.complaints[complaint].title
-        )));
+        )))?;
         if pack.complaints[complaint].shows.is_empty() {
-            output::result("  shows nothing that is wrong, so there is nothing to find");
+            output::result("  shows nothing that is wrong, so there is nothing to find")?;
             continue;
         }
         output::result(
             "                        first  in three  minutes  questions  given 70-80 %: true",
-        );
+        )?;
         for (name, conditions) in TRIED {
             let outcomes = simulate(pack, complaint, conditions, runs, SEED);
-            output::result(&row(name, &outcomes));
+            output::result(&row(name, &outcomes))?;
         }
     }
     Ok(Exit::Done)

@@ -10,7 +10,7 @@ use crate::formula::syntax::fault::{Fault, Span};
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 13] = [
+pub const OWN: [(&str, &str, &str); 14] = [
     ("min", "a, b, ...", "the least of values of one kind"),
     ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
     ("max", "a, b, ...", "the greatest of values of one kind"),
@@ -18,6 +18,7 @@ pub const OWN: [(&str, &str, &str); 13] = [
     ("sqrt", "x", "the square root"),
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
+    ("only_if", "condition, value", "the value where the condition holds, else not known"),
     ("known", "question", "yes where a person answered the question (not for assumptions)"),
     (
         "at_first",
@@ -75,6 +76,7 @@ pub(crate) fn call<'a>(
         "sqrt" => single(checker, Math::SquareRoot, name, arguments, span),
         "ln" => single(checker, Math::NaturalLogarithm, name, arguments, span),
         "exp" => single(checker, Math::Exponential, name, arguments, span),
+        "only_if" => only_if(checker, arguments, span),
         "known" => known(checker, arguments, span),
         "as_of" => as_of(checker, arguments, span),
         "at_first" => at_first(checker, arguments, span),
@@ -103,65 +105,49 @@ fn arranged<'a>(
     span: &Span,
 ) -> Option<Vec<&'a Expression>> {
     let mut places: Vec<Option<&'a Expression>> = vec![None; wanted.len()];
-    let mut sound = true;
-    let mut by_place = 0;
     let form = format!("write {name}({})", wanted.join(", "));
+    let (mut sound, mut by_place) = (true, 0);
     for argument in arguments {
         let (place, at) = match &argument.name {
-            Some((word, at)) => match wanted.iter().position(|known| known == word) {
-                Some(place) => (place, at),
-                None => {
-                    let help = nearest(word, wanted.iter().copied())
-                        .map_or_else(|| form.clone(), |near| format!("did you mean {near}?"));
-                    let fault =
-                        Fault::new(at.clone(), format!("{name} has no argument {word}"), help);
-                    checker.report(fault.labelled("no such argument"));
-                    sound = false;
-                    continue;
-                }
-            },
-            None => {
-                by_place += 1;
-                (by_place - 1, &argument.value.span)
-            }
+            Some((word, at)) => (wanted.iter().position(|known| known == word), at),
+            None => (Some(by_place), &argument.value.span),
         };
-        match places.get_mut(place) {
-            None => {
-                checker.report(Fault::new(
-                    at.clone(),
-                    match wanted.len() {
-                        1 => format!("{name} takes one argument"),
-                        count => format!("{name} takes {count} arguments"),
-                    },
-                    form.clone(),
-                ));
-                sound = false;
-                break;
+        by_place += usize::from(argument.name.is_none());
+        let fault = match place.map(|place| (place, places.get_mut(place))) {
+            Some((_, Some(free @ None))) => {
+                *free = Some(&argument.value);
+                continue;
             }
-            Some(taken) if taken.is_some() => {
-                let fault = Fault::new(
-                    at.clone(),
-                    format!("argument {} is given twice", wanted[place]),
-                    "keep one of them",
-                );
-                checker.report(fault);
-                sound = false;
+            Some((place, Some(Some(_)))) => {
+                let message = format!("argument {} is given twice", wanted[place]);
+                Fault::new(at.clone(), message, "keep one of them")
             }
-            Some(free) => *free = Some(&argument.value),
-        }
-    }
-    let missing: Vec<&str> = places
-        .iter()
-        .zip(wanted)
-        .filter(|(place, _)| place.is_none())
-        .map(|(_, name)| *name)
-        .collect();
-    if sound && !missing.is_empty() {
-        let message = format!("{name} is missing {}", missing.join(", "));
-        checker.report(Fault::new(span.clone(), message, form));
+            Some((_, None)) => {
+                let message = match wanted.len() {
+                    1 => format!("{name} takes one argument"),
+                    count => format!("{name} takes {count} arguments"),
+                };
+                return checker.refuse(at, message, form);
+            }
+            None => no_such_argument(name, argument, wanted, &form),
+        };
+        checker.report(fault);
         sound = false;
     }
+    let missing = places.iter().zip(wanted).filter(|(place, _)| place.is_none());
+    let missing: Vec<&str> = missing.map(|(_, name)| *name).collect();
+    if sound && !missing.is_empty() {
+        return checker.refuse(span, format!("{name} is missing {}", missing.join(", ")), form);
+    }
     sound.then(|| places.into_iter().flatten().collect())
+}
+
+/// An argument whose name the function doesn't know.
+fn no_such_argument(name: &str, argument: &Argument, wanted: &[&str], form: &str) -> Fault {
+    let (word, at) = argument.name.clone().unwrap_or_default();
+    let help = nearest(&word, wanted.iter().copied())
+        .map_or_else(|| form.to_owned(), |near| format!("did you mean {near}?"));
+    Fault::new(at, format!("{name} has no argument {word}"), help).labelled("no such argument")
 }
 
 fn physics<'a>(
@@ -193,23 +179,20 @@ fn relation<'a>(
     let names = checker.names;
     let meaning = names.find(name);
     if matches!(meaning, Some(Meaning::Faulty)) {
-        checker.depends_on_error();
-        return None;
+        return checker.depends_on_error();
     }
     let Some(Meaning::Relation { given, body }) = meaning else {
         if meaning.is_some() || checker.is_parameter(name) {
             let message = format!("{name} is a value, not a function");
             let help = "an operator is missing between it and the bracket";
-            checker.report(Fault::new(name_span.clone(), message, help));
-            return None;
+            return checker.refuse(name_span, message, help);
         }
         let help = nearest_function(name, names.all()).map_or_else(
             || "calc --list names every function".to_owned(),
             |near| format!("did you mean {near}?"),
         );
         let fault = Fault::new(name_span.clone(), format!("unknown function {name}"), help);
-        checker.report(fault.labelled("not known"));
-        return None;
+        return checker.fail(fault.labelled("not known"));
     };
     let wanted: Vec<&str> = given.iter().map(String::as_str).collect();
     let arranged = arranged(checker, name, &wanted, arguments, span)?;
@@ -226,8 +209,7 @@ fn of_one_kind<'a>(
 ) -> Option<Checked> {
     if arguments.len() < 2 {
         let help = format!("write {name}(a, b)");
-        checker.report(Fault::new(span.clone(), format!("{name} takes two values or more"), help));
-        return None;
+        return checker.refuse(span, format!("{name} takes two values or more"), help);
     }
     let mut kind: Option<Kind> = None;
     let mut nodes = Vec::with_capacity(arguments.len());
@@ -239,8 +221,7 @@ fn of_one_kind<'a>(
             Ok(joined) => kind = Some(joined),
             Err(clash) => {
                 let fault = Fault::new(argument.value.span.clone(), clash.message, clash.help);
-                checker.report(fault.labelled(found.to_string()));
-                return None;
+                return checker.fail(fault.labelled(found.to_string()));
             }
         }
         nodes.push(node);
@@ -255,8 +236,7 @@ fn unnamed<'a>(
 ) -> Option<&'a Expression> {
     let Some((word, at)) = &argument.name else { return Some(&argument.value) };
     let message = format!("{name} has no argument {word}");
-    checker.report(Fault::new(at.clone(), message, "give its values without names"));
-    None
+    checker.refuse(at, message, "give its values without names")
 }
 
 fn single<'a>(
@@ -276,13 +256,29 @@ fn single<'a>(
     };
     let Some(gives) = gives else {
         let help = format!("{name} takes a plain number, for example a ratio");
-        checker.report(
+        return checker.fail(
             Fault::new(tree.span.clone(), "a plain number is wanted here", help)
                 .labelled(kind.to_string()),
         );
-        return None;
     };
     Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
+}
+
+fn only_if<'a>(
+    checker: &mut Checker<'a>,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let arranged = arranged(checker, "only_if", &["condition", "value"], arguments, span)?;
+    let [condition, value] = arranged.as_slice() else { return None };
+    let condition = checker.truth(condition);
+    let (value, kind) = checker.number(value)?;
+    let node = Node::IfElse {
+        condition: Box::new(condition?),
+        then: Box::new(value),
+        otherwise: Box::new(Node::LeftOut),
+    };
+    Some(Checked::quantity(node, kind))
 }
 
 fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
@@ -290,11 +286,12 @@ fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
     let tree = *arranged.first()?;
     let checked = checker.expression(tree)?;
     match checked.node {
-        Node::Read(slot) | Node::Answered(slot) => Some(Checked::truth(Node::Known(slot))),
+        Node::Read(variable) | Node::Answered(variable) => {
+            Some(Checked::truth(Node::Known(variable)))
+        }
         _ => {
             let help = "write known(id) with the id of a question";
-            checker.report(Fault::new(tree.span.clone(), "known asks about one name", help));
-            None
+            checker.refuse(&tree.span, "known asks about one name", help)
         }
     }
 }
@@ -306,16 +303,16 @@ fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
     }
     let value = unnamed(checker, "as_of", value)?;
     let (value, kind) = checker.number(value)?;
-    let mut slots = Vec::with_capacity(questions.len());
+    let mut variables = Vec::with_capacity(questions.len());
     for question in questions {
         let tree = unnamed(checker, "as_of", question)?;
         match checker.expression(tree)?.node {
-            Node::Read(slot) | Node::Answered(slot) => slots.push(slot),
+            Node::Read(variable) | Node::Answered(variable) => variables.push(variable),
             _ => return as_of_what(checker, &tree.span),
         }
     }
-    let of = slots.remove(0);
-    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: slots }, kind))
+    let of = variables.remove(0);
+    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: variables }, kind))
 }
 
 fn at_first<'a>(
@@ -338,8 +335,7 @@ fn at_first_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
 
 fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
     let help = "write as_of(value, question, kept): kept and more behind it may be left out";
-    checker.report(Fault::new(span.clone(), "as_of takes a value and names of questions", help));
-    None
+    checker.refuse(span, "as_of takes a value and names of questions", help)
 }
 
 fn interpolate<'a>(
@@ -349,22 +345,16 @@ fn interpolate<'a>(
 ) -> Option<Checked> {
     let [table, at] = arguments else {
         let help = "write interpolate(table, column = value)";
-        checker.report(Fault::new(
-            span.clone(),
-            "interpolate takes a table and one named column",
-            help,
-        ));
-        return None;
+        return checker.refuse(span, "interpolate takes a table and one named column", help);
     };
     let names = checker.names;
     let meaning = match &table.value.form {
         Form::Name(name) if table.name.is_none() => names.find(name),
         _ => None,
     };
-    let Some(Meaning::Table { slot, columns }) = meaning else {
+    let Some(Meaning::Table { variable, columns }) = meaning else {
         let help = "the first argument is the id of a question with a table";
-        checker.report(Fault::new(table.value.span.clone(), "a table is wanted here", help));
-        return None;
+        return checker.refuse(&table.value.span, "a table is wanted here", help);
     };
     let named = at.name.as_ref();
     let along = named.and_then(|(word, _)| columns.iter().position(|(column, _)| column == word));
@@ -376,12 +366,11 @@ fn interpolate<'a>(
             Some((word, _)) => format!("{word} is no column of this table"),
             None => "interpolate goes along one column of a two-column table".to_owned(),
         };
-        checker.report(Fault::new(place, message, help));
-        return None;
+        return checker.fail(Fault::new(place, message, help));
     };
     let checked = checker.expression(&at.value)?;
     checker.fit(&checked, columns[along].1, &at.value.span);
-    let node = Node::Interpolate { table: slot, along, at: Box::new(checked.node) };
+    let node = Node::Interpolate { table: variable, along, at: Box::new(checked.node) };
     Some(Checked::quantity(node, columns[1 - along].1))
 }
 
@@ -399,17 +388,15 @@ fn chance<'a>(
         let checked = checker.expression(tree)?;
         let Type::Quantity(found) = checked.gives else {
             let help = "give a number and its limits";
-            checker.report(Fault::new(tree.span.clone(), "a number is wanted here", help));
-            return None;
+            return checker.refuse(&tree.span, "a number is wanted here", help);
         };
         match kinds::unify(kind.unwrap_or(found), found) {
             Ok(joined) => kind = Some(joined),
             Err(clash) => {
-                checker.report(
+                return checker.fail(
                     Fault::new(tree.span.clone(), clash.message, clash.help)
                         .labelled(found.to_string()),
                 );
-                return None;
             }
         }
         nodes.push(Box::new(checked.node));

@@ -1,4 +1,4 @@
-//! A tree to a checked formula: every name looked up, every dimension and kind settled, relations
+//! A tree to a checked formula: every name looked up, every dimension and kind checked, relations
 //! put in place of their calls. All mistakes of a formula are reported, not just the first.
 //!
 //! What operators make of kinds is left to [`super::operators`], calls to [`super::calls`].
@@ -50,7 +50,7 @@ pub fn check_tree(
             Ok(Formula {
                 text: text.to_owned(),
                 node,
-                gives: settled(gives, wanted),
+                gives: kind_of_place(gives, wanted),
                 spreads: checker.spreads,
                 chances: checker.chances,
             })
@@ -60,7 +60,7 @@ pub fn check_tree(
 }
 
 /// A result without a kind of its own takes the one its place asks for.
-fn settled(gives: Type, wanted: Option<Kind>) -> Type {
+fn kind_of_place(gives: Type, wanted: Option<Kind>) -> Type {
     match (gives, wanted) {
         (Type::Quantity(kind), Some(wanted)) if kind.reading == Reading::Plain => {
             Type::Quantity(wanted)
@@ -135,6 +135,22 @@ impl<'a> Checker<'a> {
         if !self.faults.contains(&fault) {
             self.faults.push(fault);
         }
+    }
+
+    /// Notes a fault of a piece that so gives nothing.
+    pub(crate) fn fail<T>(&mut self, fault: Fault) -> Option<T> {
+        self.report(fault);
+        None
+    }
+
+    /// The same, in one go.
+    pub(crate) fn refuse<T>(
+        &mut self,
+        span: &Span,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Option<T> {
+        self.fail(Fault::new(span.clone(), message, help))
     }
 
     pub(crate) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
@@ -218,8 +234,7 @@ impl<'a> Checker<'a> {
         let si = unit.map_or(value, |unit| unit.to_si(value));
         if !si.is_finite() {
             let help = "look at its exponent";
-            self.report(Fault::new(span.clone(), "this is too large to be calculated with", help));
-            return None;
+            return self.refuse(span, "this is too large to be calculated with", help);
         }
         let Some(spread) = uncertainty else {
             return Some(Checked::quantity(Node::Number(si), kind));
@@ -227,27 +242,24 @@ impl<'a> Checker<'a> {
         let uncertainty = match spread {
             Spread::Relative(_) if unit.is_some_and(Unit::is_point) => {
                 let help = "give it in K: the zero of this scale is arbitrary";
-                self.report(Fault::new(span.clone(), "a temperature has no ± in per cent", help));
-                return None;
+                return self.refuse(span, "a temperature has no ± in per cent", help);
             }
             Spread::Relative(fraction) => (value * fraction).abs() * unit.map_or(1.0, Unit::scale),
             Spread::Amount { size, unit: own } => {
                 let own = own.as_ref().or(unit);
                 if own.map_or(Kind::NUMBER.dimension, Unit::dimension) != kind.dimension {
-                    self.report(Fault::new(
-                        span.clone(),
+                    return self.refuse(
+                        span,
                         "the ± has another dimension than its value",
                         "give both in units of one dimension",
-                    ));
-                    return None;
+                    );
                 }
                 size * own.map_or(1.0, Unit::scale)
             }
         };
         if !uncertainty.is_finite() {
             let help = "look at its exponent";
-            self.report(Fault::new(span.clone(), "the ± is too large to be calculated with", help));
-            return None;
+            return self.refuse(span, "the ± is too large to be calculated with", help);
         }
         let index = self.spreads.len();
         self.spreads.push((si, uncertainty));
@@ -263,13 +275,15 @@ impl<'a> Checker<'a> {
             return self.inline(&value, span);
         }
         match self.names.find(name) {
-            Some(Meaning::Value { slot, kind }) => Some(Checked::quantity(Node::Read(slot), kind)),
-            Some(Meaning::Bool { slot }) => Some(Checked::truth(Node::Answered(slot))),
-            Some(Meaning::Choice { slot, .. }) => {
-                Some(Checked { node: Node::Read(slot), gives: Type::Choice(slot) })
+            Some(Meaning::Value { variable, kind }) => {
+                Some(Checked::quantity(Node::Read(variable), kind))
             }
-            Some(Meaning::Table { slot, .. }) => {
-                Some(Checked { node: Node::Read(slot), gives: Type::Table(slot) })
+            Some(Meaning::Bool { variable }) => Some(Checked::truth(Node::Answered(variable))),
+            Some(Meaning::Choice { variable, .. }) => {
+                Some(Checked { node: Node::Read(variable), gives: Type::Choice(variable) })
+            }
+            Some(Meaning::Table { variable, .. }) => {
+                Some(Checked { node: Node::Read(variable), gives: Type::Table(variable) })
             }
             Some(Meaning::Inline { node, id }) => {
                 let truth = self.inline(&Checked::truth(node.clone()), span)?;
@@ -279,22 +293,13 @@ impl<'a> Checker<'a> {
                     None => node,
                 }))
             }
-            Some(Meaning::Faulty) => {
-                self.depends_on_error();
-                None
-            }
-            Some(Meaning::Relation { given, .. }) => {
-                self.report(Fault::new(
-                    span.clone(),
-                    format!("{name} is a relation and needs its arguments"),
-                    format!("write {name}({})", given.join(", ")),
-                ));
-                None
-            }
-            None => {
-                self.unknown_name(name, span);
-                None
-            }
+            Some(Meaning::Faulty) => self.depends_on_error(),
+            Some(Meaning::Relation { given, .. }) => self.refuse(
+                span,
+                format!("{name} is a relation and needs its arguments"),
+                format!("write {name}({})", given.join(", ")),
+            ),
+            None => self.unknown_name(name, span),
         }
     }
 
@@ -319,11 +324,12 @@ impl<'a> Checker<'a> {
     }
 
     /// Something the formula reads is faulty itself.
-    pub(crate) fn depends_on_error(&mut self) {
+    pub(crate) fn depends_on_error<T>(&mut self) -> Option<T> {
         self.depends_on_error = true;
+        None
     }
 
-    pub(crate) fn unknown_name(&mut self, name: &str, span: &Span) {
+    fn unknown_name<T>(&mut self, name: &str, span: &Span) -> Option<T> {
         let given = self.frames.last().map_or(&[][..], |frame| frame.given);
         let known = self.names.all().into_iter().chain(given.iter().map(String::as_str));
         let help = match nearest(name, known) {
@@ -335,9 +341,8 @@ impl<'a> Checker<'a> {
             None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
             None => self.names.advice(),
         };
-        self.report(
-            Fault::new(span.clone(), format!("unknown name {name}"), help).labelled("not known"),
-        );
+        let message = format!("unknown name {name}");
+        self.fail(Fault::new(span.clone(), message, help).labelled("not known"))
     }
 
     /// A piece that must give a number.
@@ -347,10 +352,9 @@ impl<'a> Checker<'a> {
             Type::Quantity(kind) => Some((checked.node, kind)),
             other => {
                 let (what, help) = not_a_number(other);
-                self.report(
+                self.fail(
                     Fault::new(tree.span.clone(), "a number is wanted here", help).labelled(what),
-                );
-                None
+                )
             }
         }
     }
@@ -364,8 +368,7 @@ impl<'a> Checker<'a> {
             Type::Choice(_) => "compare it with one of its options, using ==",
             Type::Table(_) => "read it with interpolate and compare that",
         };
-        self.report(Fault::new(tree.span.clone(), "yes or no is wanted here", help));
-        None
+        self.refuse(&tree.span, "yes or no is wanted here", help)
     }
 
     pub(crate) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
@@ -405,16 +408,14 @@ impl<'a> Checker<'a> {
                 format!("relation {name} calls itself"),
                 "a relation may only call others",
             );
-            self.report(fault);
-            return None;
+            return self.fail(fault);
         }
         if self.frames.len() >= MAX_RELATION_DEPTH {
-            self.report(Fault::new(
-                call.clone(),
+            return self.refuse(
+                call,
                 "relations call one another too deep",
                 "make one of them a working",
-            ));
-            return None;
+            );
         }
         let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
         self.frames.push(Frame { given, values, name, call });

@@ -1,4 +1,4 @@
-//! A tree to a checked formula: names looked up, kinds of quantities settled, units brought to SI.
+//! A tree to a checked formula: names looked up, kinds of quantities checked, units brought to SI.
 
 mod calls;
 mod checker;

@@ -8,20 +8,20 @@ use crate::quantity::{Kind, is_symbol};
 /// What a name means.
 pub enum Meaning<'a> {
     Value {
-        slot: VarId,
+        variable: VarId,
         kind: Kind,
     },
     /// A yes-or-no question.
     Bool {
-        slot: VarId,
+        variable: VarId,
     },
     Choice {
-        slot: VarId,
+        variable: VarId,
         options: Vec<&'a str>,
     },
     /// A two-column table: the columns' names and kinds.
     Table {
-        slot: VarId,
+        variable: VarId,
         columns: Vec<(&'a str, Kind)>,
     },
     /// A formula with parameters, put in place of its call.
@@ -54,6 +54,13 @@ pub trait Names {
 }
 
 /// The nearest of the known names, if it is near enough to have been meant.
+///
+/// ```
+/// use boostwright::formula::nearest;
+///
+/// assert_eq!(nearest("bosst", ["boost", "drop"]), Some("boost"));
+/// assert_eq!(nearest("lambda", ["boost", "drop"]), None);
+/// ```
 #[must_use]
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     // A third of the letters may be off; more is another word.

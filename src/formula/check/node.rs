@@ -1,4 +1,4 @@
-//! A checked formula: names turned into slots, units into SI, kinds settled.
+//! A checked formula: names turned into variables, units into SI.
 
 use crate::formula::functions::Function;
 use crate::formula::syntax::expression::{Arithmetic, Comparison};
@@ -41,7 +41,7 @@ pub enum Math {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Node {
     Number(f64),
-    /// A literal with `±`: the n-th root of its formula's own.
+    /// A literal with `±`: the n-th uncertain input of its formula's own.
     Spread {
         value: f64,
         uncertainty: f64,
@@ -88,7 +88,7 @@ pub enum Node {
     Answered(VarId),
     /// Whether a choice's answer is this option.
     Chosen {
-        slot: VarId,
+        variable: VarId,
         option: usize,
     },
     /// Whether a person answered it.
@@ -229,12 +229,12 @@ impl Node {
         self.each_part(&mut |part| part.walk(visit));
     }
 
-    /// This piece with a number put where a slot is read.
+    /// This piece with a number put where a variable is read.
     #[must_use]
-    pub fn with(&self, slot: VarId, value: f64) -> Self {
+    pub fn with(&self, variable: VarId, value: f64) -> Self {
         let mut put = self.clone();
         put.walk_mut(&mut |part| {
-            if *part == Self::Read(slot) {
+            if *part == Self::Read(variable) {
                 *part = Self::Number(value);
             }
         });
@@ -252,21 +252,21 @@ impl Node {
         put
     }
 
-    /// The slots read here and below, each once, in order of first appearance.
+    /// The variables read here and below, each once, in order of first appearance.
     #[must_use]
     pub fn reads(&self) -> Vec<VarId> {
         let mut found = Vec::new();
         self.walk(&mut |node| {
-            let slot = match node {
-                Self::Read(slot)
-                | Self::Answered(slot)
-                | Self::Known(slot)
-                | Self::Chosen { slot, .. }
-                | Self::Interpolate { table: slot, .. } => *slot,
+            let variable = match node {
+                Self::Read(variable)
+                | Self::Answered(variable)
+                | Self::Known(variable)
+                | Self::Chosen { variable, .. }
+                | Self::Interpolate { table: variable, .. } => *variable,
                 _ => return,
             };
-            if !found.contains(&slot) {
-                found.push(slot);
+            if !found.contains(&variable) {
+                found.push(variable);
             }
         });
         found

@@ -81,22 +81,20 @@ impl<'a> Checker<'a> {
         let ((base_node, base_kind), (exponent_node, exponent_kind)) = (a?, b?);
         if exponent_kind != Kind::NUMBER {
             let help = "the exponent is a plain number: divide it by something of its kind";
-            self.report(
+            return self.fail(
                 Fault::new(exponent.span.clone(), "an exponent has no unit", help)
                     .labelled(exponent_kind.to_string()),
             );
-            return None;
         }
         let kind = if base_kind == Kind::NUMBER {
             Kind::NUMBER
         } else {
             let Some(fixed) = exponent_node.fixed() else {
                 let help = "only a plain number can be raised to a power that is worked out";
-                self.report(
+                return self.fail(
                     Fault::new(base.span.clone(), "the base has a unit", help)
                         .labelled(base_kind.to_string()),
                 );
-                return None;
             };
             match kinds::power(base_kind, fixed) {
                 Ok(kind) => kind,
@@ -142,26 +140,23 @@ impl<'a> Checker<'a> {
                 let table = if matches!(a.gives, Type::Table(_)) { left } else { right };
                 let help = "read a value off it: interpolate(table, column = value)";
                 let fault = Fault::new(table.span.clone(), "a table is no number", help);
-                self.report(fault.labelled("a table"));
-                None
+                self.fail(fault.labelled("a table"))
             }
             (Type::Choice(_), _) | (_, Type::Choice(_)) => {
                 let help = "a choice is compared with one of its options by == or !=";
-                self.report(Fault::new(
+                self.fail(Fault::new(
                     left.span.start..right.span.end,
                     "these can't be compared",
                     help,
-                ));
-                None
+                ))
             }
             _ => {
                 let help = "compare numbers with numbers; yes and no only with == or !=";
-                self.report(Fault::new(
+                self.fail(Fault::new(
                     left.span.start..right.span.end,
                     "these can't be compared",
                     help,
-                ));
-                None
+                ))
             }
         }
     }
@@ -173,9 +168,9 @@ impl<'a> Checker<'a> {
         left: &'a Expression,
         right: &'a Expression,
     ) -> Option<Option<Checked>> {
-        let (slot, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
-            (Some((slot, options)), _) => (slot, options, right),
-            (None, Some((slot, options))) => (slot, options, left),
+        let (variable, options, other) = match (self.bare_choice(left), self.bare_choice(right)) {
+            (Some((variable, options)), _) => (variable, options, right),
+            (None, Some((variable, options))) => (variable, options, left),
             (None, None) => return None,
         };
         let unequal = match operator {
@@ -210,7 +205,7 @@ impl<'a> Checker<'a> {
             self.report(fault.labelled("no such option"));
             return Some(None);
         };
-        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { slot, option }))))
+        Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { variable, option }))))
     }
 
     fn bare_choice(&self, tree: &Expression) -> Option<(VarId, Vec<&'a str>)> {
@@ -219,7 +214,7 @@ impl<'a> Checker<'a> {
             return None;
         }
         match self.names.find(name) {
-            Some(Meaning::Choice { slot, options }) => Some((slot, options)),
+            Some(Meaning::Choice { variable, options }) => Some((variable, options)),
             _ => None,
         }
     }
@@ -244,12 +239,7 @@ impl<'a> Checker<'a> {
             (Type::Bool, Type::Bool) => Type::Bool,
             _ => {
                 let help = "let both branches give a number of one kind, or both yes or no";
-                self.report(Fault::new(
-                    otherwise.span.clone(),
-                    "the branches give different things",
-                    help,
-                ));
-                return None;
+                return self.refuse(&otherwise.span, "the branches give different things", help);
             }
         };
         let node = Node::IfElse {

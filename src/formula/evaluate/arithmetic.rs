@@ -1,25 +1,18 @@
 //! What one step of a formula makes of the values right below it: for one set of values or for each
 //! of many draws alike.
 
-use super::error::{EvalError, EvalFailure};
+use super::error::{CompactError, EvalError, EvalFailure};
 use crate::formula::check::Math;
 use crate::formula::functions::{Function, MAX_ARGUMENTS};
 use crate::formula::syntax::Arithmetic;
 
-/// Why a step has no result: what is at fault, and why.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct StepError {
-    pub(crate) quantity: &'static str,
-    pub(crate) reason: &'static str,
-}
-
-fn fails<T, E: EvalFailure>(quantity: &'static str, reason: &'static str) -> Result<T, E> {
-    Err(StepError { quantity, reason }.into())
+fn refused<T, E: EvalFailure>(quantity: &'static str, reason: &'static str) -> Result<T, E> {
+    Err(E::refused(quantity, reason))
 }
 
 /// The value itself, where it can be shown.
 pub(crate) fn finite<E: EvalFailure>(value: f64) -> Result<f64, E> {
-    if value.is_finite() { Ok(value) } else { fails("result", "it is too large to be a number") }
+    if value.is_finite() { Ok(value) } else { refused("result", "it is too large to be a number") }
 }
 
 pub(crate) fn arithmetic<E: EvalFailure>(
@@ -32,13 +25,13 @@ pub(crate) fn arithmetic<E: EvalFailure>(
         Arithmetic::Add => left + right,
         Arithmetic::Subtract => left - right,
         Arithmetic::Multiply => left * right,
-        Arithmetic::Divide if right == 0.0 => return fails("division", "the divisor is 0"),
+        Arithmetic::Divide if right == 0.0 => return refused("division", "the divisor is 0"),
         Arithmetic::Divide => left / right,
         Arithmetic::Power if left == 0.0 && right < 0.0 => {
-            return fails("power", "0 has no negative power");
+            return refused("power", "0 has no negative power");
         }
         Arithmetic::Power if left < 0.0 && right.fract() != 0.0 => {
-            return fails("power", "a negative number has no fractional power");
+            return refused("power", "a negative number has no fractional power");
         }
         Arithmetic::Power => left.powf(right),
     })
@@ -63,10 +56,10 @@ pub(crate) fn math<E: EvalFailure>(
             most
         }
         Math::Magnitude => first.abs(),
-        Math::SquareRoot if first < 0.0 => return fails("sqrt", "its argument is negative"),
+        Math::SquareRoot if first < 0.0 => return refused("sqrt", "its argument is negative"),
         Math::SquareRoot => first.sqrt(),
         Math::NaturalLogarithm if first <= 0.0 => {
-            return fails("ln", "its argument is not above 0");
+            return refused("ln", "its argument is not above 0");
         }
         Math::NaturalLogarithm => first.ln(),
         Math::Exponential => first.exp(),
@@ -84,13 +77,15 @@ fn least<E: EvalFailure>(
     for value in values {
         match value {
             Ok(value) => least = Some(least.map_or(value, |least| least.min(value))),
-            Err(error) if known_only && error.is_unknown() => {}
-            Err(error) => {
-                let Some(above) = error.above() else { return Err(error) };
-                if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
-                    beyond = Some((above, error));
+            Err(error) => match error.compact() {
+                CompactError::Unknown if known_only => {}
+                CompactError::Refused { above: Some(above) } => {
+                    if beyond.as_ref().is_none_or(|(nearest, _)| above < *nearest) {
+                        beyond = Some((above, error));
+                    }
                 }
-            }
+                _ => return Err(error),
+            },
         }
     }
     match (least, beyond) {
@@ -132,6 +127,6 @@ pub(crate) fn interpolate<E: EvalFailure>(points: &[(f64, f64)], at: f64) -> Res
     match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
         (_, Some(here)) if here.0 == at => Ok(here.1),
         (Some(a), Some(b)) => Ok(a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0)),
-        _ => fails("interpolate", "the value lies outside the table"),
+        _ => refused("interpolate", "the value lies outside the table"),
     }
 }

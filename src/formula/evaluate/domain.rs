@@ -3,8 +3,8 @@
 
 use super::arithmetic::{arithmetic, call, finite, interpolate, math, rising};
 use super::error::{EvalError, EvalFailure};
-use super::input::Datum;
 use super::kleene::Kleene;
+use super::values::{Datum, Values};
 use crate::formula::check::{Node, TruthId, VarId};
 use crate::formula::syntax::Comparison;
 
@@ -49,14 +49,11 @@ pub(crate) trait Domain: Logic {
     type Error: EvalFailure;
     type Number;
 
-    /// What stands behind a variable at the inputs' own values.
-    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError>;
+    /// What stands behind the variables, for all but the numbers.
+    fn values(&self) -> &impl Values;
 
-    /// Whether a person answered it.
-    fn known(&self, variable: VarId) -> bool;
-
-    /// The n-th chance that the formula holds.
-    fn chance(&self, index: usize) -> Result<f64, EvalError>;
+    /// The chances that the formula holds, by their index.
+    fn chances(&self) -> &[Result<f64, EvalError>];
 
     /// The same number wherever it is asked for.
     fn constant(&self, value: Result<f64, Self::Error>) -> Self::Number;
@@ -101,7 +98,8 @@ pub(crate) fn number<D: Domain>(domain: &D, node: &Node) -> D::Number {
         Node::Spread { value, index, .. } => domain.literal(*index, *value),
         Node::Read(variable) => domain.read(*variable),
         Node::Chance { index, .. } => {
-            domain.constant(domain.chance(*index).map_err(D::Error::from).and_then(finite))
+            let chance = domain.chances().get(*index).cloned().unwrap_or(Err(EvalError::Unknown));
+            domain.constant(chance.map_err(D::Error::from).and_then(finite))
         }
         Node::AsOf { value, .. } | Node::AtFirst { value, .. } => number(domain, value),
         Node::Arithmetic { operator, left, right } => domain.join(
@@ -126,7 +124,7 @@ pub(crate) fn number<D: Domain>(domain: &D, node: &Node) -> D::Number {
             |values| call(function, values),
         ),
         Node::Interpolate { table, along, at } => {
-            let points = match domain.datum(*table).and_then(Datum::table) {
+            let points = match domain.values().datum(*table).and_then(Datum::table) {
                 Ok(rows) => rising(rows, *along),
                 Err(error) => return domain.constant(Err(error.into())),
             };
@@ -146,11 +144,14 @@ pub(crate) fn number<D: Domain>(domain: &D, node: &Node) -> D::Number {
 /// Whether an atom holds, by what stands behind its variables.
 pub(crate) fn told<D: Domain>(domain: &D, atom: &Node) -> D::Truth {
     match atom {
-        Node::Answered(variable) => domain.datum(*variable).and_then(Datum::truth).into(),
-        Node::Chosen { slot, option } => {
-            domain.datum(*slot).and_then(Datum::option).map(|chosen| chosen == *option).into()
-        }
-        Node::Known(variable) => Ok(domain.known(*variable)).into(),
+        Node::Answered(variable) => domain.values().datum(*variable).and_then(Datum::truth).into(),
+        Node::Chosen { variable, option } => domain
+            .values()
+            .datum(*variable)
+            .and_then(Datum::option)
+            .map(|chosen| chosen == *option)
+            .into(),
+        Node::Known(variable) => Ok(domain.values().known(*variable)).into(),
         Node::Compared { operator, left, right } => {
             domain.compare(number(domain, left), || number(domain, right), *operator)
         }

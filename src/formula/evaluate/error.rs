@@ -2,7 +2,6 @@
 
 use std::fmt;
 
-use super::arithmetic::StepError;
 use crate::physics::Refusal;
 
 /// Why there is no value.
@@ -18,29 +17,32 @@ pub enum EvalError {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum CompactError {
     Unknown,
-    Refused { above: Option<f64> },
+    Refused {
+        /// What the value is known to lie above, where a search ended before it was reached.
+        above: Option<f64>,
+    },
 }
 
 /// What the steps of a formula ask of an error, in full or compact.
-pub(crate) trait EvalFailure: From<EvalError> + From<Refusal> + From<StepError> {
-    fn is_unknown(&self) -> bool;
+pub(crate) trait EvalFailure: Clone + From<EvalError> + From<Refusal> {
+    /// A step that has no result: what is at fault, and why.
+    fn refused(quantity: &'static str, reason: &'static str) -> Self;
 
-    /// What the value is known to lie above, where a search ended before it was reached.
-    fn above(&self) -> Option<f64>;
+    fn compact(&self) -> CompactError;
 
     /// As an error of something that rests on the value: what that lies above, nobody knows.
     fn of_dependent(self) -> Self;
 }
 
 impl EvalFailure for EvalError {
-    fn is_unknown(&self) -> bool {
-        *self == Self::Unknown
+    fn refused(quantity: &'static str, reason: &'static str) -> Self {
+        Self::Refused(Refusal::new(quantity, reason))
     }
 
-    fn above(&self) -> Option<f64> {
+    fn compact(&self) -> CompactError {
         match self {
-            Self::Refused(refusal) => refusal.above,
-            Self::Unknown => None,
+            Self::Unknown => CompactError::Unknown,
+            Self::Refused(refusal) => CompactError::Refused { above: refusal.above },
         }
     }
 
@@ -53,15 +55,12 @@ impl EvalFailure for EvalError {
 }
 
 impl EvalFailure for CompactError {
-    fn is_unknown(&self) -> bool {
-        *self == Self::Unknown
+    fn refused(_: &'static str, _: &'static str) -> Self {
+        Self::Refused { above: None }
     }
 
-    fn above(&self) -> Option<f64> {
-        match self {
-            Self::Refused { above } => *above,
-            Self::Unknown => None,
-        }
+    fn compact(&self) -> Self {
+        *self
     }
 
     fn of_dependent(self) -> Self {
@@ -72,21 +71,9 @@ impl EvalFailure for CompactError {
     }
 }
 
-impl From<StepError> for EvalError {
-    fn from(StepError { quantity, reason }: StepError) -> Self {
-        Self::Refused(Refusal::new(quantity, reason))
-    }
-}
-
 impl From<Refusal> for EvalError {
     fn from(refusal: Refusal) -> Self {
         Self::Refused(refusal)
-    }
-}
-
-impl From<StepError> for CompactError {
-    fn from(_: StepError) -> Self {
-        Self::Refused { above: None }
     }
 }
 
@@ -98,10 +85,7 @@ impl From<Refusal> for CompactError {
 
 impl From<EvalError> for CompactError {
     fn from(error: EvalError) -> Self {
-        match error {
-            EvalError::Unknown => Self::Unknown,
-            EvalError::Refused(refusal) => refusal.into(),
-        }
+        error.compact()
     }
 }
 

@@ -1,6 +1,5 @@
 //! What is given to a calculation from outside: values, who they come from, how uncertain they are.
 
-use super::error::EvalError;
 use crate::formula::check::VarId;
 
 /// A value that was given.
@@ -91,35 +90,5 @@ impl InputEstimate {
         } else {
             self.value + self.uncertainty * z
         }
-    }
-}
-
-/// What stands behind a variable.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Datum<'a> {
-    /// In coherent SI.
-    Number(f64),
-    Bool(bool),
-    /// Index of the chosen option.
-    Option(usize),
-    /// Rows of a two-column table, SI.
-    Table(&'a [[f64; 2]]),
-}
-
-impl<'a> Datum<'a> {
-    pub(crate) fn number(self) -> Result<f64, EvalError> {
-        if let Self::Number(value) = self { Ok(value) } else { Err(EvalError::Unknown) }
-    }
-
-    pub(crate) fn truth(self) -> Result<bool, EvalError> {
-        if let Self::Bool(truth) = self { Ok(truth) } else { Err(EvalError::Unknown) }
-    }
-
-    pub(crate) fn option(self) -> Result<usize, EvalError> {
-        if let Self::Option(chosen) = self { Ok(chosen) } else { Err(EvalError::Unknown) }
-    }
-
-    pub(crate) fn table(self) -> Result<&'a [[f64; 2]], EvalError> {
-        if let Self::Table(rows) = self { Ok(rows) } else { Err(EvalError::Unknown) }
     }
 }

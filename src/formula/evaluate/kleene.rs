@@ -15,7 +15,7 @@ use super::error::EvalFailure;
 /// assert_eq!(unknown.clone().disjunction(|| Ok(true)), Ok(true));
 /// assert_eq!(unknown.clone().conjunction(|| Ok(true)), unknown);
 /// ```
-pub trait Kleene: Sized {
+pub trait Kleene: Clone {
     #[must_use]
     fn negation(self) -> Self;
 
@@ -30,11 +30,21 @@ pub trait Kleene: Sized {
 
     /// Whether both are the same.
     #[must_use]
-    fn equivalence(self, other: impl FnOnce() -> Self) -> Self;
+    fn equivalence(self, other: impl FnOnce() -> Self) -> Self {
+        let other = other();
+        let both = self.clone().conjunction(|| other.clone());
+        both.disjunction(|| self.negation().conjunction(|| other.negation()))
+    }
 
     /// The branch that this decides for; where it is unknown, what both branches agree on.
     #[must_use]
-    fn conditional(self, then: impl FnOnce() -> Self, otherwise: impl FnOnce() -> Self) -> Self;
+    fn conditional(self, then: impl FnOnce() -> Self, otherwise: impl FnOnce() -> Self) -> Self {
+        let (then, otherwise) = (then(), otherwise());
+        let agreed = then.clone().conjunction(|| otherwise.clone());
+        let taken = self.clone().conjunction(|| then);
+        let not_taken = self.negation().conjunction(|| otherwise);
+        taken.disjunction(|| not_taken).disjunction(|| agreed)
+    }
 }
 
 /// The error of the left side stands where both sides have one.
@@ -53,10 +63,7 @@ impl<E: EvalFailure> Kleene for Result<bool, E> {
         }
     }
 
-    fn equivalence(self, other: impl FnOnce() -> Self) -> Self {
-        Ok(self? == other()?)
-    }
-
+    /// A branch that isn't taken is not looked at.
     fn conditional(self, then: impl FnOnce() -> Self, otherwise: impl FnOnce() -> Self) -> Self {
         match self {
             Ok(true) => then(),

@@ -17,16 +17,6 @@ struct Outcomes {
 
 impl Outcomes {
     const EITHER: Self = Self { yes: true, no: true };
-
-    /// Whichever of the two.
-    fn joined(self, other: Self) -> Self {
-        Self { yes: self.yes || other.yes, no: self.no || other.no }
-    }
-
-    /// Those of a branch, where it may be taken.
-    fn where_taken(self, taken: bool) -> Self {
-        Self { yes: self.yes && taken, no: self.no && taken }
-    }
 }
 
 impl From<Result<bool, EvalError>> for Outcomes {
@@ -43,18 +33,6 @@ impl Kleene for Outcomes {
     fn conjunction(self, other: impl FnOnce() -> Self) -> Self {
         let other = other();
         Self { yes: self.yes && other.yes, no: self.no || other.no }
-    }
-
-    fn equivalence(self, other: impl FnOnce() -> Self) -> Self {
-        let other = other();
-        other.where_taken(self.yes).joined(other.negation().where_taken(self.no))
-    }
-
-    fn conditional(self, then: impl FnOnce() -> Self, otherwise: impl FnOnce() -> Self) -> Self {
-        let (then, otherwise) = (then(), otherwise());
-        let decided = then.where_taken(self.yes).joined(otherwise.where_taken(self.no));
-        let agreed = Self { yes: then.yes && otherwise.yes, no: then.no && otherwise.no };
-        decided.joined(agreed)
     }
 }
 

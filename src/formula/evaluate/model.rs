@@ -3,13 +3,13 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeSet;
-use std::sync::OnceLock;
 
-use super::alternatives::{Alternative, alternatives};
 use super::error::EvalError;
-use super::input::{Datum, Input, InputEstimate, InputValue, UncertainInput};
-use super::point::Values;
+use super::fingerprint::fingerprint;
+use super::input::{Input, InputEstimate, InputValue, UncertainInput};
+use super::values::{Datum, Values};
 use crate::formula::check::{Formula, Node, VarId};
+use crate::physics::Refusal;
 
 /// How deep formulas may rest on one another, all their steps counted: a perturbed input is followed
 /// through them by recursion, so this bounds the stack that it takes.
@@ -30,8 +30,8 @@ pub(crate) struct Prepared<'f> {
     slow: bool,
     /// How deep it goes, the formulas it reads written out; 0 before it is prepared.
     depth: usize,
-    /// The ways to tell it, where there are several. Few are asked for.
-    alternatives: OnceLock<Option<Vec<Alternative>>>,
+    /// What it is, and all that it reads.
+    fingerprint: u64,
 }
 
 /// Given values, and formulas whose variables stand behind theirs.
@@ -51,7 +51,7 @@ impl<'f> Model<'f> {
             below: BTreeSet::new(),
             slow: false,
             depth: 0,
-            alternatives: OnceLock::new(),
+            fingerprint: 0,
         };
         Self { inputs, formulas: formulas.into_iter().map(unprepared).collect() }
     }
@@ -67,13 +67,15 @@ impl<'f> Model<'f> {
         self.formulas[index].depth = depth;
         if depth > MAX_FORMULA_DEPTH {
             let reason = "workings rest on one another too deep";
-            return Err(crate::physics::Refusal::new("working", reason).into());
+            return Err(Refusal::new("working", reason).into());
         }
         let (below, slow) = (self.below(node), self.is_slow(node));
         let uncertain =
             self.uncertain_below(node, |index| UncertainInput::Literal { variable, index });
+        let fingerprint = self.fingerprint(node);
         let prepared = &mut self.formulas[index];
         (prepared.below, prepared.slow, prepared.uncertain) = (below, slow, uncertain);
+        prepared.fingerprint = fingerprint;
         Ok(())
     }
 
@@ -174,15 +176,15 @@ impl<'f> Model<'f> {
         found
     }
 
-    /// The ways to tell a formula, where there are several.
-    pub(crate) fn alternatives_of(&self, variable: VarId) -> Option<&[Alternative]> {
-        let formula = self.behind(variable)?;
-        // Left out, or too deep: nothing was worked out, so nothing below it is asked for.
-        if !(1..=MAX_FORMULA_DEPTH).contains(&formula.depth) {
-            return None;
-        }
-        let found = || alternatives(self, &formula.formula.node);
-        formula.alternatives.get_or_init(found).as_deref()
+    /// What a piece is, and all that it reads.
+    pub(crate) fn fingerprint(&self, node: &Node) -> u64 {
+        let read = node.reads().into_iter().filter_map(|variable| self.behind(variable));
+        fingerprint(node, read.map(|formula| formula.fingerprint))
+    }
+
+    /// Whether a formula was worked out: not left out, nor too deep.
+    pub(crate) fn is_prepared(&self, index: usize) -> bool {
+        (1..=MAX_FORMULA_DEPTH).contains(&self.formulas[index].depth)
     }
 
     /// A given number; nothing where none was.

@@ -3,18 +3,9 @@
 use super::arithmetic::finite;
 use super::domain::{Domain, Logic, number, told};
 use super::error::EvalError;
-use super::input::Datum;
+use super::values::{Datum, Values};
 use crate::formula::check::{Node, VarId};
 use crate::formula::syntax::Comparison;
-
-/// Where a formula's variables get their values.
-pub(crate) trait Values {
-    /// What stands behind a variable, or why nothing does.
-    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError>;
-
-    /// Whether a person answered it (an assumption is not known).
-    fn known(&self, variable: VarId) -> bool;
-}
 
 /// One formula at one set of values.
 #[derive(Clone, Copy)]
@@ -38,16 +29,12 @@ impl<V: Values> Domain for Point<'_, V> {
     type Error = EvalError;
     type Number = Result<f64, EvalError>;
 
-    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError> {
-        self.values.datum(variable)
+    fn values(&self) -> &impl Values {
+        self.values
     }
 
-    fn known(&self, variable: VarId) -> bool {
-        self.values.known(variable)
-    }
-
-    fn chance(&self, index: usize) -> Result<f64, EvalError> {
-        self.chances.get(index).cloned().unwrap_or(Err(EvalError::Unknown))
+    fn chances(&self) -> &[Result<f64, EvalError>] {
+        self.chances
     }
 
     fn constant(&self, value: Self::Number) -> Self::Number {

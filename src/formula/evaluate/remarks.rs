@@ -2,7 +2,8 @@
 //! what those functions have to say about their arguments.
 
 use super::domain::{number, truth};
-use super::point::{Point, Values};
+use super::point::Point;
+use super::values::Values;
 use crate::formula::check::{Formula, Node};
 use crate::formula::functions::Function;
 

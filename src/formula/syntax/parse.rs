@@ -17,6 +17,14 @@ pub const MAX_TOKENS: usize = 1000;
 ///
 /// # Errors
 /// The first mistake found, with its place.
+///
+/// ```
+/// use boostwright::formula::parse;
+///
+/// let tree = parse("gate_area(port) / 2").expect("a formula");
+/// assert_eq!(tree.names()[0].0, "port");
+/// assert_eq!(parse("1 + ) 2").expect_err("a mistake").span, 4..5);
+/// ```
 pub fn parse(text: &str) -> Result<Expression, Fault> {
     if text.len() > MAX_BYTES {
         return Err(Fault::new(

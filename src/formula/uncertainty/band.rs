@@ -177,13 +177,23 @@ impl Sides {
     }
 }
 
+/// The root of the sum of squares, by the largest: the square of a share may be too large for a number,
+/// or too small, where the share itself is not.
+pub(super) fn length(shares: &[f64]) -> f64 {
+    let largest = shares.iter().fold(0.0, |largest: f64, share| largest.max(share.abs()));
+    if largest <= 0.0 || !largest.is_finite() {
+        return largest;
+    }
+    let squares = shares.iter().fold(0.0, |sum, share| sum + (share / largest).powi(2));
+    largest * squares.sqrt()
+}
+
 /// The first-order band.
 fn first_order(value: f64, sides: &[Sides]) -> Band {
     // What cancels out leaves the rounding of its parts behind, which is no uncertainty.
     let told = |share: f64| if share.abs() > ROUNDING * value.abs() { share } else { 0.0 };
     let shares: Vec<f64> = sides.iter().map(|side| told(side.share(value))).collect();
-    // From zero, since an empty sum is minus zero.
-    let uncertainty = shares.iter().fold(0.0, |sum, share| sum + share * share).sqrt();
+    let uncertainty = length(&shares);
     let half = COVERAGE * uncertainty;
     let (low, high) = (value - half, value + half);
     Band { value, uncertainty, low, high, from: BandFrom::FirstOrder, shares }

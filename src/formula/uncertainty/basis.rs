@@ -18,8 +18,10 @@ impl Basis {
     /// What an atom of a truth rests on, and what it asks of that.
     fn of(atom: &Node) -> Option<(Self, Asked)> {
         match atom {
-            Node::Answered(slot) => Some((Self::Answer(*slot), Asked::Yes)),
-            Node::Chosen { slot, option } => Some((Self::Choice(*slot), Asked::Option(*option))),
+            Node::Answered(variable) => Some((Self::Answer(*variable), Asked::Yes)),
+            Node::Chosen { variable, option } => {
+                Some((Self::Choice(*variable), Asked::Option(*option)))
+            }
             Node::Compared { operator, left, right } => {
                 let (expression, limit) = against(*operator, left, right);
                 Some((Self::Expression(expression), Asked::Limit(limit)))

@@ -3,7 +3,7 @@
 use crate::formula::evaluate::{CompactError, EvalError, Kleene};
 
 /// A value for each of some rows.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) enum Column<T> {
     /// One and the same in every row: worked out once.
     Same(T),
@@ -69,24 +69,6 @@ impl Kleene for Column<Holds> {
         match self {
             Self::Same(Ok(false)) => self,
             left => left.zip(other(), |left, right| left.conjunction(|| right)),
-        }
-    }
-
-    fn equivalence(self, other: impl FnOnce() -> Self) -> Self {
-        self.zip(other(), |left, right| left.equivalence(|| right))
-    }
-
-    fn conditional(self, then: impl FnOnce() -> Self, otherwise: impl FnOnce() -> Self) -> Self {
-        let (then, otherwise) = (then(), otherwise());
-        let decide = |holds: Holds, row| holds.conditional(|| then.at(row), || otherwise.at(row));
-        match self {
-            Self::Same(holds) => {
-                then.zip(otherwise, |then, otherwise| holds.conditional(|| then, || otherwise))
-            }
-            Self::Each(holds) => {
-                let rows = holds.into_iter().enumerate();
-                Self::Each(rows.map(|(row, holds)| decide(holds, row)).collect())
-            }
         }
     }
 }

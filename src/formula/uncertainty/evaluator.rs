@@ -6,6 +6,8 @@ use std::collections::BTreeSet;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use super::band::{DRAWS, FEW_DRAWS, Response, band, conditioned_band, sampled_band};
 use super::chance::chances;
 use super::estimate::Estimate;
@@ -15,10 +17,9 @@ use super::memo::{Key, Memo, key};
 use super::perturbed::Perturbations;
 use super::piece::Piece;
 use super::sampled::{Sample, Samples};
-use crate::cores::on_all;
 use crate::formula::check::{Formula, Node, VarId};
 use crate::formula::evaluate::{
-    EvalError, Input, InputValue, Model, Point, UncertainInput, all_alternatives, may_hold, number,
+    Alternatives, EvalError, Input, InputValue, Model, Point, UncertainInput, may_hold, number,
     remarks,
 };
 
@@ -35,7 +36,7 @@ use crate::formula::evaluate::{
 ///
 /// impl Names for Ratio {
 ///     fn find(&self, name: &str) -> Option<Meaning<'_>> {
-///         (name == "ratio").then_some(Meaning::Value { slot: VarId(0), kind: Kind::NUMBER })
+///         (name == "ratio").then_some(Meaning::Value { variable: VarId(0), kind: Kind::NUMBER })
 ///     }
 ///
 ///     fn all(&self) -> Vec<&str> {
@@ -57,6 +58,7 @@ pub struct Evaluator<'f> {
     perturbations: Perturbations,
     samples: Samples,
     conditioned: Option<Conditioned>,
+    alternatives: Alternatives,
 }
 
 /// What readings have taught, and what was worked out at it.
@@ -102,6 +104,7 @@ impl<'f> Evaluator<'f> {
             Conditioned { sample: Sample::new(&model, inputs), joint }
         });
         let mut evaluator = Self {
+            alternatives: Alternatives::new(&model),
             model,
             memo,
             perturbations: Perturbations::default(),
@@ -134,7 +137,10 @@ impl<'f> Evaluator<'f> {
 
     fn key(&self, node: &Node) -> Key {
         let below = self.model.below(node);
-        key(node, below.iter().filter_map(|given| Some((given.0, self.model.input(*given)?))))
+        key(
+            self.model.fingerprint(node),
+            below.iter().filter_map(|given| Some((given.0, self.model.input(*given)?))),
+        )
     }
 
     /// A formula at the inputs' own values.
@@ -179,9 +185,7 @@ impl<'f> Evaluator<'f> {
 
     /// Works out the formulas at these places on every core, so that whoever asks for one finds it.
     pub fn prepare(&self, indexes: &[usize]) {
-        on_all(indexes.len(), |stretch| {
-            indexes[stretch].iter().map(|index| drop(self.estimate_at(*index))).collect()
-        });
+        indexes.par_iter().for_each(|index| drop(self.estimate_at(*index)));
     }
 
     /// What a piece gives, with its band; from the memo where it is there.
@@ -321,7 +325,7 @@ impl<'f> Evaluator<'f> {
     /// where rules say what stands in for a value that nobody knows.
     #[must_use]
     pub fn ways_to_tell(&self, node: &Node) -> Vec<BTreeSet<VarId>> {
-        all_alternatives(&self.model, node)
+        self.alternatives.all(&self.model, node)
     }
 
     /// Whether some answer behind a variable would make a truth hold that doesn't hold yet, while

@@ -13,8 +13,7 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::{Arc, Mutex};
 
 use super::estimate::Estimate;
-use crate::cores::hold;
-use crate::formula::check::Node;
+use super::lock::lock;
 use crate::formula::evaluate::{EvalError, Input, InputValue};
 
 /// The most results that are kept.
@@ -23,7 +22,7 @@ const MAX_RESULTS: usize = 20_000;
 /// A piece of a formula and the state of everything below it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub(crate) struct Key {
-    /// The piece by its structure, so that two equal pieces share their result.
+    /// The fingerprint of the piece: two equal pieces share their result.
     piece: u64,
     below: u64,
 }
@@ -38,7 +37,7 @@ pub struct Memo {
 
 impl Memo {
     pub(crate) fn estimate(&self, key: Key) -> Option<Result<Estimate, EvalError>> {
-        hold(&self.estimates).get(&key).cloned()
+        lock(&self.estimates).get(&key).cloned()
     }
 
     pub(crate) fn keep_estimate(&self, key: Key, estimate: &Result<Estimate, EvalError>) {
@@ -46,19 +45,19 @@ impl Memo {
     }
 
     pub(crate) fn value(&self, key: Key) -> Option<Result<f64, EvalError>> {
-        hold(&self.values).get(&key).cloned()
+        lock(&self.values).get(&key).cloned()
     }
 
     /// What was worked out before under this key, or is now: whole results of others, told apart by
     /// their type and a key that stands for all they rest on.
     pub fn remembered<T: Any + Send + Sync>(&self, key: u64, make: impl FnOnce() -> T) -> Arc<T> {
         let key = (TypeId::of::<T>(), key);
-        let known = hold(&self.results).get(&key).cloned();
+        let known = lock(&self.results).get(&key).cloned();
         if let Some(known) = known.and_then(|known| known.downcast::<T>().ok()) {
             return known;
         }
         let made = Arc::new(make());
-        let mut results = hold(&self.results);
+        let mut results = lock(&self.results);
         if results.len() >= MAX_RESULTS {
             results.clear();
         }
@@ -72,17 +71,15 @@ impl Memo {
 }
 
 fn keep<T: Clone>(kept: &Mutex<HashMap<Key, T>>, key: Key, result: &T) {
-    let mut kept = hold(kept);
+    let mut kept = lock(kept);
     if kept.len() >= MAX_RESULTS {
         kept.clear();
     }
     kept.insert(key, result.clone());
 }
 
-/// The key of a piece over the inputs below it.
-pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input)>) -> Key {
-    let mut piece = DefaultHasher::new();
-    node.walk(&mut |part| structure(part, &mut piece));
+/// The key of a piece with this fingerprint over the inputs below it.
+pub(crate) fn key<'c>(piece: u64, below: impl Iterator<Item = (usize, &'c Input)>) -> Key {
     let mut state = DefaultHasher::new();
     for (variable, input) in below {
         variable.hash(&mut state);
@@ -102,32 +99,5 @@ pub(crate) fn key<'c>(node: &Node, below: impl Iterator<Item = (usize, &'c Input
             }
         }
     }
-    Key { piece: piece.finish(), below: state.finish() }
-}
-
-/// What a piece is, without what lies below it.
-fn structure(node: &Node, into: &mut DefaultHasher) {
-    std::mem::discriminant(node).hash(into);
-    match node {
-        Node::Number(value) => value.to_bits().hash(into),
-        Node::Spread { value, uncertainty, index } => {
-            (value.to_bits(), uncertainty.to_bits(), index).hash(into);
-        }
-        Node::Read(slot) | Node::Answered(slot) | Node::Known(slot) => slot.hash(into),
-        Node::AsOf { of, kept, .. } => (of, kept).hash(into),
-        Node::AtFirst { of, .. } => of.hash(into),
-        Node::Chosen { slot, option } => (slot, option).hash(into),
-        Node::Call { function, arguments } => (function.name, arguments.len()).hash(into),
-        Node::Math { operation, arguments } => {
-            std::mem::discriminant(operation).hash(into);
-            arguments.len().hash(into);
-        }
-        Node::Interpolate { table, along, .. } => (table, along).hash(into),
-        Node::Chance { lower, index, .. } => (lower.is_some(), index).hash(into),
-        Node::Arithmetic { operator, .. } => std::mem::discriminant(operator).hash(into),
-        Node::Compared { operator, .. } => std::mem::discriminant(operator).hash(into),
-        Node::Bool(truth) => truth.hash(into),
-        Node::Named { name, .. } => name.hash(into),
-        _ => {}
-    }
+    Key { piece, below: state.finish() }
 }

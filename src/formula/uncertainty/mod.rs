@@ -11,6 +11,7 @@ mod input_draws;
 mod joint;
 mod joint_draws;
 mod latin_hypercube;
+mod lock;
 mod memo;
 pub mod normal;
 mod perturbed;

@@ -1,6 +1,13 @@
 //! The normal distribution, and chances by it (JCGM 106:2012, 7.5).
 
 /// The chance that a standard normal variable lies below `x`.
+///
+/// ```
+/// use boostwright::formula::normal::below;
+///
+/// // Tables of the normal distribution.
+/// assert!((below(1.959_964) - 0.975).abs() < 1e-6);
+/// ```
 #[must_use]
 pub fn below(x: f64) -> f64 {
     0.5 * libm::erfc(-x * std::f64::consts::FRAC_1_SQRT_2)

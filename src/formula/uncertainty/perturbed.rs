@@ -5,8 +5,8 @@ use std::collections::HashMap;
 use std::sync::Mutex;
 
 use super::band::OFFSETS;
+use super::lock::lock;
 use super::piece::Piece;
-use crate::cores::hold;
 use crate::formula::check::VarId;
 use crate::formula::evaluate::{Datum, EvalError, Model, Point, UncertainInput, Values, number};
 
@@ -53,7 +53,7 @@ impl Perturbed<'_, '_> {
             return prepared.value.clone();
         }
         let key = (index, self.input, self.step);
-        let kept = hold(&self.kept.0).get(&key).cloned();
+        let kept = lock(&self.kept.0).get(&key).cloned();
         if let Some(found) = kept {
             return found;
         }
@@ -67,7 +67,7 @@ impl Perturbed<'_, '_> {
         };
         let point = Point { values: self, literal, chances: &prepared.chances };
         let found = number(&point, &prepared.formula.node);
-        hold(&self.kept.0).insert(key, found.clone());
+        lock(&self.kept.0).insert(key, found.clone());
         found
     }
 }

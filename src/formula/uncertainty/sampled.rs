@@ -2,13 +2,14 @@
 //! taken for many draws before the next one, so that what a step costs besides its arithmetic is paid
 //! once. What a formula gives is kept, so that all that read it share the work.
 
-use std::ops::Range;
 use std::sync::{Arc, Mutex, OnceLock};
+
+use rayon::prelude::*;
 
 use super::column::{Column, Holds};
 use super::input_draws::InputDraws;
+use super::lock::lock;
 use super::piece::Piece;
-use crate::cores::{hold, on_all};
 use crate::formula::check::{Node, VarId};
 use crate::formula::evaluate::{
     CompactError, Datum, Domain, EvalError, Logic, Model, Values, finite, number, told,
@@ -33,7 +34,7 @@ impl Samples {
     }
 
     fn sample(&self, model: &Model<'_>, draws: usize) -> Arc<Sample> {
-        let mut kept = hold(&self.0);
+        let mut kept = lock(&self.0);
         if let Some(found) = kept.iter().find(|sample| sample.inputs.count() == draws) {
             return Arc::clone(found);
         }
@@ -70,13 +71,18 @@ impl Sample {
 
     /// What a formula of the model gives at every draw.
     fn formula(&self, model: &Model<'_>, index: usize) -> &[AtDraw] {
-        self.formulas[index].get_or_init(|| {
-            let prepared = &model.formulas()[index];
-            let literals = self.inputs.literals(&prepared.formula, occurrence(model, index));
-            let chances = &prepared.chances;
-            let steps = Steps { model, sample: self, literals: &literals, chances };
-            steps.all(&prepared.formula.node).into()
-        })
+        if let Some(known) = self.formulas[index].get() {
+            return known;
+        }
+        // Not within `get_or_init`: while a thread waits for others to do their share of a slow call,
+        // rayon may give it a piece of work that asks for this very formula, and it would wait for
+        // itself. At worst two threads work out the same.
+        let prepared = &model.formulas()[index];
+        let literals = self.inputs.literals(&prepared.formula, occurrence(model, index));
+        let chances = &prepared.chances;
+        let steps = Steps { model, sample: self, literals: &literals, chances };
+        let found = steps.all(&prepared.formula.node);
+        self.formulas[index].get_or_init(|| found.into())
     }
 }
 
@@ -146,16 +152,12 @@ impl Domain for Rows<'_, '_> {
     type Error = CompactError;
     type Number = Column<AtDraw>;
 
-    fn datum(&self, variable: VarId) -> Result<Datum<'_>, EvalError> {
-        self.steps.model.datum(variable)
+    fn values(&self) -> &impl Values {
+        self.steps.model
     }
 
-    fn known(&self, variable: VarId) -> bool {
-        self.steps.model.known(variable)
-    }
-
-    fn chance(&self, index: usize) -> Result<f64, EvalError> {
-        self.steps.chances.get(index).cloned().unwrap_or(Err(EvalError::Unknown))
+    fn chances(&self) -> &[Result<f64, EvalError>] {
+        self.steps.chances
     }
 
     fn constant(&self, value: AtDraw) -> Self::Number {
@@ -198,9 +200,12 @@ impl Domain for Rows<'_, '_> {
         if columns.iter().all(Column::is_same) {
             return Column::Same(row(0));
         }
-        let rows = |rows: Range<usize>| rows.map(row).collect::<Vec<AtDraw>>();
-        let count = self.at.len();
-        Column::Each(if slow { on_all(count, rows) } else { rows(0..count) })
+        let rows = 0..self.at.len();
+        Column::Each(if slow {
+            rows.into_par_iter().map(row).collect()
+        } else {
+            rows.map(row).collect()
+        })
     }
 
     fn join(

@@ -36,8 +36,8 @@ impl States {
     pub(crate) fn possible(evaluator: &Evaluator<'_>, question: &Question) -> Option<Self> {
         let truths = match &question.basis {
             Basis::Answer(_) => return None,
-            Basis::Choice(slot) => {
-                let options = evaluator.model.input(*slot).map_or(0, |input| input.options);
+            Basis::Choice(variable) => {
+                let options = evaluator.model.input(*variable).map_or(0, |input| input.options);
                 option_truths(options, &question.asked)
             }
             Basis::Expression(_) => stretch_truths(&limits_of(&question.asked)).1,
@@ -53,15 +53,15 @@ impl States {
         question: &Question,
     ) -> Option<Self> {
         match &question.basis {
-            Basis::Answer(slot) => match answered(evaluator, *slot)? {
+            Basis::Answer(variable) => match answered(evaluator, *variable)? {
                 (InputValue::Bool(answer), sure) => {
                     Some(Self::of_answer(*answer, sure, question.asked.len()))
                 }
                 _ => None,
             },
-            Basis::Choice(slot) => match answered(evaluator, *slot)? {
+            Basis::Choice(variable) => match answered(evaluator, *variable)? {
                 (InputValue::Option(chosen), sure) => {
-                    let options = evaluator.model.input(*slot)?.options.max(chosen + 1);
+                    let options = evaluator.model.input(*variable)?.options.max(chosen + 1);
                     Some(Self::of_choice(*chosen, options, sure, &question.asked))
                 }
                 _ => None,
@@ -152,16 +152,16 @@ pub(crate) fn slipped(own: f64, all: f64, count: usize, sure: f64) -> f64 {
 }
 
 /// An answer with how often such an answer is right.
-fn answered<'e>(evaluator: &'e Evaluator<'_>, slot: VarId) -> Option<(&'e InputValue, f64)> {
-    let input = evaluator.model.input(slot)?;
+fn answered<'e>(evaluator: &'e Evaluator<'_>, variable: VarId) -> Option<(&'e InputValue, f64)> {
+    let input = evaluator.model.input(variable)?;
     input.value.as_ref().map(|value| (value, input.sure))
 }
 
 /// How often what was read for an expression is right: the least sure of its readings.
 fn least_sure(evaluator: &Evaluator<'_>, node: &Node) -> f64 {
     let below = evaluator.model.below(node);
-    let read = below.iter().filter(|slot| evaluator.model.known(**slot));
-    let numbers = read.filter_map(|slot| match answered(evaluator, *slot)? {
+    let read = below.iter().filter(|variable| evaluator.model.known(**variable));
+    let numbers = read.filter_map(|variable| match answered(evaluator, *variable)? {
         (InputValue::Number { .. } | InputValue::Table(_), sure) => Some(sure),
         _ => None,
     });

@@ -58,8 +58,8 @@ impl Logic for InPattern<'_, '_> {
     type Truth = Result<bool, EvalError>;
 
     fn atom(&self, atom: &Node) -> Self::Truth {
-        if let Node::Known(slot) = atom {
-            return Ok(self.model.known(*slot));
+        if let Node::Known(variable) = atom {
+            return Ok(self.model.known(*variable));
         }
         let place = self.questions.place(atom).ok_or(EvalError::Unknown)?;
         let states = self.states[place.question].as_ref().ok_or(EvalError::Unknown)?;

@@ -2,9 +2,11 @@
 
 use super::super::{Refusal, charge, gas, root};
 use super::bound::Bound;
-use super::settled::MOST_BOOST;
 use crate::physics::check::within;
 use crate::quantity::GaugePressure;
+
+/// Where the search for a boost ends, Pa: 4 bar.
+pub const MOST_BOOST: f64 = 400_000.0;
 
 /// The largest pressure ratio of a compressor that is looked at, beyond all machines, so that a
 /// search still sees the sign at its far end.

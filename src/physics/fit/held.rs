@@ -6,9 +6,9 @@ use super::super::check::{above_zero, from_zero, refuse, result};
 use super::super::circle::opened;
 use super::MatchedEngine;
 use super::bound::Bound;
-use super::charge_side::checked_boost;
+use super::charge_side::{MOST_BOOST, checked_boost};
 use super::exhaust_side::State;
-use super::settled::{Crossing, MOST_BOOST};
+use super::settled::Crossing;
 use crate::quantity::{Area, GaugePressure, Length, PressureDifference, Quantity};
 
 /// A flap and its actuator, checked, SI.

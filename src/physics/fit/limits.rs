@@ -5,8 +5,7 @@ use super::super::check::{from_zero, refuse};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
 use super::bound::Bound;
-use super::charge_side::{MOST_RATIO, checked_boost};
-use super::settled::MOST_BOOST;
+use super::charge_side::{MOST_BOOST, MOST_RATIO, checked_boost};
 use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
 
 /// Air flow at a boost. The turbine doesn't enter.

@@ -21,6 +21,7 @@ mod limits;
 mod settled;
 mod turbine;
 
+pub use charge_side::MOST_BOOST;
 pub use engine::{Engine, MatchedEngine};
 pub use exhaust_side::{
     OperatingPoint, gate_area_needed, gate_share, operating_point, turbine_inlet_pressure,
@@ -29,5 +30,5 @@ pub use held::{
     actuator_line_shift, blow_open_boost, held_boost, held_boost_remarks, opening_boost,
 };
 pub use limits::{air_flow_at, boost_at_air_flow, charge_temperature_at};
-pub use settled::{MOST_BOOST, creep_boost, creep_boost_remarks};
+pub use settled::{creep_boost, creep_boost_remarks};
 pub use turbine::{TurbineAreas, turbine_area_from, turbine_area_remarks, turbine_areas};

@@ -6,12 +6,10 @@ use super::super::check::{from_zero, result};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
 use super::bound::Bound;
-use super::charge_side::{ChargeSide, MOST_RATIO};
+use super::charge_side::{ChargeSide, MOST_BOOST, MOST_RATIO};
 use super::exhaust_side::State;
 use crate::quantity::{Area, GaugePressure, Quantity};
 
-/// Where the search for a boost ends, Pa: 4 bar.
-pub const MOST_BOOST: f64 = 400_000.0;
 /// Pressure ratio, over that without boost, up to which a search looks first.
 const USUAL_RATIO: f64 = 2.0;
 

@@ -1,6 +1,6 @@
 //! The causes in order, each with what speaks for and against it, and how sure the order is.
 
-use crate::interview::{FindingReason, Ranked, doubts, reasons};
+use crate::interview::{Facts, FindingReason, Ranked, doubts, reasons};
 use crate::ranking::{RestsOn, Without};
 use crate::report::model::{
     AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
@@ -55,11 +55,17 @@ impl Writer<'_, '_> {
     }
 
     fn reason(&self, reason: &FindingReason) -> ReasonLine {
+        let says = &self.pack.findings[reason.finding].says;
+        let now = self.chance_of(reason.finding).map(|chance| (chance, &self.state.facts));
+        let earlier = now.is_none();
+        let seen = now.or_else(|| self.earlier_chance_of(reason.finding));
         ReasonLine {
             finding: self.pack.findings.id(reason.finding).to_owned(),
             times: Some(reason.times).filter(|times| times.is_finite()),
-            holds: self.chance_of(reason.finding).is_some_and(|chance| chance > 0.5),
-            says: self.state.facts.filled(&self.pack.findings[reason.finding].says),
+            holds: seen.is_some_and(|(chance, _)| chance > 0.5),
+            probability: seen.map(|(chance, _)| chance),
+            earlier: earlier && seen.is_some(),
+            says: seen.map_or(&self.state.facts, |(_, facts)| facts).filled(says),
         }
     }
 
@@ -81,15 +87,24 @@ impl Writer<'_, '_> {
         self.chances.get(finding.index()).map_or_else(chance, |kept| *kept.get_or_init(chance))
     }
 
+    /// How likely it was true in the last earlier round that could tell, and what was known then: a
+    /// repair makes an answer stale, not what it showed of the car before.
+    fn earlier_chance_of(&self, finding: FindingId) -> Option<(f64, &Facts<'_>)> {
+        let when = &self.pack.findings[finding].when;
+        let told = |facts: &'_ Facts<'_>| facts.weigh(when).and_then(|weight| weight.decided());
+        let before = &self.state.before;
+        let seen = before.iter().rev().find_map(|facts| Some((told(facts)?, facts)));
+        seen.or_else(|| Some((1.0, before.first()?)).filter(|_| self.is_shown(finding)))
+    }
+
+    /// Whether a complaint shows it.
+    fn is_shown(&self, finding: FindingId) -> bool {
+        let mut complaints = self.state.complaints.iter();
+        complaints.any(|complaint| self.pack.complaints[*complaint].shows.contains(&finding))
+    }
+
     fn chance_worked_out(&self, finding: FindingId) -> Option<f64> {
-        let shown = || {
-            self.state.round == 1
-                && self
-                    .state
-                    .complaints
-                    .iter()
-                    .any(|complaint| self.pack.complaints[*complaint].shows.contains(&finding))
-        };
+        let shown = || self.state.round == 1 && self.is_shown(finding);
         let weight = self.state.facts.weigh(&self.pack.findings[finding].when);
         match weight {
             Some(weight) => weight.decided(),

@@ -1,7 +1,8 @@
 //! Curves: a working over a range of one variable, each point with its band. Worked out only when
 //! they are shown.
 
-use crate::cores::on_all;
+use rayon::prelude::*;
+
 use crate::formula::{BandFrom, CURVE_DRAWS, Estimate, EvalError, Evaluator, Formula, VarId};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
@@ -19,9 +20,8 @@ impl Writer<'_, '_> {
         let shown: Vec<(CurveId, &Curve)> =
             all.filter(|(_, curve)| self.rests_on_answers(&curve.formula.node)).collect();
         let evaluator = &self.state.facts.evaluator;
-        let swept = on_all(shown.len(), |some| {
-            shown[some].iter().map(|(_, curve)| sweep(evaluator, curve, &stops(curve))).collect()
-        });
+        let swept: Vec<Vec<Result<Estimate, EvalError>>> =
+            shown.par_iter().map(|(_, curve)| sweep(evaluator, curve, &stops(curve))).collect();
         let curves = shown.into_iter().zip(swept);
         curves.filter_map(|((place, curve), worked)| self.curve(place, curve, &worked)).collect()
     }
@@ -112,7 +112,7 @@ fn sweep(evaluator: &Evaluator<'_>, curve: &Curve, at: &[f64]) -> Vec<Result<Est
         _ if drawn => evaluator.sampled_by(&formula(&at[place]), CURVE_DRAWS),
         _ => by_first_order(&at[place]),
     };
-    on_all(at.len(), |places| places.map(point).collect())
+    (0..at.len()).into_par_iter().map(point).collect()
 }
 
 fn stops(curve: &Curve) -> Vec<f64> {

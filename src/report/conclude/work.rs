@@ -1,8 +1,10 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
 use crate::formula::EvalError;
-use crate::interview::{Anew, Task, Verdict, Work, cautions_with};
-use crate::report::model::{AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine};
+use crate::interview::{Anew, Task, Verdict, Work, alternatives, cautions_with};
+use crate::report::model::{
+    AlternativeLine, AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine,
+};
 use crate::rules::{CautionId, Named, QuestionId, RepairId};
 
 use super::Writer;
@@ -26,6 +28,7 @@ impl Writer<'_, '_> {
             chance: work.chance,
             made_for: work.made_for.map(|repair| self.named_repair(repair)),
             after_check: None,
+            alternatives: Vec::new(),
             expect: asked.normal.clone().unwrap_or_default(),
             title: asked.text.clone(),
             how: asked.how.clone(),
@@ -44,6 +47,7 @@ impl Writer<'_, '_> {
             chance: work.chance,
             made_for: None,
             after_check: work.after_check.map(|question| self.question(question)),
+            alternatives: self.alternatives(repair),
             expect: self.expected(repair),
             title: written.title.clone(),
             how: written.how.clone(),
@@ -51,6 +55,19 @@ impl Writer<'_, '_> {
             parts: written.parts.clone(),
             cautions: self.caution_ids(&written.cautions),
         }
+    }
+
+    fn alternatives(&self, repair: RepairId) -> Vec<AlternativeLine> {
+        let line = |other: RepairId| {
+            let written = &self.pack.repairs[other];
+            AlternativeLine {
+                id: self.pack.repairs.id(other).to_owned(),
+                title: written.title.clone(),
+                minutes: written.minutes,
+                mends: !written.mends.is_empty(),
+            }
+        };
+        alternatives(self.state, repair).into_iter().map(line).collect()
     }
 
     fn named_repair(&self, repair: RepairId) -> NextQuestion {
@@ -102,6 +119,8 @@ impl Writer<'_, '_> {
         VerdictLine {
             verdict: verdict.outcome.word().to_owned(),
             probability: verdict.probability,
+            told: verdict.told.map(|told| told.word().to_owned()),
+            by_word: verdict.by_word,
             before: verdict.before.as_ref().map(figure_line),
             after: verdict.after.as_ref().map(figure_line),
             predicted: verdict.predicted.as_ref().map(figure_line),

@@ -1,16 +1,17 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
-use crate::formula::{Estimate, Node, UncertainInput, VarId};
+use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
 
 use super::Writer;
 use super::figures::{Coherent, band_from, shown_band};
-use super::in_short::in_short;
 
 /// The most inputs named for a wide band.
 const MOST_SHARES: usize = 3;
+/// The most arguments shown of a call.
+const MAX_ARGUMENTS: usize = 3;
 /// A longer text is no title.
 const LONGEST_TITLE: usize = 60;
 
@@ -53,7 +54,7 @@ impl Writer<'_, '_> {
             low: coherent.value(band.low),
             high: coherent.value(band.high),
             band_from: band_from(band).to_owned(),
-            formula_in_short: in_short(&formula),
+            formula_in_short: shortened(&formula, MAX_ARGUMENTS),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,
             source: sources.join("; "),

@@ -109,7 +109,12 @@ fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
 }
 
 fn said(reason: &ReasonLine) -> String {
-    let not = if reason.holds { "" } else { "not so; " };
+    let not = match (reason.holds, reason.earlier) {
+        (true, false) => "",
+        (false, false) => "not so; ",
+        (true, true) => "before the repair; ",
+        (false, true) => "not so before the repair; ",
+    };
     let weight = match reason.times {
         None => "settles it".to_owned(),
         Some(factor) => format!("× {}", times(factor)),

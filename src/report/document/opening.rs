@@ -104,6 +104,7 @@ fn lead(conclusion: &Conclusion) -> String {
     let named =
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));
     match leads.as_slice() {
+        leads if points_nowhere(conclusion, leads) => after_all(conclusion),
         [] => "Nothing stands out. All may be as it should be.".to_owned(),
         leads if conclusion.standing_clear.len() > 1 => {
             let clear = |cause: &&&CauseLine| conclusion.standing_clear.contains(&cause.id);
@@ -123,11 +124,45 @@ fn lead(conclusion: &Conclusion) -> String {
     }
 }
 
-fn outcome(verdict: &VerdictLine) -> String {
-    match &verdict.because {
-        Some(because) => format!("it can't be told, since {because}"),
-        None => format!("{} ({})", spaced(&verdict.verdict), print_chance(verdict.probability)),
+/// After a repair no cause this unlikely is what the car has.
+const POINTS_TO_IT: f64 = 0.1;
+
+/// Whether since the repair no fault at all is likelier than any.
+fn points_nowhere(conclusion: &Conclusion, leads: &[&CauseLine]) -> bool {
+    let sound = conclusion.likely_sets.first().is_some_and(|set| set.causes.is_empty());
+    conclusion.round > 1 && sound && leads.iter().all(|cause| cause.probability < POINTS_TO_IT)
+}
+
+fn after_all(conclusion: &Conclusion) -> String {
+    let told = conclusion.verdict.as_ref().and_then(|verdict| verdict.told.as_deref());
+    match told {
+        Some("better" | "unchanged" | "worse") => {
+            "Nothing that was answered points to a fault any more, but the trouble is not gone: more has to be looked at.".to_owned()
+        }
+        _ => "Nothing points to a fault any more.".to_owned(),
     }
+}
+
+fn outcome(verdict: &VerdictLine) -> String {
+    let word = spaced(&verdict.verdict);
+    match (&verdict.because, verdict.by_word) {
+        (Some(because), _) => format!("it can't be told, since {because}"),
+        (None, true) => format!("{word}, as you tell it"),
+        (None, false) => format!("{word} ({})", print_chance(verdict.probability)),
+    }
+}
+
+/// The person's word where it is another than that of the numbers.
+fn told_otherwise(verdict: &VerdictLine) -> Option<String> {
+    let told = verdict.told.as_ref().filter(|told| **told != verdict.verdict)?;
+    Some(format!(
+        "As you tell it, the trouble is {}.",
+        match told.as_str() {
+            "cured" => "gone",
+            "unchanged" => "as it was",
+            other => other,
+        }
+    ))
 }
 
 pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
@@ -137,6 +172,9 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
         section.say(format!("Done: {}.", repair.text));
     }
     section.say(format!("Verdict: {}.", outcome(verdict)));
+    if let Some(told) = told_otherwise(verdict) {
+        section.say(told);
+    }
     let anew = verdict.anew.as_ref();
     let figures = [
         ("before", verdict.before.as_ref()),

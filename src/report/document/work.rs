@@ -1,13 +1,15 @@
 //! What to do next, what to put back, and what to take care of.
 
 use crate::quantity::print_chance;
-use crate::report::model::{Conclusion, WorkKind, WorkLine};
+use crate::report::model::{AlternativeLine, Conclusion, WorkKind, WorkLine};
 
 use super::block::{Block, Entry, Section};
 use crate::report::words::{duration, spaced};
 
 /// A check that seldom settles anything by itself is still one of several; its chance is not told.
 const WORTH_TELLING: f64 = 0.05;
+/// A repair from this many minutes on, half a day, is more than most people do beside their own work.
+const LONG_JOB: f64 = 240.0;
 
 pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("What to do next");
@@ -45,13 +47,25 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
     let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
     entry.detail("mind", cautions.join(", "));
     entry.detail(expected, &work.expect);
+    let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
+    entry.detail("or", others.join("; "));
     entry
+}
+
+fn other_way(other: &AlternativeLine) -> String {
+    let leaves_it = if other.mends { "" } else { ", which mends nothing" };
+    format!("{} ({}{leaves_it})", other.title, duration(other.minutes))
 }
 
 fn takes(work: &WorkLine) -> String {
     let time = duration(work.minutes);
     let chance = print_chance(work.chance);
     match work.kind {
+        WorkKind::Repair if work.minutes >= LONG_JOB => {
+            format!(
+                "{time}, a long job, for many one for a workshop; {chance} likely to mend what is wrong"
+            )
+        }
         WorkKind::Repair => format!("{time}; {chance} likely to mend what is wrong"),
         WorkKind::Check if work.chance < WORTH_TELLING => time,
         WorkKind::Check if work.made_for.is_some() => {

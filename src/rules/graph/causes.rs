@@ -80,7 +80,7 @@ fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
     for (place, finding) in network.findings().iter().enumerate() {
         let usual = usual(network.priors(), finding);
         for link in &finding.links {
-            brings[link.cause].push((place, tells(finding.leak, link.strength, usual)));
+            brings[link.cause].push((place, tells(finding, link.cause, usual)));
         }
     }
     let all: usize = brings.iter().map(Vec::len).sum();
@@ -96,15 +96,13 @@ fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
 
 /// The chance of a finding in any car that comes with a boost complaint.
 fn usual(priors: &[f64], finding: &RankingFinding) -> f64 {
-    let links = finding.links.iter();
-    let absent: f64 = links.map(|link| 1.0 - priors[link.cause] * link.strength).product();
-    1.0 - (1.0 - finding.leak) * absent
+    1.0 - finding.p_false(|cause| priors[cause])
 }
 
 /// How much a look for a finding tells of a cause that is there, on average: the divergence of its
 /// chance with that cause from its chance in any car (Kullback and Leibler 1951).
-fn tells(leak: f64, strength: f64, usual: f64) -> f64 {
-    let with = 1.0 - (1.0 - leak) * (1.0 - strength);
+fn tells(finding: &RankingFinding, cause: usize, usual: f64) -> f64 {
+    let with = finding.probability_given(|present| present == cause);
     let part = |with: f64, usual: f64| if with > 0.0 { with * (with / usual).ln() } else { 0.0 };
     part(with, usual) + part(1.0 - with, 1.0 - usual)
 }
@@ -144,13 +142,13 @@ mod tests {
     /// 0.55 ln(0.55 / 0.19) + 0.45 ln(0.45 / 0.81) = 0.3201.
     #[test]
     fn a_finding_tells_the_more_the_rarer_it_is_without_the_cause() {
-        let finding = |leak| Finding { leak, links: vec![Link { cause: 0, strength: 0.5 }] };
-        let usual_of = |leak| usual(&[0.2], &finding(leak));
-        assert!((usual_of(0.1) - 0.19).abs() < 1e-12);
-        assert!((tells(0.1, 0.5, usual_of(0.1)) - 0.3201).abs() < 5e-5);
-        assert!(tells(0.01, 0.5, usual_of(0.01)) > tells(0.1, 0.5, usual_of(0.1)));
-        assert!(tells(0.1, 0.0, 0.1).abs() < 1e-12);
-        assert!(tells(0.0, 1.0, usual(&[0.2], &finding(0.0))).is_finite());
+        let finding = |leak, strength| Finding { leak, links: vec![Link { cause: 0, strength }] };
+        let told = |finding: &Finding| tells(finding, 0, usual(&[0.2], finding));
+        assert!((usual(&[0.2], &finding(0.1, 0.5)) - 0.19).abs() < 1e-12);
+        assert!((told(&finding(0.1, 0.5)) - 0.3201).abs() < 5e-5);
+        assert!(told(&finding(0.01, 0.5)) > told(&finding(0.1, 0.5)));
+        assert!(tells(&finding(0.1, 0.0), 0, 0.1).abs() < 1e-12);
+        assert!(told(&finding(0.0, 1.0)).is_finite());
     }
 
     #[test]

@@ -53,6 +53,12 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             among_first,
             cautions: linker.cautions(&spot.under("cautions"), then.cautions.as_ref()),
             no_cautions: linker.cautions(&spot.under("no_cautions"), then.no_cautions.as_ref()),
+            repair: linker.place_of(
+                &spot.under("repair"),
+                then.repair.as_ref(),
+                &stack.repairs,
+                "a repair",
+            ),
             questions_at_most: most.map(|most| {
                 linker.count(&spot.under("questions_at_most"), Some(most), 1, 1..=MOST_QUESTIONS)
             }),

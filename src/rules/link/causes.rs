@@ -3,6 +3,7 @@
 use indexmap::IndexMap;
 
 use super::entries;
+use super::formulas::Formulas;
 use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
@@ -19,6 +20,11 @@ pub(in crate::rules) const STRENGTHS: [(&str, f64); 6] = [
     ("sometimes", 0.25),
     ("seldom", 0.05),
 ];
+
+/// What a word that every pack knows is worth, unless a pack says otherwise.
+pub(in crate::rules) fn known_strength(word: &str) -> Option<f64> {
+    STRENGTHS.iter().find(|(known, _)| *known == word).map(|(_, worth)| *worth)
+}
 
 const USUAL_SUCCESS: f64 = 0.9;
 const USUAL_REPAIR_MINUTES: f64 = 60.0;
@@ -114,6 +120,8 @@ fn causes(
         let cause = Cause {
             title: linker.required(at, "title", written.title.as_ref()),
             about: linker.text(&at.field("about"), written.about.as_ref()),
+            // A condition reads findings and workings, as those of questions do.
+            fits: None,
             confirmed_by: linker.places(
                 &at.field("confirmed_by"),
                 written.confirmed_by.as_ref(),
@@ -131,6 +139,16 @@ fn causes(
         pack.causes.push(at.id().to_owned(), cause);
     }
     priors
+}
+
+/// The conditions under which causes fit the car.
+pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
+    let stack = linker.stack;
+    let places: Vec<_> = pack.causes.places().collect();
+    for (place, (at, written)) in places.into_iter().zip(entries("causes", &stack.causes)) {
+        let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
+        pack.causes[place].fits = fits;
+    }
 }
 
 fn strength(
@@ -162,12 +180,17 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("repairs", &stack.repairs) {
         let title = linker.text(&at.field("title"), written.title.as_ref());
-        if written.mends.as_ref().is_none_or(Vec::is_empty) {
+        let is_offered = || {
+            let mut others =
+                stack.repairs.iter().flat_map(|(_, other)| &other.written.alternatives);
+            others.any(|named| named.iter().any(|id| id == at.id()))
+        };
+        if written.mends.as_ref().is_none_or(Vec::is_empty) && !is_offered() {
             linker.warning(
                 "mends-nothing",
                 &at.key(),
                 format!("{} mends no cause", at.id()),
-                "add mends: [cause]",
+                "add mends: [cause], or name it under alternatives: of the repair it stands in for",
             );
         }
         let succeeds =

@@ -37,7 +37,7 @@ struct Readable<'a> {
 impl Formulas {
     pub(super) fn new(stack: &Stack) -> Self {
         Self {
-            words: Vocabulary::default(),
+            words: Vocabulary::new(&stack.contested),
             questions: stack.questions.len(),
             workings: stack.workings.len(),
         }
@@ -194,10 +194,11 @@ impl Formulas {
         }
         pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
         for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
+            // Of a formula that could not be checked nobody knows what it gives, and so which unit fits.
+            let named = written.unit.as_ref().filter(|_| formula.is_some());
             let formula = formula.unwrap_or_else(left_out);
             let kind = formula.kind().unwrap_or(Kind::NUMBER);
-            let unit =
-                written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
+            let unit = named.and_then(|unit| linker.unit(&at.field("unit"), unit, kind));
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let working = Working {
                 title: linker.text(&at.field("title"), written.title.as_ref()),
@@ -329,7 +330,7 @@ impl Formulas {
         }
     }
 
-    /// The slot of a number's name: a question or a working.
+    /// The variable of a number's name: a question or a working.
     pub(super) fn number(
         &self,
         linker: &mut Linker<'_>,
@@ -337,7 +338,7 @@ impl Formulas {
         name: &str,
     ) -> Option<(VarId, Kind)> {
         match self.words.find(name) {
-            Some(Meaning::Value { slot, kind }) => Some((slot, kind)),
+            Some(Meaning::Value { variable, kind }) => Some((variable, kind)),
             Some(Meaning::Faulty) => None,
             Some(_) => {
                 linker.error(

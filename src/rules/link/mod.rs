@@ -21,7 +21,7 @@ use super::table::{CautionId, Place, SourceId};
 use super::written as w;
 use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
-pub(super) use causes::STRENGTHS;
+pub(super) use causes::{STRENGTHS, known_strength};
 use formulas::Formulas;
 use ids::readable_ids;
 use linker::{At, Linker, Spot};
@@ -56,6 +56,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     readings::link(&mut linker, &mut pack, &formulas);
     causes::link(&mut linker, &mut pack);
     questions::link_fits(&mut linker, &mut pack, &formulas);
+    causes::link_fits(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);
     cases::link(&mut linker, &mut pack);
     (pack, linker.faults)

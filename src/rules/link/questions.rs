@@ -293,9 +293,29 @@ fn measure(
             );
         }
     }
+    let uncertainty = spread(linker, spot, fields, &unit, kind);
+    if let (Some(from), Some(to)) = (&from, &to) {
+        let mut refuse = |field: &str, size: f64| {
+            if from.si < to.si && size > to.si - from.si {
+                linker.error(
+                    "range",
+                    &spot.under(field),
+                    "this is less certain than the whole range is wide, so it says nothing",
+                    "give one standard uncertainty, and look at its unit and that of from: and to:",
+                );
+            }
+        };
+        refuse("typical", typical.as_ref().and_then(|typical| typical.uncertainty).unwrap_or(0.0));
+        if let Spread::Amount(size) = uncertainty {
+            refuse("uncertainty", size);
+        }
+        for instrument in &read_with {
+            refuse("read_with", pack.instruments[*instrument].uncertainty);
+        }
+    }
     Some(AnswerForm::Measure(Measure {
         kind,
-        uncertainty: spread(linker, spot, fields, &unit, kind),
+        uncertainty,
         unit,
         from: from.map(|value| value.si),
         to: to.map(|value| value.si),

@@ -2,7 +2,7 @@
 //! workings and findings are added as they are checked, in an order in which each stands behind
 //! what it reads.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
@@ -10,18 +10,18 @@ use crate::rules::pack::AnswerForm;
 
 enum Word {
     Value {
-        slot: VarId,
+        variable: VarId,
         kind: Kind,
     },
     Truth {
-        slot: VarId,
+        variable: VarId,
     },
     Choice {
-        slot: VarId,
+        variable: VarId,
         options: Vec<String>,
     },
     Table {
-        slot: VarId,
+        variable: VarId,
         columns: Vec<(String, Kind)>,
     },
     Relation {
@@ -36,23 +36,33 @@ enum Word {
     Faulty,
 }
 
-#[derive(Default)]
 pub(super) struct Vocabulary {
+    /// Ids given in two sections: which is meant can't be told, and that is said once.
+    contested: HashSet<String>,
     words: HashMap<String, Word>,
 }
 
 impl Vocabulary {
-    pub(super) fn question(&mut self, id: &str, slot: VarId, form: Option<&AnswerForm>) {
+    pub(super) fn new(contested: &HashSet<String>) -> Self {
+        Self { contested: contested.clone(), words: HashMap::new() }
+    }
+
+    fn put(&mut self, id: &str, word: Word) {
+        let word = if self.contested.contains(id) { Word::Faulty } else { word };
+        self.words.insert(id.to_owned(), word);
+    }
+
+    pub(super) fn question(&mut self, id: &str, variable: VarId, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
-            Some(AnswerForm::YesOrNo) => Word::Truth { slot },
-            Some(AnswerForm::Measure(measure)) => Word::Value { slot, kind: measure.kind },
+            Some(AnswerForm::YesOrNo) => Word::Truth { variable },
+            Some(AnswerForm::Measure(measure)) => Word::Value { variable, kind: measure.kind },
             Some(AnswerForm::Choose(options)) => {
-                Word::Choice { slot, options: options.keys().cloned().collect() }
+                Word::Choice { variable, options: options.keys().cloned().collect() }
             }
-            Some(AnswerForm::Table(columns)) => Word::Table { slot, columns: columns.clone() },
+            Some(AnswerForm::Table(columns)) => Word::Table { variable, columns: columns.clone() },
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     pub(super) fn relation(&mut self, id: &str, given: Vec<String>, body: Option<Expression>) {
@@ -60,17 +70,17 @@ impl Vocabulary {
             Some(body) => Word::Relation { given, body },
             None => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
-    /// A working that was checked: a number stands in its slot, a truth is put in.
-    pub(super) fn working(&mut self, id: &str, slot: VarId, formula: Option<&Formula>) {
+    /// A working that was checked: a number stands in its variable, a truth is put in.
+    pub(super) fn working(&mut self, id: &str, variable: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
-            Some((Type::Quantity(kind), _)) => Word::Value { slot, kind },
+            Some((Type::Quantity(kind), _)) => Word::Value { variable, kind },
             Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone(), id: None },
             _ => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     /// A finding that was checked, put in by its place among the findings.
@@ -79,12 +89,12 @@ impl Vocabulary {
             Some(formula) => Word::Inline { node: formula.node.clone(), id: Some(TruthId(place)) },
             None => Word::Faulty,
         };
-        self.words.insert(id.to_owned(), word);
+        self.put(id, word);
     }
 
     /// A curve's own variable, as long as the curve is checked.
-    pub(super) fn variable(&mut self, id: &str, slot: VarId, kind: Kind) {
-        self.words.insert(id.to_owned(), Word::Value { slot, kind });
+    pub(super) fn variable(&mut self, id: &str, variable: VarId, kind: Kind) {
+        self.words.insert(id.to_owned(), Word::Value { variable, kind });
     }
 
     pub(super) fn forget(&mut self, id: &str) {
@@ -103,14 +113,14 @@ impl Vocabulary {
 impl Names for Vocabulary {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match self.words.get(name)? {
-            Word::Value { slot, kind } => Meaning::Value { slot: *slot, kind: *kind },
-            Word::Truth { slot } => Meaning::Bool { slot: *slot },
-            Word::Choice { slot, options } => Meaning::Choice {
-                slot: *slot,
+            Word::Value { variable, kind } => Meaning::Value { variable: *variable, kind: *kind },
+            Word::Truth { variable } => Meaning::Bool { variable: *variable },
+            Word::Choice { variable, options } => Meaning::Choice {
+                variable: *variable,
                 options: options.iter().map(String::as_str).collect(),
             },
-            Word::Table { slot, columns } => Meaning::Table {
-                slot: *slot,
+            Word::Table { variable, columns } => Meaning::Table {
+                variable: *variable,
                 columns: columns.iter().map(|(name, kind)| (name.as_str(), *kind)).collect(),
             },
             Word::Relation { given, body } => Meaning::Relation { given, body },

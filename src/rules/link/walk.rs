@@ -84,9 +84,29 @@ fn complaints(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
                 &at.field("gone_when"),
                 written.gone_when.as_ref(),
             ),
+            told_by: told_by(linker, pack, at, written),
         };
         pack.complaints.push(at.id().to_owned(), complaint);
     }
+}
+
+/// A choice, one of whose options is `gone`.
+fn told_by(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    at: At<'_>,
+    written: &w::Complaint,
+) -> Option<QuestionId> {
+    let (id, spot, stack) = (written.told_by.as_ref(), at.field("told_by"), linker.stack);
+    let question = linker.place_of(&spot, id, &stack.questions, "a question")?;
+    if let AnswerForm::Choose(options) = &pack.questions[question].answer
+        && options.contains_key("gone")
+    {
+        return Some(question);
+    }
+    let message = format!("{} can't tell that the complaint is gone", pack.questions.id(question));
+    linker.error("no-verdict", &spot, message, "name a choice with an option gone");
+    None
 }
 
 fn better(linker: &mut Linker<'_>, at: At<'_>, word: Option<&str>) -> Option<Better> {

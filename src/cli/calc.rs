@@ -11,8 +11,8 @@ use super::named_values::NamedValues;
 use super::patience::{Patience, WORKING};
 use super::{output, packs};
 use crate::formula::{
-    Band, BandFrom, DRAWS, Expression, Form, Formula, RootId, Sheet, Type, Worked, check_tree,
-    parse,
+    Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
+    check_tree, parse,
 };
 use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
 
@@ -30,12 +30,12 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
         Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
         None => None,
     };
-    let sheet = Sheet::new(values.cells(), Vec::new(), &[], Arc::default());
+    let evaluator = Evaluator::new(values.inputs(), Vec::new(), &[], Arc::default());
     let patience = Patience::say(WORKING);
-    let outcome = work(&sheet, &formula);
+    let outcome = work(&evaluator, &formula);
     drop(patience);
     let outcome = outcome?;
-    for remark in sheet.remarks(&formula) {
+    for remark in evaluator.remarks(&formula) {
         output::message(&remark);
     }
     let result = match options.form {
@@ -62,22 +62,22 @@ fn read(text: &str, values: &NamedValues) -> Result<(Expression, Formula), Failu
 /// What the formula gives, in coherent SI.
 struct Outcome {
     kind: Kind,
-    worked: Worked,
+    worked: Estimate,
 }
 
-fn work(sheet: &Sheet<'_>, formula: &Formula) -> Result<Outcome, Failure> {
-    let refused = |gap: crate::formula::Gap| Failure::new(gap.to_string());
+fn work(evaluator: &Evaluator<'_>, formula: &Formula) -> Result<Outcome, Failure> {
+    let refused = |gap: crate::formula::EvalError| Failure::new(gap.to_string());
     match formula.gives {
         Type::Quantity(kind) => {
-            Ok(Outcome { kind, worked: sheet.worked_by(formula, DRAWS).map_err(refused)? })
+            Ok(Outcome { kind, worked: evaluator.estimate_by(formula, DRAWS).map_err(refused)? })
         }
-        Type::Truth => {
+        Type::Bool => {
             // A probability carries no uncertainty of its own.
-            let value = sheet.chance(formula).map_err(refused)?;
+            let value = evaluator.chance(formula).map_err(refused)?;
             let from = BandFrom::FirstOrder;
             let band =
                 Band { value, uncertainty: 0.0, low: value, high: value, from, shares: Vec::new() };
-            Ok(Outcome { kind: Kind::NUMBER, worked: Worked { band, roots: Vec::new() } })
+            Ok(Outcome { kind: Kind::NUMBER, worked: Estimate { band, inputs: Vec::new() } })
         }
         Type::Choice(_) | Type::Table(_) => {
             Err(Failure::new("the formula gives neither a number nor yes or no"))
@@ -191,16 +191,16 @@ impl Outcome {
     /// What the uncertainty comes from, by its share in the variance, where several values bring
     /// it.
     fn widest(&self, values: &NamedValues) -> Option<String> {
-        let Worked { band, roots } = &self.worked;
+        let Estimate { band, inputs } = &self.worked;
         let all = band.uncertainty;
-        if roots.len() < 2 || all <= 0.0 {
+        if inputs.len() < 2 || all <= 0.0 {
             return None;
         }
         let mut parts: Vec<(f64, &str)> = Vec::new();
-        for (root, share) in roots.iter().zip(&band.shares) {
-            let name = match root {
-                RootId::Given(slot) => values.name(*slot),
-                RootId::Literal { .. } | RootId::Own { .. } => None,
+        for (input, share) in inputs.iter().zip(&band.shares) {
+            let name = match *input {
+                UncertainInput::Given(slot) => values.name(slot),
+                UncertainInput::Literal { .. } | UncertainInput::Own { .. } => None,
             };
             let name = name.unwrap_or("what the formula holds itself");
             let part = (share / all).powi(2);

@@ -1,10 +1,12 @@
 //! Values that a person gives for the names in a formula: `boost="0.85 bar ± 0.02"`.
 
 use super::exit::Failure;
-use crate::formula::{Cell, Entry, Expression, Meaning, Names, RESERVED, Slot, Unusable, unusable};
+use crate::formula::{
+    Expression, Input, InputValue, Meaning, Names, RESERVED, Unusable, VarId, unusable,
+};
 use crate::quantity::{Kind, Unit, read_unsettled};
 
-/// The values given, each in the slot of its place.
+/// The values given, each behind the variable of its place.
 pub(super) struct NamedValues(Vec<Named>);
 
 struct Named {
@@ -37,18 +39,18 @@ impl NamedValues {
         Ok(Self(found))
     }
 
-    /// What stands in the slots.
-    pub(super) fn cells(&self) -> Vec<Cell> {
+    /// What was given behind each name.
+    pub(super) fn inputs(&self) -> Vec<Input> {
         self.0
             .iter()
             .map(|named| {
-                let entry = match named.given {
-                    Given::Truth(truth) => Entry::Truth(truth),
+                let value = match named.given {
+                    Given::Truth(truth) => InputValue::Bool(truth),
                     Given::Number { si, uncertainty, .. } => {
-                        Entry::Number { value: si, uncertainty }
+                        InputValue::Number { value: si, uncertainty }
                     }
                 };
-                Cell { entry: Some(entry), known: true, ..Cell::default() }
+                Input { value: Some(value), known: true, ..Input::default() }
             })
             .collect()
     }
@@ -61,9 +63,9 @@ impl NamedValues {
         })
     }
 
-    /// The name in a slot.
-    pub(super) fn name(&self, slot: Slot) -> Option<&str> {
-        self.0.get(slot.0).map(|named| named.name.as_str())
+    /// The name of a variable.
+    pub(super) fn name(&self, variable: VarId) -> Option<&str> {
+        self.0.get(variable.0).map(|named| named.name.as_str())
     }
 
     /// The names that a formula doesn't read.
@@ -77,10 +79,10 @@ impl NamedValues {
 impl Names for NamedValues {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|named| named.name == name)?;
-        let slot = Slot(place);
+        let variable = VarId(place);
         Some(match self.0.get(place)?.given {
-            Given::Truth(_) => Meaning::Truth { slot },
-            Given::Number { kind, .. } => Meaning::Value { slot, kind },
+            Given::Truth(_) => Meaning::Bool { variable },
+            Given::Number { kind, .. } => Meaning::Value { variable, kind },
         })
     }
 

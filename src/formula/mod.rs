@@ -3,47 +3,22 @@
 //!
 //! Knows nothing of rule files or terminals.
 
-mod apply;
-mod band;
-mod calls;
-mod chance;
 mod check;
-mod column;
-mod could_hold;
-mod drawing;
-mod drawn;
 mod evaluate;
-mod fault;
 pub mod functions;
-mod joint;
-mod kinds;
-mod lock;
-mod memo;
-mod moved;
-mod names;
-mod node;
-pub mod normal;
-mod operators;
-mod parse;
-mod remarks;
-mod sample;
-mod sheet;
 mod syntax;
-mod token;
-mod ways;
-mod weigh;
+mod uncertainty;
 
-pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
-pub use calls::{OWN, is_function, nearest_function};
-pub use check::{check, check_tree};
-pub use drawing::{Headline, Mark, draw, on_letters};
-pub use evaluate::{Data, Datum, Evaluation, Gap};
-pub use fault::{Fault, Span};
-pub use memo::Memo;
-pub use names::{Meaning, Names, RESERVED, Unusable, nearest, unusable};
-pub use node::{Formula, Math, Node, Slot, Type};
-pub use parse::{DEEPEST, LONGEST, MOST_TOKENS, parse};
-pub use sample::stream;
-pub use sheet::{Cell, Entry, Piece, RootId, Sheet, Worked};
-pub use syntax::{Argument, Arithmetic, Comparison, Expression, Form, Spread};
-pub use weigh::{Variable, Weight, single_variable};
+pub use check::{
+    Formula, Math, Meaning, Names, Node, OWN, TruthId, Type, Unusable, VarId, check, check_tree,
+    is_function, nearest, nearest_function, unusable,
+};
+pub use evaluate::{EvalError, Input, InputValue, Kleene, Logic, UncertainInput, truth};
+pub use syntax::{
+    Argument, Arithmetic, Comparison, Expression, Fault, Form, Headline, MAX_BYTES, MAX_NESTING,
+    MAX_TOKENS, Mark, Printer, RESERVED, Span, Spread, draw, on_letters, parse, shortened,
+};
+pub use uncertainty::{
+    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS, Memo,
+    Weight, normal, single_basis, stream,
+};

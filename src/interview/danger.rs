@@ -80,7 +80,7 @@ pub fn could_stop(facts: &Facts<'_>, question: QuestionId) -> bool {
     let slot = pack.question_slot(question);
     pack.cautions.iter().any(|(_, caution)| {
         let stops = caution.level == Level::Stop && !forbids_repairs_alone(caution);
-        stops && caution.when.as_ref().is_some_and(|when| facts.sheet.could_hold(when, slot))
+        stops && caution.when.as_ref().is_some_and(|when| facts.evaluator.may_hold(when, slot))
     })
 }
 

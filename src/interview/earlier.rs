@@ -4,10 +4,10 @@
 use std::borrow::Cow;
 use std::collections::HashMap;
 
-use crate::formula::{Cell, Entry, Formula, Node, Slot};
+use crate::formula::{Formula, Input, InputValue, Node, VarId};
 use crate::rules::{Named, Pack, QuestionId, RepairId, WorkingId};
 
-use super::facts::{cell, says_something};
+use super::facts::{input, says_something};
 use super::round::Answers;
 
 /// The most pieces that a formula is written out to: rule files come from strangers.
@@ -69,7 +69,7 @@ impl Earlier {
         let mut left = MOST_PIECES;
         written.node = formula.node.replaced(&mut |part| {
             let Node::AsOf { value, of, kept } = part else { return None };
-            let question = |slot: Slot| match pack.named(slot) {
+            let question = |variable: VarId| match pack.named(variable) {
                 Named::Question(question) => Some(question),
                 _ => None,
             };
@@ -102,7 +102,7 @@ struct Past<'a> {
     pack: &'a Pack,
     then: &'a Answers,
     now: &'a Answers,
-    of: Slot,
+    of: VarId,
     /// The literals with `±` of the formula that is written.
     spreads: Vec<(f64, f64)>,
     chances: usize,
@@ -130,20 +130,20 @@ impl Past<'_> {
 
     fn other(&mut self, part: &Node, owner: Option<WorkingId>) -> Option<Node> {
         match part {
-            Node::Read(slot) => match self.pack.named(*slot) {
+            Node::Read(variable) => match self.pack.named(*variable) {
                 Named::Question(question) => self.number_then(question),
                 Named::Working(working) => self.working_then(working),
                 Named::CurveVariable => None,
             },
-            Node::Answered(slot) => Some(match self.changed(*slot)?.entry {
-                Some(Entry::Truth(truth)) => Node::Truth(truth),
+            Node::Answered(variable) => Some(match self.changed(*variable)?.value {
+                Some(InputValue::Bool(truth)) => Node::Bool(truth),
                 _ => Node::LeftOut,
             }),
-            Node::Chosen { slot, option } => Some(match self.changed(*slot)?.entry {
-                Some(Entry::Option(chosen)) => Node::Truth(chosen == *option),
+            Node::Chosen { variable, option } => Some(match self.changed(*variable)?.value {
+                Some(InputValue::Option(chosen)) => Node::Bool(chosen == *option),
                 _ => Node::LeftOut,
             }),
-            Node::Known(slot) => Some(Node::Truth(self.changed(*slot)?.known)),
+            Node::Known(variable) => Some(Node::Bool(self.changed(*variable)?.known)),
             // A table of then has no place in a formula.
             Node::Interpolate { table, .. } => self.changed(*table).map(|_| Node::LeftOut),
             Node::Spread { value, uncertainty, index } => {
@@ -172,11 +172,11 @@ impl Past<'_> {
         }
     }
 
-    /// What stood in a question's slot then, if that isn't what stands there now.
-    fn changed(&self, slot: Slot) -> Option<Cell> {
-        let Named::Question(question) = self.pack.named(slot) else { return None };
-        let then = cell(self.pack, self.then, question);
-        (then != cell(self.pack, self.now, question)).then_some(then)
+    /// What stood in a question's variable then, if that isn't what stands there now.
+    fn changed(&self, variable: VarId) -> Option<Input> {
+        let Named::Question(question) = self.pack.named(variable) else { return None };
+        let then = input(self.pack, self.then, question);
+        (then != input(self.pack, self.now, question)).then_some(then)
     }
 
     fn number_then(&mut self, question: QuestionId) -> Option<Node> {
@@ -184,12 +184,12 @@ impl Past<'_> {
             return Some(known.clone());
         }
         let then = self.changed(self.pack.question_slot(question))?;
-        let node = match then.entry {
-            Some(Entry::Number { value, uncertainty }) if uncertainty > 0.0 => {
+        let node = match then.value {
+            Some(InputValue::Number { value, uncertainty }) if uncertainty > 0.0 => {
                 self.spreads.push((value, uncertainty));
                 Node::Spread { value, uncertainty, index: self.spreads.len() - 1 }
             }
-            Some(Entry::Number { value, .. }) => Node::Number(value),
+            Some(InputValue::Number { value, .. }) => Node::Number(value),
             _ => Node::LeftOut,
         };
         self.put.insert(question, node.clone());
@@ -212,8 +212,8 @@ impl Past<'_> {
             return *known;
         }
         let reads = self.pack.workings[working].formula.node.reads();
-        let touched = reads.into_iter().any(|slot| match self.pack.named(slot) {
-            Named::Question(_) => self.changed(slot).is_some(),
+        let touched = reads.into_iter().any(|variable| match self.pack.named(variable) {
+            Named::Question(_) => self.changed(variable).is_some(),
             Named::Working(below) => self.is_touched(below),
             Named::CurveVariable => false,
         });

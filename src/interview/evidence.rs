@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use crate::formula::{Formula, Variable, single_variable};
+use crate::formula::{Basis, Formula, single_basis};
 use crate::ranking::{Factor, Pattern};
 use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
 
@@ -27,7 +27,7 @@ pub(super) fn evidence(
 ) -> Vec<Evidence> {
     let pack = facts.pack;
     let mut found = Vec::new();
-    let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
+    let mut grouped: Vec<(Basis, Vec<FindingId>)> = Vec::new();
     let findings: Vec<FindingId> = pack.findings.places().collect();
     let weights: Vec<_> =
         findings.par_iter().map(|finding| facts.weigh(&pack.findings[*finding].when)).collect();
@@ -63,14 +63,14 @@ pub(super) fn evidence(
 /// The variable by which findings exclude one another: a choice, or an expression held against
 /// fixed limits.
 #[must_use]
-pub(super) fn group_variable(when: &Formula) -> Option<Variable> {
-    single_variable(&when.node).filter(|variable| !matches!(variable, Variable::Answer(_)))
+pub(super) fn group_variable(when: &Formula) -> Option<Basis> {
+    single_basis(&when.node).filter(|variable| !matches!(variable, Basis::Answer(_)))
 }
 
 fn group(facts: &Facts<'_>, members: &[FindingId]) -> Option<Evidence> {
     let formulas: Vec<&Formula> =
         members.iter().map(|finding| &facts.pack.findings[*finding].when).collect();
-    let patterns = facts.sheet.patterns(&formulas)?;
+    let patterns = facts.evaluator.patterns(&formulas)?;
     let factor = Factor::Group {
         findings: members.iter().map(|finding| finding.index()).collect(),
         patterns: patterns.into_iter().map(|(truths, weight)| Pattern { truths, weight }).collect(),

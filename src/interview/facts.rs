@@ -5,7 +5,9 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use crate::formula::{Cell, Entry, Formula, Gap, Memo, Node, Sheet, Slot, Weight, Worked, stream};
+use crate::formula::{
+    Estimate, EvalError, Evaluator, Formula, Input, InputValue, Memo, Node, VarId, Weight, stream,
+};
 use crate::rules::{AnswerForm, ComplaintId, FindingId, Named, Pack, Place, QuestionId, WorkingId};
 
 use super::answer::Answer;
@@ -16,7 +18,7 @@ use super::round::Answers;
 pub struct Facts<'p> {
     pub pack: &'p Pack,
     pub held: Answers,
-    pub sheet: Sheet<'p>,
+    pub evaluator: Evaluator<'p>,
     /// Yes-or-no questions that the complaint itself says yes to.
     told: Vec<QuestionId>,
 }
@@ -24,15 +26,15 @@ pub struct Facts<'p> {
 impl<'p> Facts<'p> {
     #[must_use]
     pub fn new(pack: &'p Pack, held: Answers, earlier: &Earlier, memo: &Arc<Memo>) -> Self {
-        let cells = pack.questions.places().map(|question| cell(pack, &held, question)).collect();
+        let inputs = pack.questions.places().map(|question| input(pack, &held, question)).collect();
         let formulas: Vec<Cow<'p, Formula>> = pack
             .workings
             .iter()
             .map(|(_, working)| earlier.put_into(pack, &held, &working.formula))
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
-        let sheet = Sheet::new(cells, formulas, &order, Arc::clone(memo));
-        Self { pack, held, sheet, told: Vec::new() }
+        let evaluator = Evaluator::new(inputs, formulas, &order, Arc::clone(memo));
+        Self { pack, held, evaluator, told: Vec::new() }
     }
 
     /// The same, where these complaints were told.
@@ -58,7 +60,7 @@ impl<'p> Facts<'p> {
     /// alone counts neither way.
     #[must_use]
     pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
-        if self.rests_on_answers(formula) { self.sheet.weigh(formula) } else { None }
+        if self.rests_on_answers(formula) { self.evaluator.weigh(formula) } else { None }
     }
 
     /// Whether a condition is more likely than not; not known is not taken. What was left
@@ -68,7 +70,7 @@ impl<'p> Facts<'p> {
         let mut asks_what_is_known = false;
         formula.node.walk(&mut |node| asks_what_is_known |= matches!(node, Node::Known(_)));
         let weight = match asks_what_is_known {
-            true => self.sheet.weigh(formula),
+            true => self.evaluator.weigh(formula),
             false => self.weigh(formula),
         };
         weight.is_some_and(|weight| weight.probability > 0.5)
@@ -81,7 +83,7 @@ impl<'p> Facts<'p> {
     /// The questions that a piece of a formula rests on.
     pub fn questions_below(&self, node: &Node) -> impl Iterator<Item = QuestionId> + use<> {
         let questions = self.pack.questions.len();
-        let below = self.sheet.below(node);
+        let below = self.evaluator.below(node);
         below
             .into_iter()
             .filter(move |slot| slot.0 < questions)
@@ -91,27 +93,27 @@ impl<'p> Facts<'p> {
     /// The questions of each way to tell a piece of a formula, every one of them wanted on that way.
     #[must_use]
     pub fn ways_to_tell(&self, node: &Node) -> Vec<Vec<QuestionId>> {
-        let questions = |way: BTreeSet<Slot>| {
+        let questions = |way: BTreeSet<VarId>| {
             way.into_iter()
                 .filter(|slot| slot.0 < self.pack.questions.len())
                 .map(|slot| QuestionId::from_index(slot.0))
                 .collect()
         };
-        self.sheet.ways_to_tell(node).into_iter().map(questions).collect()
+        self.evaluator.ways_to_tell(node).into_iter().map(questions).collect()
     }
 
     /// A working's value with its band, where it can be worked out.
     #[must_use]
-    pub fn worked(&self, working: WorkingId) -> Option<Worked> {
+    pub fn worked(&self, working: WorkingId) -> Option<Estimate> {
         self.worked_or_why(working).ok()
     }
 
     /// A working's value with its band.
     ///
     /// # Errors
-    /// [`Gap`] where it can't be worked out.
-    pub fn worked_or_why(&self, working: WorkingId) -> Result<Worked, Gap> {
-        self.sheet.worked_at(working.index())
+    /// [`EvalError`] where it can't be worked out.
+    pub fn worked_or_why(&self, working: WorkingId) -> Result<Estimate, EvalError> {
+        self.evaluator.estimate_at(working.index())
     }
 
     /// Whether a typical value stands in where nobody measured.
@@ -161,29 +163,29 @@ pub fn says_something(held: &Answers, question: QuestionId) -> bool {
     held.get(&question).is_some_and(|held| !matches!(held.answer, Answer::CantSay | Answer::Later))
 }
 
-/// What stands in a question's slot, with these answers.
-pub(super) fn cell(pack: &Pack, held: &Answers, question: QuestionId) -> Cell {
+/// What a question gives to formulas, with these answers.
+pub(super) fn input(pack: &Pack, held: &Answers, question: QuestionId) -> Input {
     let asked = &pack.questions[question];
     let options = match &asked.answer {
         AnswerForm::Choose(options) => options.len(),
         _ => 0,
     };
-    let entry = match held.get(&question).map(|held| &held.answer) {
-        Some(Answer::Truth(truth)) => Some(Entry::Truth(*truth)),
-        Some(Answer::Option(option)) => Some(Entry::Option(*option)),
+    let value = match held.get(&question).map(|held| &held.answer) {
+        Some(Answer::Truth(truth)) => Some(InputValue::Bool(*truth)),
+        Some(Answer::Option(option)) => Some(InputValue::Option(*option)),
         Some(Answer::Number(reading)) => {
-            Some(Entry::Number { value: reading.value, uncertainty: reading.uncertainty })
+            Some(InputValue::Number { value: reading.value, uncertainty: reading.uncertainty })
         }
-        Some(Answer::Table(rows)) => Some(Entry::Table(rows.clone())),
+        Some(Answer::Table(rows)) => Some(InputValue::Table(rows.clone())),
         Some(Answer::CantSay | Answer::Later) | None => None,
     };
-    let known = entry.is_some();
-    let entry = entry.or_else(|| match &asked.answer {
+    let known = value.is_some();
+    let value = value.or_else(|| match &asked.answer {
         AnswerForm::Measure(measure) => {
-            measure.typical.map(|(value, uncertainty)| Entry::Number { value, uncertainty })
+            measure.typical.map(|(value, uncertainty)| InputValue::Number { value, uncertainty })
         }
         _ => None,
     });
     let stream = stream(pack.questions.id(question));
-    Cell { entry, known, sure: asked.right(), options, stream }
+    Input { value, known, sure: asked.right(), options, stream }
 }

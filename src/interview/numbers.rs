@@ -1,52 +1,38 @@
 //! A formula with the numbers put in: `highest_boost - rod_fully_out` becomes
-//! `0.92 bar − 0.69 bar`.
+//! `0.92 bar - 0.69 bar`.
 
-use crate::formula::Slot;
+use std::collections::HashMap;
+
+use crate::formula::{Form, Printer, VarId, parse};
 
 use super::facts::Facts;
 
 /// Longer than this a formula explains nothing at a glance.
-const LONGEST: usize = 160;
+const MAX_LETTERS: usize = 160;
 
-/// The formula's text with each name replaced by its value; none where it has cases, grows
-/// too long, or a name has no value.
+/// The formula's text with each name replaced by its value; none where it has cases, of which the
+/// person would have to find the one that holds, grows too long, or a name has no value.
 #[must_use]
 pub fn with_numbers(facts: &Facts<'_>, formula: &str) -> Option<String> {
-    // Of a formula with cases the person would have to find the one that holds.
-    if formula.split_whitespace().any(|word| word == "if") {
+    let tree = parse(formula).ok()?;
+    let mut has_cases = false;
+    tree.walk(&mut |part| has_cases |= matches!(part.form, Form::IfElse { .. }));
+    if has_cases {
         return None;
     }
-    let mut filled = String::new();
-    let mut rest = formula;
-    while let Some(start) = rest.find(|letter: char| letter.is_ascii_alphabetic() || letter == '_')
-    {
-        let (before, from) = rest.split_at(start);
-        let end = from
-            .find(|letter: char| !(letter.is_ascii_alphanumeric() || letter == '_'))
-            .unwrap_or(from.len());
-        let (name, behind) = from.split_at(end);
-        filled.push_str(before);
-        // A unit behind a number, a function and the name of an argument are no values.
-        let glued = before.ends_with(|letter: char| letter.is_alphanumeric());
-        match slot(facts, name).filter(|_| !glued && !names_an_argument(behind)) {
-            Some(slot) => filled.push_str(&facts.shown(slot)?),
-            None => filled.push_str(name),
-        }
-        rest = behind;
-        if filled.len() > LONGEST {
-            return None;
+    let mut values: HashMap<&str, String> = HashMap::new();
+    for (name, _) in tree.names() {
+        if let Some(slot) = slot(facts, name) {
+            values.insert(name, facts.shown(slot)?);
         }
     }
-    filled.push_str(rest);
-    (filled.chars().count() <= LONGEST).then_some(filled)
+    let value = |name: &str| values.get(name).cloned();
+    let printer = Printer { value: &value, max_arguments: usize::MAX };
+    let filled = printer.print(formula, &tree);
+    (filled.chars().count() <= MAX_LETTERS).then_some(filled)
 }
 
-fn names_an_argument(behind: &str) -> bool {
-    let behind = behind.trim_start();
-    behind.starts_with('(') || (behind.starts_with('=') && !behind.starts_with("=="))
-}
-
-fn slot(facts: &Facts<'_>, name: &str) -> Option<Slot> {
+fn slot(facts: &Facts<'_>, name: &str) -> Option<VarId> {
     let pack = facts.pack;
     let question = pack.questions.find(name).map(|question| pack.question_slot(question));
     question.or_else(|| pack.workings.find(name).map(|working| pack.working_slot(working)))

@@ -1,6 +1,6 @@
 //! What answering questions would show: the findings that would become known, as things to observe.
 
-use crate::formula::{Formula, Variable};
+use crate::formula::{Basis, Formula};
 use crate::ranking::Observable;
 use crate::rules::{FindingId, Place, QuestionId};
 
@@ -89,7 +89,7 @@ pub(super) fn observables(
     told: &dyn Fn(QuestionId) -> bool,
 ) -> Vec<Observable> {
     let pack = facts.pack;
-    let mut grouped: Vec<(Variable, Vec<FindingId>)> = Vec::new();
+    let mut grouped: Vec<(Basis, Vec<FindingId>)> = Vec::new();
     let mut found = Vec::new();
     for finding in findings {
         let when = &pack.findings[*finding].when;
@@ -108,7 +108,7 @@ pub(super) fn observables(
         let formulas: Vec<&Formula> =
             members.iter().map(|finding| &pack.findings[*finding].when).collect();
         if let (Some(patterns), Some(first)) =
-            (facts.sheet.possible_patterns(&formulas), formulas.first())
+            (facts.evaluator.possible_patterns(&formulas), formulas.first())
         {
             found.push(Observable::Group {
                 findings: members.iter().map(|finding| finding.index()).collect(),

@@ -4,9 +4,9 @@ use std::collections::HashMap;
 use std::rc::Rc;
 use std::sync::Arc;
 
-use crate::formula::{Argument, Expression, Form, Formula, parse};
+use crate::formula::{EvalError, Formula, Logic, Node, TruthId, truth};
 use crate::ranking::Observable;
-use crate::rules::{ComplaintId, FindingId, Pack, Place, QuestionId};
+use crate::rules::{ComplaintId, FindingId, Named, Pack, Place, QuestionId};
 
 use super::earlier::Earlier;
 use super::facts::{Facts, told_by};
@@ -86,11 +86,11 @@ impl<'p> Person<'p> {
     /// Whether a car can have these causes: none of them sits in a part which by the findings of that
     /// same car isn't there.
     pub(super) fn could_be(&self, causes: &[bool], findings: &[bool]) -> bool {
-        let known = |finding: FindingId| findings.get(finding.index()).copied();
+        let car = Car { person: self, findings };
         let drawn = self.facts.pack.causes.iter().zip(causes).filter(|(_, present)| **present);
-        drawn.filter_map(|((_, cause), _)| cause.fits.as_ref()).all(|fits| {
-            !parse(&fits.text).is_ok_and(|tree| self.truth_by(&tree, &known) == Some(false))
-        })
+        drawn
+            .filter_map(|((_, cause), _)| cause.fits.as_ref())
+            .all(|fits| truth(&car, &fits.node) != Ok(false))
     }
 
     /// Whether one of these was seen to be false, though the complaint shows it.
@@ -123,40 +123,6 @@ impl<'p> Person<'p> {
             .collect();
         observables(&self.facts, &shown, &|question| self.was_asked(question))
     }
-
-    /// What is known of a branch's condition: findings only.
-    fn truth(&self, tree: &Expression) -> Option<bool> {
-        let known = |finding: FindingId| {
-            let shown = self.shows.contains(&finding).then_some(true);
-            self.decided.get(&finding).copied().or(shown)
-        };
-        self.truth_by(tree, &known)
-    }
-
-    /// The same by any knowledge of the findings.
-    fn truth_by(
-        &self,
-        tree: &Expression,
-        known: &dyn Fn(FindingId) -> Option<bool>,
-    ) -> Option<bool> {
-        match &tree.form {
-            Form::Truth(truth) => Some(*truth),
-            Form::Name(name) => known(self.facts.pack.findings.find(name)?),
-            Form::Call { function, arguments, .. } if function == "known" => {
-                let [Argument { value, .. }] = arguments.as_slice() else { return None };
-                let Form::Name(name) = &value.form else { return None };
-                self.facts.pack.questions.find(name).map(|question| self.was_asked(question))
-            }
-            Form::Not(inner) => self.truth_by(inner, known).map(|truth| !truth),
-            Form::Both { left, right } => {
-                settled(self.truth_by(left, known), self.truth_by(right, known), false)
-            }
-            Form::Either { left, right } => {
-                settled(self.truth_by(left, known), self.truth_by(right, known), true)
-            }
-            _ => None,
-        }
-    }
 }
 
 /// The questions of a way that have no typical value, or one of those that have.
@@ -166,12 +132,41 @@ fn hard_of(facts: &Facts<'_>, way: &[QuestionId]) -> Vec<QuestionId> {
     if hard.is_empty() { way.iter().copied().take(1).collect() } else { hard }
 }
 
-/// `and` is settled by a no, `or` by a yes, whatever the other side is.
-fn settled(left: Option<bool>, right: Option<bool>, by: bool) -> Option<bool> {
-    match (left, right) {
-        (Some(truth), _) | (_, Some(truth)) if truth == by => Some(by),
-        (Some(_), Some(_)) => Some(!by),
-        _ => None,
+/// What is known of a branch's condition: findings, and which questions were asked.
+impl Logic for Person<'_> {
+    type Truth = Result<bool, EvalError>;
+
+    fn atom(&self, atom: &Node) -> Self::Truth {
+        let Node::Known(variable) = atom else { return Err(EvalError::Unknown) };
+        match self.facts.pack.named(*variable) {
+            Named::Question(question) => Ok(self.was_asked(question)),
+            Named::Working(_) | Named::CurveVariable => Err(EvalError::Unknown),
+        }
+    }
+
+    fn named(&self, name: TruthId) -> Option<Self::Truth> {
+        let finding = FindingId::from_index(name.0);
+        let shown = self.shows.contains(&finding).then_some(true);
+        let told = self.decided.get(&finding).copied().or(shown);
+        Some(told.ok_or(EvalError::Unknown))
+    }
+}
+
+/// A car whose every finding is known.
+struct Car<'a, 'p> {
+    person: &'a Person<'p>,
+    findings: &'a [bool],
+}
+
+impl Logic for Car<'_, '_> {
+    type Truth = Result<bool, EvalError>;
+
+    fn atom(&self, atom: &Node) -> Self::Truth {
+        self.person.atom(atom)
+    }
+
+    fn named(&self, name: TruthId) -> Option<Self::Truth> {
+        Some(self.findings.get(name.0).copied().ok_or(EvalError::Unknown))
     }
 }
 
@@ -214,10 +209,10 @@ impl<'p> Known<'p> for Person<'p> {
     }
 
     fn takes(&self, when: &Formula) -> bool {
-        parse(&when.text).is_ok_and(|tree| self.truth(&tree) == Some(true))
+        truth(self, &when.node) == Ok(true)
     }
 
     fn rules_out(&self, when: &Formula) -> bool {
-        parse(&when.text).is_ok_and(|tree| self.truth(&tree) == Some(false))
+        truth(self, &when.node) == Ok(false)
     }
 }

@@ -33,14 +33,15 @@ pub(super) fn settle_kinds(pack: &Pack, held: &mut Answers, since: &dyn Fn(Quest
 /// The options that a condition demands, each with its question; no more than is plain.
 fn demanded(pack: &Pack, condition: &Node) -> Vec<(QuestionId, usize)> {
     match condition {
-        Node::Chosen { slot, option } => {
-            let question = pack.questions.places().find(|own| pack.question_slot(*own) == *slot);
+        Node::Chosen { variable, option } => {
+            let question =
+                pack.questions.places().find(|own| pack.question_slot(*own) == *variable);
             let choices = question.filter(|question| {
                 matches!(pack.questions[*question].answer, AnswerForm::Choose(_))
             });
             choices.map(|question| (question, *option)).into_iter().collect()
         }
-        Node::Both(left, right) => {
+        Node::And(left, right) => {
             let mut found = demanded(pack, left);
             found.extend(demanded(pack, right));
             found

@@ -1,7 +1,7 @@
 //! After a repair: did it do what it should? The number the complaint is judged by, before and
 //! after, held against what was predicted.
 
-use crate::formula::{Band, Gap, Node, Slot, normal};
+use crate::formula::{Band, EvalError, Node, VarId, normal};
 use crate::quantity::Unit;
 use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
 
@@ -73,7 +73,7 @@ pub struct Verdict {
     /// The outcome rests on what the person says alone.
     pub by_word: bool,
     /// The number it is judged by.
-    pub judged_by: Option<Slot>,
+    pub judged_by: Option<VarId>,
     pub before: Option<Figure>,
     pub after: Option<Figure>,
     pub predicted: Option<Figure>,
@@ -94,7 +94,7 @@ pub struct Anew {
     /// Whether that was read again since the repair.
     pub read_again: bool,
     /// What the same forecast gives now; why it gives nothing.
-    pub forecast: Result<Figure, Gap>,
+    pub forecast: Result<Figure, EvalError>,
 }
 
 /// The verdict on the last repair; none in the first round.
@@ -185,7 +185,7 @@ impl Judge<'_, '_> {
     }
 
     /// What the complaint says it is judged by, else what the repair should change.
-    fn judged_by(&self) -> Option<Slot> {
+    fn judged_by(&self) -> Option<VarId> {
         let pack = self.state.pack;
         let by_complaint = self.complaints().find_map(|complaint| complaint.judged_by);
         let by_repair = || {
@@ -196,12 +196,12 @@ impl Judge<'_, '_> {
     }
 
     /// Whether a number rests on an answer given in this round.
-    fn measured_now(&self, slot: Slot) -> bool {
+    fn measured_now(&self, slot: VarId) -> bool {
         self.rests_on(slot).iter().any(|question| self.answered_now(*question))
     }
 
     /// The questions that a number is read from.
-    fn rests_on(&self, slot: Slot) -> Vec<QuestionId> {
+    fn rests_on(&self, slot: VarId) -> Vec<QuestionId> {
         match self.state.pack.named(slot) {
             Named::Question(question) => vec![question],
             Named::Working(working) => {
@@ -213,20 +213,20 @@ impl Judge<'_, '_> {
 
     /// What the repair promised for a question that this number is read from, worked out on what
     /// was known before the repair; where that was not enough, on what is known now.
-    fn predicted(&self, slot: Slot) -> Option<Figure> {
+    fn predicted(&self, slot: VarId) -> Option<Figure> {
         let by = self.forecast_by(slot)?;
         figure(self.past, by).or_else(|| figure(self.now, by))
     }
 
     /// What forecasts a question that this number is read from.
-    fn forecast_by(&self, slot: Slot) -> Option<Slot> {
+    fn forecast_by(&self, slot: VarId) -> Option<VarId> {
         let repair = &self.state.pack.repairs[self.repair?];
         let rests_on = self.rests_on(slot);
         let (_, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
         Some(*by)
     }
 
-    fn anew(&self, slot: Slot) -> Option<Anew> {
+    fn anew(&self, slot: VarId) -> Option<Anew> {
         let by = self.forecast_by(slot)?;
         let matched_on = self.matched_on(by, &mut Vec::new());
         let read_again = matched_on.is_some_and(|question| self.answered_now(question));
@@ -234,13 +234,13 @@ impl Judge<'_, '_> {
             Named::Working(working) => self.now.worked_or_why(working).map(|worked| {
                 of_band(&worked.band, self.state.pack.workings[working].unit.clone())
             }),
-            _ => figure(self.now, by).ok_or(Gap::Unknown),
+            _ => figure(self.now, by).ok_or(EvalError::Unknown),
         };
         Some(Anew { matched_on, read_again, forecast })
     }
 
     /// The observation that something below a forecast looks back to.
-    fn matched_on(&self, slot: Slot, seen: &mut Vec<Slot>) -> Option<QuestionId> {
+    fn matched_on(&self, slot: VarId, seen: &mut Vec<VarId>) -> Option<QuestionId> {
         let Named::Working(working) = self.state.pack.named(slot) else { return None };
         if seen.contains(&slot) {
             return None;
@@ -366,7 +366,7 @@ fn of_band(band: &Band, unit: Unit) -> Figure {
 }
 
 /// What a slot's number is, with its band.
-fn figure(facts: &Facts<'_>, slot: Slot) -> Option<Figure> {
+fn figure(facts: &Facts<'_>, slot: VarId) -> Option<Figure> {
     let pack = facts.pack;
     match pack.named(slot) {
         Named::Question(question) => {

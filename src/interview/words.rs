@@ -1,6 +1,6 @@
 //! What is known, in words: answers as a person would say them, texts with their values put in.
 
-use crate::formula::Slot;
+use crate::formula::VarId;
 use crate::quantity::{Kind, print_value};
 use crate::rules::{AnswerForm, Named, Piece, QuestionId, Template, WorkingId};
 
@@ -25,7 +25,7 @@ impl Facts<'_> {
 
     /// What stands in a slot, with its unit and uncertainty; none where nothing does.
     #[must_use]
-    pub fn shown(&self, slot: Slot) -> Option<String> {
+    pub fn shown(&self, slot: VarId) -> Option<String> {
         match self.pack.named(slot) {
             Named::Question(question) => self.shown_answer(question),
             Named::Working(working) => self.shown_working(working),

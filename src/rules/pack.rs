@@ -11,7 +11,7 @@ use super::table::{
 };
 use super::text::Template;
 use super::written::Given;
-use crate::formula::{Formula, Slot};
+use crate::formula::{Formula, VarId};
 use crate::quantity::{Kind, Unit};
 use crate::ranking::Network;
 
@@ -61,7 +61,7 @@ pub struct Complaint {
     pub start: Option<StepId>,
     pub shows: Vec<FindingId>,
     /// The number that tells whether a repair worked.
-    pub judged_by: Option<Slot>,
+    pub judged_by: Option<VarId>,
     /// Which way that number should move.
     pub better: Option<Better>,
     pub gone_when: Option<Formula>,
@@ -205,7 +205,7 @@ pub struct Working {
 pub struct Curve {
     pub title: String,
     /// The slot that is varied: a question's, or the curve's own.
-    pub over: Slot,
+    pub over: VarId,
     pub over_name: String,
     pub over_unit: Unit,
     pub from: f64,
@@ -222,9 +222,9 @@ pub struct Curve {
 pub struct CurveMark {
     pub title: String,
     /// What tells where along the curve it stands.
-    pub at: Slot,
+    pub at: VarId,
     /// What was measured there; a plan has none.
-    pub value: Option<Slot>,
+    pub value: Option<VarId>,
 }
 
 #[derive(Debug, Clone)]
@@ -257,7 +257,7 @@ pub struct Repair {
     pub cautions: Vec<CautionId>,
     pub stales: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
-    pub predicts: Vec<(QuestionId, Slot)>,
+    pub predicts: Vec<(QuestionId, VarId)>,
     /// Other ways out of the same fault, shown with it; those that mend nothing among them.
     pub alternatives: Vec<RepairId>,
     pub sources: Vec<SourceId>,
@@ -356,7 +356,7 @@ pub struct Case {
 impl Pack {
     /// Whose value stands in a slot.
     #[must_use]
-    pub fn named(&self, slot: Slot) -> Named {
+    pub fn named(&self, slot: VarId) -> Named {
         let questions = self.questions.len();
         if slot.0 < questions {
             Named::Question(QuestionId::from_index(slot.0))
@@ -369,19 +369,19 @@ impl Pack {
 
     /// The slot of a question's value.
     #[must_use]
-    pub fn question_slot(&self, question: QuestionId) -> Slot {
-        Slot(question.index())
+    pub fn question_slot(&self, question: QuestionId) -> VarId {
+        VarId(question.index())
     }
 
     /// The slot of a working's value.
     #[must_use]
-    pub fn working_slot(&self, working: WorkingId) -> Slot {
-        Slot(self.questions.len() + working.index())
+    pub fn working_slot(&self, working: WorkingId) -> VarId {
+        VarId(self.questions.len() + working.index())
     }
 
     /// The id of what stands in a slot.
     #[must_use]
-    pub fn slot_id(&self, slot: Slot) -> &str {
+    pub fn slot_id(&self, slot: VarId) -> &str {
         match self.named(slot) {
             Named::Question(question) => self.questions.id(question),
             Named::Working(working) => self.workings.id(working),

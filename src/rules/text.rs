@@ -1,13 +1,13 @@
 //! Texts of a pack with values put in: `Boost passes it by {opening_margin}.`
 
-use crate::formula::Slot;
+use crate::formula::VarId;
 
 /// A piece of a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Piece {
     Words(String),
     /// The value that stands in a slot.
-    Value(Slot),
+    Value(VarId),
 }
 
 /// A text in pieces.

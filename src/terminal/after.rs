@@ -1,7 +1,7 @@
 //! What is said after an answer: how it was understood, what it means, what could be worked out,
 //! how the ranking moved, what must not be done from now on.
 
-use crate::formula::Node;
+use crate::formula::{Node, shortened};
 use crate::interview::{Answer, State, with_numbers};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
@@ -63,7 +63,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     };
     let (mut likely, mut ruled_out) = (Vec::new(), None);
     for finding in pack.findings.places() {
-        if !now.facts.sheet.below(&pack.findings[finding].when.node).contains(&slot) {
+        if !now.facts.evaluator.below(&pack.findings[finding].when.node).contains(&slot) {
             continue;
         }
         match (chance(before, finding), chance(now, finding)) {
@@ -104,7 +104,7 @@ fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         .workings
         .places()
         .filter(|working| {
-            now.facts.sheet.below(&pack.workings[*working].formula.node).contains(&slot)
+            now.facts.evaluator.below(&pack.workings[*working].formula.node).contains(&slot)
         })
         .filter(|working| is_new(before, now, *working))
         .filter(|working| !hands_on(now, *working, question))
@@ -165,11 +165,16 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     page
 }
 
-/// The start of a formula that is too long to be read at a glance.
+/// A formula that can be read at a glance: with as many arguments of each call as there is room for,
+/// or its start.
 fn in_short(formula: &str) -> String {
-    const SHOWN: usize = 60;
-    let start: String = formula.chars().take(SHOWN).collect();
-    if start.len() < formula.len() { format!("{start}…") } else { start }
+    const MAX_LETTERS: usize = 60;
+    let fits = |short: &String| short.chars().count() <= MAX_LETTERS;
+    let shorter = [usize::MAX, 3, 2, 1].map(|arguments| shortened(formula, arguments));
+    shorter.into_iter().find(fits).unwrap_or_else(|| {
+        let start: String = formula.chars().take(MAX_LETTERS).collect();
+        format!("{start}…")
+    })
 }
 
 /// The titles of the sources, else of the functions' books.

@@ -55,7 +55,7 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
     let mut causes: Vec<CauseId> = pack
         .findings
         .iter()
-        .filter(|(_, finding)| state.facts.sheet.below(&finding.when.node).contains(&slot))
+        .filter(|(_, finding)| state.facts.evaluator.below(&finding.when.node).contains(&slot))
         .filter_map(|(place, _)| pack.network.finding(place.index()).ok())
         .flat_map(|finding| finding.links.iter().map(|link| CauseId::from_index(link.cause)))
         .collect();

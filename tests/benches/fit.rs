@@ -6,7 +6,7 @@
 use std::sync::Arc;
 
 use boostwright::formula::{
-    BandFrom, Cell, DRAWS, Entry, Formula, Meaning, Names, Sheet, Slot, check,
+    BandFrom, DRAWS, Evaluator, Formula, Input, InputValue, Meaning, Names, VarId, check,
 };
 use boostwright::physics::fit::{
     Engine, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
@@ -100,7 +100,7 @@ impl Names for Car {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|(known, _)| *known == name)?;
         let (_, kind) = read_unsettled(self.0[place].1).ok()?;
-        Some(Meaning::Value { slot: Slot(place), kind })
+        Some(Meaning::Value { variable: VarId(place), kind })
     }
 
     fn all(&self) -> Vec<&str> {
@@ -114,20 +114,20 @@ impl Car {
         check(text, self, None).ok()
     }
 
-    fn sheet(&self) -> Sheet<'static> {
+    fn evaluator(&self) -> Evaluator<'static> {
         let cell = |(_, text): &(&str, &str)| {
-            let entry = read_unsettled(text).ok().map(|(entry, _)| Entry::Number {
+            let entry = read_unsettled(text).ok().map(|(entry, _)| InputValue::Number {
                 value: entry.si,
                 uncertainty: entry.uncertainty.unwrap_or(0.0),
             });
-            Cell { entry, known: true, ..Cell::default() }
+            Input { value: entry, known: true, ..Input::default() }
         };
-        Sheet::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Arc::default())
+        Evaluator::new(self.0.iter().map(cell).collect(), Vec::new(), &[], Arc::default())
     }
 }
 
-fn band_from(sheet: &Sheet<'_>, formula: &Formula, draws: usize) -> Option<BandFrom> {
-    Some(sheet.worked_by(formula, draws).ok()?.band.from)
+fn band_from(evaluator: &Evaluator<'_>, formula: &Formula, draws: usize) -> Option<BandFrom> {
+    Some(evaluator.estimate_by(formula, draws).ok()?.band.from)
 }
 
 /// The engine behind its speed and its turbine.
@@ -145,9 +145,9 @@ fn curve_with_its_band(bencher: Bencher<'_, '_>) {
     let ports = (16..=32).map(|port| MEASURED.formula(&forecast(&format!("{port} mm"), "throat")));
     let curve: Vec<Option<Formula>> = ports.collect();
     bencher.bench_local(|| {
-        let sheet = black_box(&MEASURED).sheet();
+        let evaluator = black_box(&MEASURED).evaluator();
         for formula in &curve {
-            let from = formula.as_ref().and_then(|formula| band_from(&sheet, formula, DRAWS));
+            let from = formula.as_ref().and_then(|formula| band_from(&evaluator, formula, DRAWS));
             assert_eq!(from, Some(BandFrom::FirstOrder));
         }
     });
@@ -159,8 +159,8 @@ fn match_and_forecast_by_draws(bencher: Bencher<'_, '_>) {
     let matched = format!("turbine_area_from(seen, circle_area(port), 6000 rpm, {ENGINE})");
     let formula = GUESSED.formula(&forecast("22 mm", &matched));
     bencher.bench_local(|| {
-        let sheet = black_box(&GUESSED).sheet();
-        let from = formula.as_ref().and_then(|formula| band_from(&sheet, formula, 10_000));
+        let evaluator = black_box(&GUESSED).evaluator();
+        let from = formula.as_ref().and_then(|formula| band_from(&evaluator, formula, 10_000));
         assert!(matches!(from, Some(BandFrom::MonteCarlo { .. })));
     });
 }

@@ -20,7 +20,7 @@ fn chance_below_agrees_with_the_table() {
         let within = if expected > 1e-6 { DIGITS } else { 1e-4 };
         close(names.value("chance_below(value, limit)"), expected, within);
         let formula = names.sound("value < limit");
-        close(names.sheet().chance(&formula).expect("a chance"), expected, within);
+        close(names.evaluator().chance(&formula).expect("a chance"), expected, within);
     }
 }
 
@@ -32,7 +32,7 @@ fn chance_between_agrees_with_the_table() {
         let expected = column(&row["chance_between"]);
         close(names.value("chance_between(value, lower, upper)"), expected, 1e-7);
         let formula = names.sound("value >= lower and value < upper");
-        close(names.sheet().chance(&formula).expect("a chance"), expected, 1e-7);
+        close(names.evaluator().chance(&formula).expect("a chance"), expected, 1e-7);
     }
 }
 
@@ -43,7 +43,7 @@ fn what_value_and_limit_share_is_counted_once() {
     let names = Bench(vec![number("base", "10 ± 5"), number("step", "1 ± 1")]);
     close(names.value("chance_below(base, base + step)"), 0.841_344_746_068_5, 1e-8);
     close(
-        names.sheet().chance(&names.sound("base < base + step")).expect("a chance"),
+        names.evaluator().chance(&names.sound("base < base + step")).expect("a chance"),
         0.841_344_746_068_5,
         1e-8,
     );
@@ -77,7 +77,7 @@ fn exactly_on_the_limit_is_not_below_it() {
         [("1 < 1", 0.0), ("1 <= 1", 1.0), ("1 == 1", 1.0), ("1 != 1", 0.0), ("1 >= 1", 1.0)]
     {
         let names = Bench(Vec::new());
-        close(names.sheet().chance(&names.sound(formula)).expect(formula), chance, 0.0);
+        close(names.evaluator().chance(&names.sound(formula)).expect(formula), chance, 0.0);
     }
     close(Bench(Vec::new()).value("chance_below(1, 1)"), 0.0, 0.0);
     close(Bench(Vec::new()).value("chance_between(1, 1, 2)"), 1.0, 0.0);
@@ -86,8 +86,9 @@ fn exactly_on_the_limit_is_not_below_it() {
 #[test]
 fn a_truth_with_a_part_that_is_refused_has_no_chance_unless_it_is_settled() {
     let names = Bench(vec![number("x", "1 ± 1")]);
-    let chance =
-        |formula: &str| names.sheet().chance(&names.sound(formula)).map_err(|gap| gap.to_string());
+    let chance = |formula: &str| {
+        names.evaluator().chance(&names.sound(formula)).map_err(|gap| gap.to_string())
+    };
     close(chance("1 > 0 or sqrt(-1) > 0").expect("settled"), 1.0, 0.0);
     close(chance("1 < 0 and sqrt(-1) > 0").expect("settled"), 0.0, 0.0);
     assert!(chance("x > 0 or sqrt(-1) > 0").expect_err("open").contains("sqrt"));

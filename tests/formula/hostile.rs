@@ -4,7 +4,8 @@ use std::borrow::Cow;
 use std::sync::Arc;
 
 use boostwright::formula::{
-    Cell, Expression, Formula, LONGEST, Meaning, Names, Node, Sheet, Slot, Type, check, parse,
+    Evaluator, Expression, Formula, Input, MAX_BYTES, Meaning, Names, Node, Type, VarId, check,
+    parse,
 };
 use boostwright::quantity::Kind;
 use proptest::prelude::{any, proptest};
@@ -31,7 +32,7 @@ fn deep_nesting_of_any_sort_is_refused() {
 
 #[test]
 fn long_formulas_are_refused() {
-    assert!(refusal(&"1".repeat(LONGEST + 1)).contains("bytes long"));
+    assert!(refusal(&"1".repeat(MAX_BYTES + 1)).contains("bytes long"));
     assert!(refusal(&("1+".repeat(1500) + "1")).contains("too many parts"));
 }
 
@@ -113,13 +114,13 @@ fn truths_put_into_one_another_are_bounded() {
     struct Doubled(Node);
     impl Names for Doubled {
         fn find(&self, name: &str) -> Option<Meaning<'_>> {
-            (name == "before").then_some(Meaning::Inline { node: &self.0 })
+            (name == "before").then_some(Meaning::Inline { node: &self.0, id: None })
         }
         fn all(&self) -> Vec<&str> {
             vec!["before"]
         }
     }
-    let mut node = Node::Truth(true);
+    let mut node = Node::Bool(true);
     for _ in 0..40 {
         match check("before and before", &Doubled(node), None) {
             Ok(formula) => node = formula.node,
@@ -134,12 +135,12 @@ fn truths_put_into_one_another_are_bounded() {
 
 #[test]
 fn a_long_chain_of_workings_is_refused_and_not_followed_to_the_end_of_the_stack() {
-    // Slot 0 is given; each working adds one to the one before.
-    let working = |slot: usize| Formula {
+    // VarId 0 is given; each working adds one to the one before.
+    let working = |variable: usize| Formula {
         text: String::new(),
         node: Node::Math {
             operation: boostwright::formula::Math::Magnitude,
-            arguments: vec![Node::Read(Slot(slot))],
+            arguments: vec![Node::Read(VarId(variable))],
         },
         gives: Type::Quantity(Kind::NUMBER),
         spreads: Vec::new(),
@@ -147,16 +148,16 @@ fn a_long_chain_of_workings_is_refused_and_not_followed_to_the_end_of_the_stack(
     };
     let formulas: Vec<Formula> = (0..20_000).map(working).collect();
     let order: Vec<usize> = (0..formulas.len()).collect();
-    let entry = boostwright::formula::Entry::Number { value: 1.0, uncertainty: 0.1 };
-    let cell = Cell { entry: Some(entry), known: true, ..Cell::default() };
-    let sheet = Sheet::new(
+    let entry = boostwright::formula::InputValue::Number { value: 1.0, uncertainty: 0.1 };
+    let cell = Input { value: Some(entry), known: true, ..Input::default() };
+    let evaluator = Evaluator::new(
         vec![cell],
         formulas.iter().map(Cow::Borrowed).collect(),
         &order,
         Arc::default(),
     );
-    close(sheet.worked(&working(100)).expect("near the bottom").band.uncertainty, 0.1, 1e-9);
-    let told = sheet.worked(&working(19_999)).expect_err("far up").to_string();
+    close(evaluator.estimate(&working(100)).expect("near the bottom").band.uncertainty, 0.1, 1e-9);
+    let told = evaluator.estimate(&working(19_999)).expect_err("far up").to_string();
     assert!(told.contains("too deep"), "{told}");
 }
 
@@ -165,7 +166,7 @@ fn a_page_of_comparisons_is_weighed_or_left_unweighed_but_ends() {
     let names =
         Bench((0..20).map(|place| super::workbench::truth(TRUTHS[place], true, 0.9)).collect());
     let formula = names.sound(&TRUTHS[..20].join(" and "));
-    let told = names.sheet().chance(&formula).expect_err("too many").to_string();
+    let told = names.evaluator().chance(&formula).expect_err("too many").to_string();
     assert!(told.contains("more comparisons than"), "{told}");
 }
 
@@ -176,7 +177,7 @@ fn a_page_of_chances_is_worked_out_once_and_not_for_every_comparison() {
     let one = |limit: usize| format!("chance_below(x^2, {limit}) > 0");
     let formula = names.sound(&(0..70).map(one).collect::<Vec<_>>().join(" and "));
     let started = std::time::Instant::now();
-    assert!(names.sheet().chance(&formula).is_err());
+    assert!(names.evaluator().chance(&formula).is_err());
     assert!(started.elapsed().as_secs() < 20, "{:?}", started.elapsed());
 }
 
@@ -201,11 +202,11 @@ proptest! {
     ) {
         let names = Bench(vec![super::workbench::number("x", "1 bar ± 0.1"), super::workbench::truth("y", true, 0.9)]);
         if let Ok(formula) = names.check(&text) {
-            let sheet = names.sheet();
-            drop(sheet.remarks(&formula));
+            let evaluator = names.evaluator();
+            drop(evaluator.remarks(&formula));
             match formula.gives {
-                Type::Truth => drop(sheet.weigh(&formula)),
-                _ => if let Ok(worked) = sheet.worked(&formula) {
+                Type::Bool => drop(evaluator.weigh(&formula)),
+                _ => if let Ok(worked) = evaluator.estimate(&formula) {
                     assert!(worked.band.low.is_finite() && worked.band.high.is_finite());
                 },
             }

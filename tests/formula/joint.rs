@@ -12,7 +12,7 @@ fn pair() -> Bench {
 }
 
 fn chance(names: &Bench, formula: &str) -> f64 {
-    names.sheet().chance(&names.sound(formula)).expect(formula)
+    names.evaluator().chance(&names.sound(formula)).expect(formula)
 }
 
 #[test]

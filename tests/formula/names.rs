@@ -29,7 +29,7 @@ struct WithFinding {
 impl Names for WithFinding {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         match name {
-            "finding" => Some(Meaning::Inline { node: &self.finding.node }),
+            "finding" => Some(Meaning::Inline { node: &self.finding.node, id: None }),
             _ => self.bench.find(name),
         }
     }
@@ -49,7 +49,7 @@ fn a_finding_that_is_put_in_keeps_its_own_literals_and_chances() {
     // chance_below(0 ± 1, 0) is one half.
     let text = "y > (5 ± 2) and chance_below(0 ± 1, 0) > 0.4 and finding";
     let formula = check(text, &names, None).expect("sound");
-    let chance = names.bench.sheet().chance(&formula).expect("a chance");
+    let chance = names.bench.evaluator().chance(&formula).expect("a chance");
     close(chance, 0.5 * 0.841_344_746_068_5, 1e-8);
 }
 

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use boostwright::formula::{Cell, Formula, Sheet, Slot};
+use boostwright::formula::{Evaluator, Formula, Input, VarId};
 
 use boostwright::quantity::GaugePressure as Pressure;
 
@@ -17,13 +17,13 @@ fn bench() -> Bench {
 }
 
 /// The ways as words, each sorted, in no order of their own.
-fn told(ways: Vec<BTreeSet<Slot>>) -> BTreeSet<String> {
-    let name = |slot: Slot| NAMES[slot.0];
+fn told(ways: Vec<BTreeSet<VarId>>) -> BTreeSet<String> {
+    let name = |variable: VarId| NAMES[variable.0];
     ways.into_iter().map(|way| way.into_iter().map(name).collect()).collect()
 }
 
 fn ways(formula: &str) -> BTreeSet<String> {
-    told(bench().sheet().ways_to_tell(&bench().sound(formula).node))
+    told(bench().evaluator().ways_to_tell(&bench().sound(formula).node))
 }
 
 fn words(expected: &[&str]) -> BTreeSet<String> {
@@ -69,24 +69,24 @@ fn many_pieces_side_by_side_take_no_time() {
     let names = Bench(vec![missing::<Pressure>("p"), missing::<Pressure>("q")]);
     let piece = "(if known(p) then p else q)";
     let many = format!("min({}) > 1 bar", [piece; 30].join(", "));
-    let found = names.sheet().ways_to_tell(&names.sound(&many).node);
-    assert_eq!(found, [BTreeSet::from([Slot(0)]), BTreeSet::from([Slot(1)])]);
+    let found = names.evaluator().ways_to_tell(&names.sound(&many).node);
+    assert_eq!(found, [BTreeSet::from([VarId(0)]), BTreeSet::from([VarId(1)])]);
 }
 
 #[test]
 fn a_formula_that_is_read_brings_its_ways() {
     let stand_in: Formula = bench().sound("if known(a) then a else b");
-    // The formula stands in the slot behind the given ones; it is read like a question there.
+    // The formula stands in the variable behind the given ones; it is read like a question there.
     let names = Bench(NAMES.into_iter().chain(["worked"]).map(unanswered).collect());
     let reads = names.sound("worked and c");
-    let cells = vec![Cell::default(); NAMES.len()];
-    let sheet = Sheet::new(cells, vec![Cow::Owned(stand_in)], &[0], Arc::default());
+    let cells = vec![Input::default(); NAMES.len()];
+    let evaluator = Evaluator::new(cells, vec![Cow::Owned(stand_in)], &[0], Arc::default());
     let mut node = reads.node;
     node = node.replaced(&mut |part| match part {
-        boostwright::formula::Node::Answered(slot) if slot.0 == NAMES.len() => {
-            Some(boostwright::formula::Node::Read(*slot))
+        boostwright::formula::Node::Answered(variable) if variable.0 == NAMES.len() => {
+            Some(boostwright::formula::Node::Read(*variable))
         }
         _ => None,
     });
-    assert_eq!(told(sheet.ways_to_tell(&node)), words(&["ac", "bc"]));
+    assert_eq!(told(evaluator.ways_to_tell(&node)), words(&["ac", "bc"]));
 }

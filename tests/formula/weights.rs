@@ -130,7 +130,7 @@ fn findings_on_one_choice_form_patterns_that_exclude_one_another() {
         names.sound("needle == level"),
         names.sound("needle == falls"),
     ];
-    let patterns = names.sheet().patterns(&formulas.each_ref()).expect("one choice");
+    let patterns = names.evaluator().patterns(&formulas.each_ref()).expect("one choice");
     let probability = |wanted: [bool; 3]| {
         patterns
             .iter()
@@ -154,7 +154,7 @@ fn findings_on_one_expression_form_patterns_of_stretches() {
         names.sound("boost > 0.94 bar"),
         names.sound("boost < 0.9 bar"),
     ];
-    let patterns = names.sheet().patterns(&formulas.each_ref()).expect("one expression");
+    let patterns = names.evaluator().patterns(&formulas.each_ref()).expect("one expression");
     let probability = |wanted: [bool; 3]| {
         patterns
             .iter()
@@ -171,13 +171,13 @@ fn findings_on_one_expression_form_patterns_of_stretches() {
 fn findings_on_different_things_form_no_group() {
     let names = answers();
     let formulas = [names.sound("boost > 0.9 bar"), names.sound("sound")];
-    assert_eq!(names.sheet().patterns(&formulas.each_ref()), None);
+    assert_eq!(names.evaluator().patterns(&formulas.each_ref()), None);
 }
 
 #[test]
 fn a_pattern_that_can_occur_is_listed_though_it_has_no_probability() {
     let names = Bench(vec![truth("certain", true, 1.0)]);
     let formula = names.sound("certain");
-    let patterns = names.sheet().patterns(&[&formula]).expect("one answer");
+    let patterns = names.evaluator().patterns(&[&formula]).expect("one answer");
     assert_eq!(patterns, [(vec![true], 1.0), (vec![false], 0.0)]);
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use boostwright::formula::{
-    Cell, Entry, Fault, Formula, Meaning, Names, Sheet, Slot, Weight, Worked, check,
+    Estimate, Evaluator, Fault, Formula, Input, InputValue, Meaning, Names, VarId, Weight, check,
 };
 use boostwright::quantity::{Kind, Quantity, read, read_unsettled};
 
@@ -11,7 +11,7 @@ use boostwright::quantity::{Kind, Quantity, read, read_unsettled};
 pub(super) struct Given {
     name: &'static str,
     means: Means,
-    cell: Cell,
+    input: Input,
 }
 
 enum Means {
@@ -23,31 +23,33 @@ enum Means {
 /// A number as a person types it, its kind settled by its unit alone.
 pub(super) fn number(name: &'static str, text: &str) -> Given {
     let (entry, kind) = read_unsettled(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-    let entry = Entry::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
-    Given { name, means: Means::Number(kind), cell: known(entry) }
+    let entry =
+        InputValue::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
+    Given { name, means: Means::Number(kind), input: known(entry) }
 }
 
 /// A number of a kind that the place settles, as the answer to a question.
 pub(super) fn answer<Q: Quantity>(name: &'static str, text: &str) -> Given {
     let entry = read(text, Q::KIND, None).unwrap_or_else(|error| panic!("{text}: {error}"));
-    let entry = Entry::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
-    Given { name, means: Means::Number(Q::KIND), cell: known(entry) }
+    let entry =
+        InputValue::Number { value: entry.si, uncertainty: entry.uncertainty.unwrap_or(0.0) };
+    Given { name, means: Means::Number(Q::KIND), input: known(entry) }
 }
 
 /// A number that nobody gave.
 pub(super) fn missing<Q: Quantity>(name: &'static str) -> Given {
-    Given { name, means: Means::Number(Q::KIND), cell: Cell::default() }
+    Given { name, means: Means::Number(Q::KIND), input: Input::default() }
 }
 
 /// A yes-or-no answer that is right so often.
 pub(super) fn truth(name: &'static str, answer: bool, sure: f64) -> Given {
-    let cell = Cell { sure, ..known(Entry::Truth(answer)) };
-    Given { name, means: Means::Truth, cell }
+    let input = Input { sure, ..known(InputValue::Bool(answer)) };
+    Given { name, means: Means::Truth, input }
 }
 
 /// A yes-or-no question that nobody answered.
 pub(super) fn unanswered(name: &'static str) -> Given {
-    Given { name, means: Means::Truth, cell: Cell::default() }
+    Given { name, means: Means::Truth, input: Input::default() }
 }
 
 /// A choice with the option chosen, right so often.
@@ -57,12 +59,12 @@ pub(super) fn choice(
     chosen: usize,
     sure: f64,
 ) -> Given {
-    let cell = Cell { sure, options: options.len(), ..known(Entry::Option(chosen)) };
-    Given { name, means: Means::Choice(options.to_vec()), cell }
+    let input = Input { sure, options: options.len(), ..known(InputValue::Option(chosen)) };
+    Given { name, means: Means::Choice(options.to_vec()), input }
 }
 
-fn known(entry: Entry) -> Cell {
-    Cell { entry: Some(entry), known: true, ..Cell::default() }
+fn known(value: InputValue) -> Input {
+    Input { value: Some(value), known: true, ..Input::default() }
 }
 
 /// The names of one test.
@@ -71,11 +73,11 @@ pub(super) struct Bench(pub(super) Vec<Given>);
 impl Names for Bench {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         let place = self.0.iter().position(|given| given.name == name)?;
-        let slot = Slot(place);
+        let variable = VarId(place);
         Some(match &self.0[place].means {
-            Means::Number(kind) => Meaning::Value { slot, kind: *kind },
-            Means::Truth => Meaning::Truth { slot },
-            Means::Choice(options) => Meaning::Choice { slot, options: options.clone() },
+            Means::Number(kind) => Meaning::Value { variable, kind: *kind },
+            Means::Truth => Meaning::Bool { variable },
+            Means::Choice(options) => Meaning::Choice { variable, options: options.clone() },
         })
     }
 
@@ -93,9 +95,9 @@ impl Bench {
         self.check(formula).unwrap_or_else(|faults| panic!("{formula}: {faults:?}"))
     }
 
-    pub(super) fn sheet(&self) -> Sheet<'static> {
-        Sheet::new(
-            self.0.iter().map(|given| given.cell.clone()).collect(),
+    pub(super) fn evaluator(&self) -> Evaluator<'static> {
+        Evaluator::new(
+            self.0.iter().map(|given| given.input.clone()).collect(),
             Vec::new(),
             &[],
             Arc::default(),
@@ -103,9 +105,9 @@ impl Bench {
     }
 
     /// What a formula gives, in coherent SI; the reason where it is refused.
-    pub(super) fn worked(&self, formula: &str) -> Result<Worked, String> {
+    pub(super) fn worked(&self, formula: &str) -> Result<Estimate, String> {
         let formula = self.check(formula).map_err(|faults| told(&faults))?;
-        self.sheet().worked(&formula).map_err(|gap| gap.to_string())
+        self.evaluator().estimate(&formula).map_err(|gap| gap.to_string())
     }
 
     pub(super) fn value(&self, formula: &str) -> f64 {
@@ -113,7 +115,7 @@ impl Bench {
     }
 
     pub(super) fn weigh(&self, formula: &str) -> Option<Weight> {
-        self.sheet().weigh(&self.sound(formula))
+        self.evaluator().weigh(&self.sound(formula))
     }
 }
 

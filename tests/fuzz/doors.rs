@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use boostwright::formula::{
-    Cell, Entry, Expression, Meaning, Names, Sheet, Slot, Type, check, parse,
+    Evaluator, Expression, Input, InputValue, Meaning, Names, Type, VarId, check, parse,
 };
 use boostwright::interview::{Round, fold, read_answer, unanswerable};
 use boostwright::quantity::{Kind, Unit, is_tame, print_exact, read, read_unsettled};
@@ -58,11 +58,11 @@ pub(super) fn formula(bytes: &[u8]) {
     let names = Invented::new();
     match check(text, &names, None) {
         Ok(formula) => {
-            let sheet = names.sheet();
-            drop(sheet.remarks(&formula));
-            if formula.gives == Type::Truth {
-                let _ = sheet.weigh(&formula);
-            } else if let Ok(worked) = sheet.worked(&formula) {
+            let evaluator = names.evaluator();
+            drop(evaluator.remarks(&formula));
+            if formula.gives == Type::Bool {
+                let _ = evaluator.weigh(&formula);
+            } else if let Ok(worked) = evaluator.estimate(&formula) {
                 assert!(worked.band.low.is_finite() && worked.band.high.is_finite());
             }
         }
@@ -177,30 +177,30 @@ impl Invented {
         Self { given: vec!["a".to_owned()], body: parse("a + a").expect("a relation") }
     }
 
-    fn sheet(&self) -> Sheet<'_> {
-        let known = |entry| Cell { entry: Some(entry), known: true, ..Cell::default() };
-        let number = |value, uncertainty| known(Entry::Number { value, uncertainty });
+    fn evaluator(&self) -> Evaluator<'_> {
+        let known = |entry| Input { value: Some(entry), known: true, ..Input::default() };
+        let number = |value, uncertainty| known(InputValue::Number { value, uncertainty });
         let cells = vec![
             number(90_000.0, 2000.0),
             number(101_325.0, 0.0),
-            Cell::default(),
-            Cell { sure: 0.9, ..known(Entry::Truth(true)) },
-            Cell { sure: 0.9, options: OPTIONS.len(), ..known(Entry::Option(0)) },
-            known(Entry::Table(vec![[40_000.0, 0.0], [80_000.0, 4.0]])),
+            Input::default(),
+            Input { sure: 0.9, ..known(InputValue::Bool(true)) },
+            Input { sure: 0.9, options: OPTIONS.len(), ..known(InputValue::Option(0)) },
+            known(InputValue::Table(vec![[40_000.0, 0.0], [80_000.0, 4.0]])),
         ];
-        Sheet::new(cells, Vec::new(), &[], Arc::default())
+        Evaluator::new(cells, Vec::new(), &[], Arc::default())
     }
 }
 
 impl Names for Invented {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match name {
-            "x" => Meaning::Value { slot: Slot(0), kind: Kind::GAUGE_PRESSURE },
-            "y" => Meaning::Value { slot: Slot(1), kind: Kind::ABSOLUTE_PRESSURE },
-            "z" => Meaning::Value { slot: Slot(2), kind: Kind::NUMBER },
-            "hisses" => Meaning::Truth { slot: Slot(3) },
-            "sound" => Meaning::Choice { slot: Slot(4), options: OPTIONS.to_vec() },
-            "opening" => Meaning::Table { slot: Slot(5), columns: COLUMNS.to_vec() },
+            "x" => Meaning::Value { variable: VarId(0), kind: Kind::GAUGE_PRESSURE },
+            "y" => Meaning::Value { variable: VarId(1), kind: Kind::ABSOLUTE_PRESSURE },
+            "z" => Meaning::Value { variable: VarId(2), kind: Kind::NUMBER },
+            "hisses" => Meaning::Bool { variable: VarId(3) },
+            "sound" => Meaning::Choice { variable: VarId(4), options: OPTIONS.to_vec() },
+            "opening" => Meaning::Table { variable: VarId(5), columns: COLUMNS.to_vec() },
             "twice" => Meaning::Relation { given: &self.given, body: &self.body },
             _ => return None,
         })

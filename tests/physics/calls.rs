@@ -2,8 +2,10 @@
 //! and kinds of its arguments fit what the trade says, and the number is that of a printed example,
 //! of a reference table, or of the definition.
 
+use std::sync::Arc;
+
 use boostwright::formula::functions::FUNCTIONS;
-use boostwright::formula::{Data, Datum, Evaluation, Gap, Meaning, Names, Slot, check};
+use boostwright::formula::{Evaluator, Meaning, Names, check};
 
 /// A formula without names of its own.
 struct Nothing;
@@ -18,21 +20,11 @@ impl Names for Nothing {
     }
 }
 
-impl Data for Nothing {
-    fn datum(&self, _slot: Slot) -> Result<Datum<'_>, Gap> {
-        Err(Gap::Unknown)
-    }
-
-    fn known(&self, _slot: Slot) -> bool {
-        false
-    }
-}
-
 /// The value of a formula in coherent SI.
 fn value(text: &str) -> f64 {
     let formula = check(text, &Nothing, None).unwrap_or_else(|faults| panic!("{text}: {faults:?}"));
-    let evaluation = Evaluation { data: &Nothing, spreads: &[], chances: &[] };
-    evaluation.number(&formula.node).unwrap_or_else(|gap| panic!("{text}: {gap:?}"))
+    let evaluator = Evaluator::new(Vec::new(), Vec::new(), &[], Arc::default());
+    evaluator.value(&formula).unwrap_or_else(|error| panic!("{text}: {error}"))
 }
 
 /// Call, number in coherent SI, tolerance as a share, source. E stands for the first engine of

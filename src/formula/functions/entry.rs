@@ -29,6 +29,8 @@ pub struct Function {
     pub source: &'static str,
     /// Arguments and result in coherent SI; the count is checked before.
     pub call: fn(&[f64]) -> Result<f64, Refusal>,
+    /// Whether it solves the balances of a whole engine: some microseconds a call.
+    pub slow: bool,
     /// What the person should hear besides the number (a second root, a stretched theory).
     pub remarks: fn(&[f64]) -> Vec<String>,
 }
@@ -36,15 +38,6 @@ pub struct Function {
 impl PartialEq for Function {
     fn eq(&self, other: &Self) -> bool {
         self.name == other.name
-    }
-}
-
-impl Function {
-    /// Whether it solves the balances of a whole engine, some microseconds a call: known by the
-    /// number of its arguments, since nothing else takes so many.
-    #[must_use]
-    pub fn is_slow(&self) -> bool {
-        self.arguments.len() > 15
     }
 }
 
@@ -95,6 +88,7 @@ macro_rules! functions {
                 gives: <$gives as Quantity>::KIND,
                 summary: $summary,
                 source: $source,
+                slow: false,
                 call: |given| {
                     let mut given = given.iter().copied();
                     $(let $argument: $type = next(&mut given);)*

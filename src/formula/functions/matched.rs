@@ -97,6 +97,7 @@ macro_rules! functions_of_an_engine {
                 gives: <$gives as Quantity>::KIND,
                 summary: $summary,
                 source: SOURCE,
+                slow: true,
                 call: |given| {
                     let mut given = given.iter().copied();
                     $(let $argument: $type = next(&mut given);)*

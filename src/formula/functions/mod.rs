@@ -34,3 +34,14 @@ pub static FUNCTIONS: &[Function] = &joined::<Function, COUNT>(&[
 pub fn find(name: &str) -> Option<&'static Function> {
     FUNCTIONS.iter().find(|function| function.name == name)
 }
+
+/// The most arguments that a function takes.
+pub(crate) const MAX_ARGUMENTS: usize = {
+    let (mut most, mut place) = (0, 0);
+    while place < FUNCTIONS.len() {
+        let arguments = FUNCTIONS[place].arguments.len();
+        most = if arguments > most { arguments } else { most };
+        place += 1;
+    }
+    most
+};

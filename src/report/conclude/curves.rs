@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use crate::formula::{BandFrom, CURVE_DRAWS, Formula, Gap, Sheet, Slot, Worked};
+use crate::formula::{BandFrom, CURVE_DRAWS, Estimate, EvalError, Evaluator, Formula, VarId};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
 use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
@@ -19,9 +19,9 @@ impl Writer<'_, '_> {
         let all = self.pack.curves.iter();
         let shown: Vec<(CurveId, &Curve)> =
             all.filter(|(_, curve)| self.rests_on_answers(&curve.formula.node)).collect();
-        let sheet = &self.state.facts.sheet;
-        let swept: Vec<Vec<Result<Worked, Gap>>> =
-            shown.par_iter().map(|(_, curve)| sweep(sheet, curve, &stops(curve))).collect();
+        let evaluator = &self.state.facts.evaluator;
+        let swept: Vec<Vec<Result<Estimate, EvalError>>> =
+            shown.par_iter().map(|(_, curve)| sweep(evaluator, curve, &stops(curve))).collect();
         let curves = shown.into_iter().zip(swept);
         curves.filter_map(|((place, curve), worked)| self.curve(place, curve, &worked)).collect()
     }
@@ -30,7 +30,7 @@ impl Writer<'_, '_> {
         &self,
         place: CurveId,
         curve: &Curve,
-        worked: &[Result<Worked, Gap>],
+        worked: &[Result<Estimate, EvalError>],
     ) -> Option<CurveLine> {
         if worked.iter().all(Result::is_err) {
             return None;
@@ -67,7 +67,7 @@ impl Writer<'_, '_> {
     fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<Mark> {
         let at = self.number(mark.at)?;
         let value = mark.value.and_then(|value| Some((value, self.number(value)?)));
-        let shown = |slot: Slot| self.state.facts.shown(slot).unwrap_or_default();
+        let shown = |slot: VarId| self.state.facts.shown(slot).unwrap_or_default();
         let numbers = match value {
             Some((value, _)) => format!("{} at {}", shown(value), shown(mark.at)),
             None => shown(mark.at),
@@ -80,7 +80,7 @@ impl Writer<'_, '_> {
     }
 
     /// What was measured, or worked out from something measured, SI.
-    fn number(&self, slot: Slot) -> Option<f64> {
+    fn number(&self, slot: VarId) -> Option<f64> {
         match self.pack.named(slot) {
             Named::Question(question) => match &self.state.facts.held.get(&question)?.answer {
                 Answer::Number(reading) => Some(reading.value),
@@ -98,18 +98,18 @@ impl Writer<'_, '_> {
 
 /// The points of a curve. Where the middle one had to be drawn, so are the others, without a try at
 /// the first order.
-fn sweep(sheet: &Sheet<'_>, curve: &Curve, at: &[f64]) -> Vec<Result<Worked, Gap>> {
+fn sweep(evaluator: &Evaluator<'_>, curve: &Curve, at: &[f64]) -> Vec<Result<Estimate, EvalError>> {
     let formula = |at: &f64| {
         let node = curve.formula.node.with(curve.over, *at);
         Formula { node, ..curve.formula.clone() }
     };
-    let by_first_order = |at: &f64| sheet.worked_by(&formula(at), CURVE_DRAWS);
+    let by_first_order = |at: &f64| evaluator.estimate_by(&formula(at), CURVE_DRAWS);
     let middle = at.len() / 2;
     let found = at.get(middle).map(by_first_order);
     let drawn = matches!(&found, Some(Ok(worked)) if worked.band.from != BandFrom::FirstOrder);
     let point = |place: usize| match &found {
         Some(found) if place == middle => found.clone(),
-        _ if drawn => sheet.drawn_by(&formula(&at[place]), CURVE_DRAWS),
+        _ if drawn => evaluator.sampled_by(&formula(&at[place]), CURVE_DRAWS),
         _ => by_first_order(&at[place]),
     };
     (0..at.len()).into_par_iter().map(point).collect()
@@ -130,10 +130,10 @@ fn with_unit(what: &str, unit: &Unit) -> String {
     }
 }
 
-fn row(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> RowLine {
+fn row(curve: &Curve, at: f64, worked: &Result<Estimate, EvalError>) -> RowLine {
     let at = print_value(at, 0.0, &curve.over_unit, kind_of(&curve.over_unit));
     match worked {
-        Ok(Worked { band, .. }) => {
+        Ok(Estimate { band, .. }) => {
             let shown = shown_band(band, &curve.unit, kind_of(&curve.unit));
             RowLine { at, value: shown.best, band: shown.band.unwrap_or_default() }
         }
@@ -141,8 +141,8 @@ fn row(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> RowLine {
     }
 }
 
-fn spot(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> Spot {
-    let values = worked.as_ref().ok().map(|Worked { band, .. }| SpotValues {
+fn spot(curve: &Curve, at: f64, worked: &Result<Estimate, EvalError>) -> Spot {
+    let values = worked.as_ref().ok().map(|Estimate { band, .. }| SpotValues {
         value: curve.unit.from_si(band.value),
         low: curve.unit.from_si(band.low),
         high: curve.unit.from_si(band.high),
@@ -150,9 +150,9 @@ fn spot(curve: &Curve, at: f64, worked: &Result<Worked, Gap>) -> Spot {
     Spot { at: curve.over_unit.from_si(at), values }
 }
 
-fn point(at: f64, worked: &Result<Worked, Gap>, across: &Coherent) -> PointLine {
+fn point(at: f64, worked: &Result<Estimate, EvalError>, across: &Coherent) -> PointLine {
     match worked {
-        Ok(Worked { band, .. }) => PointLine {
+        Ok(Estimate { band, .. }) => PointLine {
             at,
             value: Some(across.value(band.value)),
             low: Some(across.value(band.low)),

@@ -4,7 +4,6 @@ mod causes;
 mod curves;
 mod figures;
 mod given;
-mod in_short;
 mod narrowing;
 mod new_faults;
 mod refused;

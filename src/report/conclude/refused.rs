@@ -1,6 +1,6 @@
 //! What could not be worked out on the way, and why.
 
-use crate::formula::{Gap, Node};
+use crate::formula::{EvalError, Node};
 use crate::interview::Answer;
 use crate::physics::Refusal;
 use crate::quantity::print_value;
@@ -44,14 +44,14 @@ impl Writer<'_, '_> {
     /// it.
     fn why_not(&self, working: WorkingId) -> Option<String> {
         match self.state.facts.worked_or_why(working).err()? {
-            Gap::Refused(refusal) => {
+            EvalError::Refused(refusal) => {
                 let reason = in_words(&refusal);
                 Some(match refusal.above {
                     Some(limit) => format!("above {}; {reason}", self.limit(working, limit)),
                     None => reason,
                 })
             }
-            Gap::Unknown => self.missing(working),
+            EvalError::Unknown => self.missing(working),
         }
     }
 

@@ -1,6 +1,6 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
-use crate::formula::Gap;
+use crate::formula::EvalError;
 use crate::interview::{Anew, Task, Verdict, Work, alternatives, cautions_with};
 use crate::report::model::{
     AlternativeLine, AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine,
@@ -108,8 +108,8 @@ impl Writer<'_, '_> {
             read_again: anew.read_again,
             forecast: anew.forecast.as_ref().ok().map(figure_line),
             because: anew.forecast.as_ref().err().map(|gap| match gap {
-                Gap::Refused(refusal) => in_words(refusal),
-                Gap::Unknown => gap.to_string(),
+                EvalError::Refused(refusal) => in_words(refusal),
+                EvalError::Unknown => gap.to_string(),
             }),
         }
     }

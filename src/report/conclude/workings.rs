@@ -1,16 +1,17 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
-use crate::formula::{Node, RootId, Slot, Worked};
+use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
 
 use super::Writer;
 use super::figures::{Coherent, band_from, shown_band};
-use super::in_short::in_short;
 
 /// The most inputs named for a wide band.
 const MOST_SHARES: usize = 3;
+/// The most arguments shown of a call.
+const MAX_ARGUMENTS: usize = 3;
 /// A longer text is no title.
 const LONGEST_TITLE: usize = 60;
 
@@ -18,7 +19,7 @@ impl Writer<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
         let all: Vec<usize> = self.pack.workings.places().map(|place| place.index()).collect();
-        self.state.facts.sheet.prepare(&all);
+        self.state.facts.evaluator.prepare(&all);
         let mut lines: Vec<(usize, WorkingLine)> = self
             .pack
             .workings
@@ -53,7 +54,7 @@ impl Writer<'_, '_> {
             low: coherent.value(band.low),
             high: coherent.value(band.high),
             band_from: band_from(band).to_owned(),
-            formula_in_short: in_short(&formula),
+            formula_in_short: shortened(&formula, MAX_ARGUMENTS),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,
             source: sources.join("; "),
@@ -78,7 +79,7 @@ impl Writer<'_, '_> {
     }
 
     /// What stands in a slot, in a few words.
-    pub(super) fn title_of(&self, slot: Slot) -> String {
+    pub(super) fn title_of(&self, slot: VarId) -> String {
         match self.pack.named(slot) {
             Named::Question(question) => self.short_title(question),
             Named::Working(working) => self.working_title(working),
@@ -122,7 +123,7 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn widest(&self, worked: &Worked) -> Vec<ShareLine> {
+    fn widest(&self, worked: &Estimate) -> Vec<ShareLine> {
         let line = |(question, share)| ShareLine {
             id: self.pack.questions.id(question).to_owned(),
             title: self.short_title(question),
@@ -136,12 +137,12 @@ impl Writer<'_, '_> {
     }
 
     /// What each question makes of the variance of a result, by the first order.
-    pub(super) fn shares(&self, worked: &Worked) -> impl Iterator<Item = (QuestionId, f64)> {
+    pub(super) fn shares(&self, worked: &Estimate) -> impl Iterator<Item = (QuestionId, f64)> {
         let total: f64 = worked.band.shares.iter().map(|share| share * share).sum();
-        let roots = worked.roots.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
-        roots.filter_map(move |(root, share)| {
-            let RootId::Given(slot) = root else { return None };
-            let Named::Question(question) = self.pack.named(*slot) else { return None };
+        let inputs = worked.inputs.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
+        inputs.filter_map(move |(input, share)| {
+            let UncertainInput::Given(slot) = *input else { return None };
+            let Named::Question(question) = self.pack.named(slot) else { return None };
             Some((question, share * share / total))
         })
     }

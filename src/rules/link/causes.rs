@@ -5,7 +5,7 @@ use indexmap::IndexMap;
 use super::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
-use crate::formula::{Slot, nearest};
+use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::table::{FindingId, Place, QuestionId};
@@ -239,7 +239,7 @@ fn predicts(
     pack: &Pack,
     at: At<'_>,
     written: &w::Repair,
-) -> Vec<(QuestionId, Slot)> {
+) -> Vec<(QuestionId, VarId)> {
     let stack = linker.stack;
     let mut found = Vec::new();
     for (question, by) in written.predicts.iter().flatten() {

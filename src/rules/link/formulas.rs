@@ -9,7 +9,7 @@ use super::linker::{At, Linker, Spot};
 use super::order::order;
 use super::vocabulary::Vocabulary;
 use crate::formula::{
-    Expression, Form, Formula, Meaning, Names, Node, Slot, Span, Type, check, check_tree,
+    Expression, Form, Formula, Meaning, Names, Node, Span, Type, VarId, check, check_tree,
     is_function, nearest_function, parse,
 };
 use crate::quantity::{Kind, Unit, readable_unit};
@@ -49,7 +49,7 @@ impl Formulas {
             let form =
                 pack.questions.find(id).map(|place: QuestionId| &pack.questions[place].answer);
             let form = form.filter(|_| !linker.formless.contains(id));
-            self.words.question(id, Slot(index), form);
+            self.words.question(id, VarId(index), form);
         }
         self.relations(linker);
         self.workings(linker, pack);
@@ -189,7 +189,7 @@ impl Formulas {
         for index in &order {
             let formula = &formulas[*index];
             checked[*index] = self.checked(linker, formula, "formula", None);
-            let slot = Slot(self.questions + index);
+            let slot = VarId(self.questions + index);
             self.words.working(formula.at.id(), slot, checked[*index].as_ref());
         }
         pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
@@ -231,7 +231,7 @@ impl Formulas {
             let spot = at.field(field);
             let spot = named.map_or_else(|| spot.clone(), |(_, span)| spot.part((*span).clone()));
             circle(linker, at, &spot, other, "reads");
-            self.words.working(at.id(), Slot(0), None);
+            self.words.working(at.id(), VarId(0), None);
         }
         ordered.order
     }
@@ -273,7 +273,7 @@ impl Formulas {
             checked[index] = self
                 .checked(linker, formula, "when", None)
                 .filter(|checked| is_truth(linker, &formula.at.field("when"), checked));
-            self.words.finding(formula.at.id(), checked[index].as_ref());
+            self.words.finding(formula.at.id(), index, checked[index].as_ref());
         }
         for ((at, written), when) in entries("findings", &stack.findings).zip(checked) {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
@@ -310,15 +310,15 @@ impl Formulas {
         }
     }
 
-    /// The slot of a number's name: a question or a working.
+    /// The variable of a number's name: a question or a working.
     pub(super) fn number(
         &self,
         linker: &mut Linker<'_>,
         spot: &Spot<'_>,
         name: &str,
-    ) -> Option<(Slot, Kind)> {
+    ) -> Option<(VarId, Kind)> {
         match self.words.find(name) {
-            Some(Meaning::Value { slot, kind }) => Some((slot, kind)),
+            Some(Meaning::Value { variable, kind }) => Some((variable, kind)),
             Some(Meaning::Faulty) => None,
             Some(_) => {
                 linker.error(
@@ -367,7 +367,7 @@ impl Formulas {
             }
             return None;
         };
-        let own = Slot(self.questions + self.workings);
+        let own = VarId(self.questions + self.workings);
         let known = match (pack.questions.find(over), pack.workings.find(over)) {
             (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), over)?),
             _ => None,
@@ -467,7 +467,7 @@ impl Formulas {
         spot: &Spot<'_>,
         name: &str,
         axis: Kind,
-    ) -> Option<Slot> {
+    ) -> Option<VarId> {
         let (slot, kind) = self.number(linker, spot, name)?;
         if kind.dimension == axis.dimension {
             return Some(slot);
@@ -626,7 +626,7 @@ fn read_tree<'a>(
 }
 
 fn is_truth(linker: &mut Linker<'_>, spot: &Spot<'_>, formula: &Formula) -> bool {
-    if formula.gives == Type::Truth {
+    if formula.gives == Type::Bool {
         return true;
     }
     linker.note(
@@ -646,7 +646,7 @@ fn left_out() -> Formula {
     Formula {
         text: String::new(),
         node: Node::LeftOut,
-        gives: Type::Truth,
+        gives: Type::Bool,
         spreads: Vec::new(),
         chances: 0,
     }

@@ -18,7 +18,7 @@ use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
 use super::stack::{Entries, Stack};
 use super::table::{CautionId, Place, SourceId};
 use super::written as w;
-use crate::formula::{Meaning, Names, Node, check};
+use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
 pub(super) use causes::{STRENGTHS, known_strength};
 use formulas::Formulas;
@@ -230,7 +230,7 @@ impl Linker<'_> {
     fn any_value(&mut self, spot: &Spot<'_>, text: &str) -> Option<(f64, Dimension)> {
         let nothing = NoNames;
         match check(text, &nothing, None) {
-            Ok(formula) => match (fixed(&formula.node), formula.kind()) {
+            Ok(formula) => match (formula.node.fixed(), formula.kind()) {
                 (Some(si), Some(kind)) => Some((si, kind.dimension)),
                 _ => {
                     self.error(
@@ -247,15 +247,6 @@ impl Linker<'_> {
                 None
             }
         }
-    }
-}
-
-/// A number, perhaps with a minus.
-fn fixed(node: &Node) -> Option<f64> {
-    match node {
-        Node::Number(si) => Some(*si),
-        Node::Negated(inner) => fixed(inner).map(|si| -si),
-        _ => None,
     }
 }
 

@@ -4,24 +4,24 @@
 
 use std::collections::{HashMap, HashSet};
 
-use crate::formula::{Expression, Formula, Meaning, Names, Node, Slot, Type};
+use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
 use crate::rules::pack::AnswerForm;
 
 enum Word {
     Value {
-        slot: Slot,
+        variable: VarId,
         kind: Kind,
     },
     Truth {
-        slot: Slot,
+        variable: VarId,
     },
     Choice {
-        slot: Slot,
+        variable: VarId,
         options: Vec<String>,
     },
     Table {
-        slot: Slot,
+        variable: VarId,
         columns: Vec<(String, Kind)>,
     },
     Relation {
@@ -30,6 +30,7 @@ enum Word {
     },
     Inline {
         node: Node,
+        id: Option<TruthId>,
     },
     /// Known, but faulty itself; nothing more is said where it is used.
     Faulty,
@@ -51,15 +52,15 @@ impl Vocabulary {
         self.words.insert(id.to_owned(), word);
     }
 
-    pub(super) fn question(&mut self, id: &str, slot: Slot, form: Option<&AnswerForm>) {
+    pub(super) fn question(&mut self, id: &str, variable: VarId, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
-            Some(AnswerForm::YesOrNo) => Word::Truth { slot },
-            Some(AnswerForm::Measure(measure)) => Word::Value { slot, kind: measure.kind },
+            Some(AnswerForm::YesOrNo) => Word::Truth { variable },
+            Some(AnswerForm::Measure(measure)) => Word::Value { variable, kind: measure.kind },
             Some(AnswerForm::Choose(options)) => {
-                Word::Choice { slot, options: options.keys().cloned().collect() }
+                Word::Choice { variable, options: options.keys().cloned().collect() }
             }
-            Some(AnswerForm::Table(columns)) => Word::Table { slot, columns: columns.clone() },
+            Some(AnswerForm::Table(columns)) => Word::Table { variable, columns: columns.clone() },
         };
         self.put(id, word);
     }
@@ -72,27 +73,28 @@ impl Vocabulary {
         self.put(id, word);
     }
 
-    /// A working that was checked: a number stands in its slot, a truth is put in.
-    pub(super) fn working(&mut self, id: &str, slot: Slot, formula: Option<&Formula>) {
+    /// A working that was checked: a number stands in its variable, a truth is put in.
+    pub(super) fn working(&mut self, id: &str, variable: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
-            Some((Type::Quantity(kind), _)) => Word::Value { slot, kind },
-            Some((Type::Truth, formula)) => Word::Inline { node: formula.node.clone() },
+            Some((Type::Quantity(kind), _)) => Word::Value { variable, kind },
+            Some((Type::Bool, formula)) => Word::Inline { node: formula.node.clone(), id: None },
             _ => Word::Faulty,
         };
         self.put(id, word);
     }
 
-    pub(super) fn finding(&mut self, id: &str, formula: Option<&Formula>) {
+    /// A finding that was checked, put in by its place among the findings.
+    pub(super) fn finding(&mut self, id: &str, place: usize, formula: Option<&Formula>) {
         let word = match formula {
-            Some(formula) => Word::Inline { node: formula.node.clone() },
+            Some(formula) => Word::Inline { node: formula.node.clone(), id: Some(TruthId(place)) },
             None => Word::Faulty,
         };
         self.put(id, word);
     }
 
     /// A curve's own variable, as long as the curve is checked.
-    pub(super) fn variable(&mut self, id: &str, slot: Slot, kind: Kind) {
-        self.words.insert(id.to_owned(), Word::Value { slot, kind });
+    pub(super) fn variable(&mut self, id: &str, variable: VarId, kind: Kind) {
+        self.words.insert(id.to_owned(), Word::Value { variable, kind });
     }
 
     pub(super) fn forget(&mut self, id: &str) {
@@ -111,18 +113,18 @@ impl Vocabulary {
 impl Names for Vocabulary {
     fn find(&self, name: &str) -> Option<Meaning<'_>> {
         Some(match self.words.get(name)? {
-            Word::Value { slot, kind } => Meaning::Value { slot: *slot, kind: *kind },
-            Word::Truth { slot } => Meaning::Truth { slot: *slot },
-            Word::Choice { slot, options } => Meaning::Choice {
-                slot: *slot,
+            Word::Value { variable, kind } => Meaning::Value { variable: *variable, kind: *kind },
+            Word::Truth { variable } => Meaning::Bool { variable: *variable },
+            Word::Choice { variable, options } => Meaning::Choice {
+                variable: *variable,
                 options: options.iter().map(String::as_str).collect(),
             },
-            Word::Table { slot, columns } => Meaning::Table {
-                slot: *slot,
+            Word::Table { variable, columns } => Meaning::Table {
+                variable: *variable,
                 columns: columns.iter().map(|(name, kind)| (name.as_str(), *kind)).collect(),
             },
             Word::Relation { given, body } => Meaning::Relation { given, body },
-            Word::Inline { node } => Meaning::Inline { node },
+            Word::Inline { node, id } => Meaning::Inline { node, id: *id },
             Word::Faulty => Meaning::Faulty,
         })
     }

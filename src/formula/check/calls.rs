@@ -1,0 +1,389 @@
+//! Calls: the language's own functions, the physics table, relations; arguments by name or place.
+
+use super::checker::{Checked, Checker};
+use super::kinds;
+use super::names::{Meaning, nearest};
+use super::node::{Math, Node, Type};
+use crate::formula::functions::{FUNCTIONS, Function, find};
+use crate::formula::syntax::expression::{Argument, Expression, Form};
+use crate::formula::syntax::fault::{Fault, Span};
+use crate::quantity::Kind;
+
+/// The language's own functions: name, arguments as shown in help, what it gives.
+pub const OWN: [(&str, &str, &str); 13] = [
+    ("min", "a, b, ...", "the least of values of one kind"),
+    ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
+    ("max", "a, b, ...", "the greatest of values of one kind"),
+    ("abs", "x", "the size of a value without its sign"),
+    ("sqrt", "x", "the square root"),
+    ("ln", "x", "the natural logarithm of a plain number"),
+    ("exp", "x", "e raised to a plain number"),
+    ("only_if", "condition, value", "the value where the condition holds, else not known"),
+    ("known", "question", "yes where a person answered the question (not for assumptions)"),
+    (
+        "as_of",
+        "value, question, kept, ...",
+        "the value as it was when the question was last answered, in an earlier round too, unless a \
+         repair made one of the questions kept stale since",
+    ),
+    ("chance_below", "value, limit", "the chance that the value lies below the limit (JCGM 106)"),
+    (
+        "chance_between",
+        "value, lower, upper",
+        "the chance that the value lies between the limits (JCGM 106)",
+    ),
+    (
+        "interpolate",
+        "table, column = value",
+        "the table's other column where this one has that value",
+    ),
+];
+
+/// Whether a function has this name: one of the language's own, or of the physics.
+#[must_use]
+pub fn is_function(name: &str) -> bool {
+    OWN.iter().any(|(own, _, _)| *own == name) || find(name).is_some()
+}
+
+/// The function or relation that a name nobody knows may have been meant for.
+#[must_use]
+pub fn nearest_function<'n>(
+    name: &str,
+    relations: impl IntoIterator<Item = &'n str>,
+) -> Option<&'n str> {
+    let known = FUNCTIONS.iter().map(|function| function.name);
+    let own = OWN.iter().map(|(own, _, _)| *own);
+    nearest(name, known.chain(own).chain(relations))
+}
+
+pub(crate) fn call<'a>(
+    checker: &mut Checker<'a>,
+    name: &'a str,
+    name_span: &Span,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    match name {
+        "min" => of_one_kind(checker, Math::Least, name, arguments, span),
+        "least_known" => of_one_kind(checker, Math::LeastKnown, name, arguments, span),
+        "max" => of_one_kind(checker, Math::Greatest, name, arguments, span),
+        "abs" => single(checker, Math::Magnitude, name, arguments, span),
+        "sqrt" => single(checker, Math::SquareRoot, name, arguments, span),
+        "ln" => single(checker, Math::NaturalLogarithm, name, arguments, span),
+        "exp" => single(checker, Math::Exponential, name, arguments, span),
+        "only_if" => only_if(checker, arguments, span),
+        "known" => known(checker, arguments, span),
+        "as_of" => as_of(checker, arguments, span),
+        "interpolate" => interpolate(checker, arguments, span),
+        "chance_below" => chance(checker, name, &["value", "limit"], arguments, span),
+        "chance_between" => chance(checker, name, &["value", "lower", "upper"], arguments, span),
+        _ => match find(name) {
+            Some(function) => physics(checker, function, arguments, span),
+            None => relation(checker, name, name_span, arguments, span),
+        },
+    }
+}
+
+/// A physics function with the names of its arguments.
+pub(crate) fn form(function: &Function) -> String {
+    let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
+    format!("{}({})", function.name, names.join(", "))
+}
+
+/// Arguments brought into the order of `wanted`; faults for too many, too few, repeated, unknown.
+fn arranged<'a>(
+    checker: &mut Checker<'a>,
+    name: &str,
+    wanted: &[&str],
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Vec<&'a Expression>> {
+    let mut places: Vec<Option<&'a Expression>> = vec![None; wanted.len()];
+    let form = format!("write {name}({})", wanted.join(", "));
+    let (mut sound, mut by_place) = (true, 0);
+    for argument in arguments {
+        let (place, at) = match &argument.name {
+            Some((word, at)) => (wanted.iter().position(|known| known == word), at),
+            None => (Some(by_place), &argument.value.span),
+        };
+        by_place += usize::from(argument.name.is_none());
+        let fault = match place.map(|place| (place, places.get_mut(place))) {
+            Some((_, Some(free @ None))) => {
+                *free = Some(&argument.value);
+                continue;
+            }
+            Some((place, Some(Some(_)))) => {
+                let message = format!("argument {} is given twice", wanted[place]);
+                Fault::new(at.clone(), message, "keep one of them")
+            }
+            Some((_, None)) => {
+                let message = match wanted.len() {
+                    1 => format!("{name} takes one argument"),
+                    count => format!("{name} takes {count} arguments"),
+                };
+                return checker.refuse(at, message, form);
+            }
+            None => no_such_argument(name, argument, wanted, &form),
+        };
+        checker.report(fault);
+        sound = false;
+    }
+    let missing = places.iter().zip(wanted).filter(|(place, _)| place.is_none());
+    let missing: Vec<&str> = missing.map(|(_, name)| *name).collect();
+    if sound && !missing.is_empty() {
+        return checker.refuse(span, format!("{name} is missing {}", missing.join(", ")), form);
+    }
+    sound.then(|| places.into_iter().flatten().collect())
+}
+
+/// An argument whose name the function doesn't know.
+fn no_such_argument(name: &str, argument: &Argument, wanted: &[&str], form: &str) -> Fault {
+    let (word, at) = argument.name.clone().unwrap_or_default();
+    let help = nearest(&word, wanted.iter().copied())
+        .map_or_else(|| form.to_owned(), |near| format!("did you mean {near}?"));
+    Fault::new(at, format!("{name} has no argument {word}"), help).labelled("no such argument")
+}
+
+fn physics<'a>(
+    checker: &mut Checker<'a>,
+    function: &'static Function,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let wanted: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
+    let arranged = arranged(checker, function.name, &wanted, arguments, span)?;
+    let mut nodes = Vec::with_capacity(arranged.len());
+    for (tree, argument) in arranged.into_iter().zip(function.arguments) {
+        if let Some(checked) = checker.expression(tree) {
+            checker.fit(&checked, argument.kind, &tree.span);
+            nodes.push(checked.node);
+        }
+    }
+    (nodes.len() == function.arguments.len())
+        .then(|| Checked::quantity(Node::Call { function, arguments: nodes }, function.gives))
+}
+
+fn relation<'a>(
+    checker: &mut Checker<'a>,
+    name: &'a str,
+    name_span: &Span,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let names = checker.names;
+    let meaning = names.find(name);
+    if matches!(meaning, Some(Meaning::Faulty)) {
+        return checker.depends_on_error();
+    }
+    let Some(Meaning::Relation { given, body }) = meaning else {
+        if meaning.is_some() || checker.is_parameter(name) {
+            let message = format!("{name} is a value, not a function");
+            let help = "an operator is missing between it and the bracket";
+            return checker.refuse(name_span, message, help);
+        }
+        let help = nearest_function(name, names.all()).map_or_else(
+            || "calc --list names every function".to_owned(),
+            |near| format!("did you mean {near}?"),
+        );
+        let fault = Fault::new(name_span.clone(), format!("unknown function {name}"), help);
+        return checker.fail(fault.labelled("not known"));
+    };
+    let wanted: Vec<&str> = given.iter().map(String::as_str).collect();
+    let arranged = arranged(checker, name, &wanted, arguments, span)?;
+    let values = arranged.into_iter().map(|tree| checker.expression(tree)).collect();
+    checker.relation(name, given, body, values, span)
+}
+
+fn of_one_kind<'a>(
+    checker: &mut Checker<'a>,
+    operation: Math,
+    name: &str,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    if arguments.len() < 2 {
+        let help = format!("write {name}(a, b)");
+        return checker.refuse(span, format!("{name} takes two values or more"), help);
+    }
+    let mut kind: Option<Kind> = None;
+    let mut nodes = Vec::with_capacity(arguments.len());
+    for argument in arguments {
+        let tree = unnamed(checker, name, argument)?;
+        let (node, found) = checker.number(tree)?;
+        let joined = kinds::unify(kind.unwrap_or(found), found);
+        match joined {
+            Ok(joined) => kind = Some(joined),
+            Err(clash) => {
+                let fault = Fault::new(argument.value.span.clone(), clash.message, clash.help);
+                return checker.fail(fault.labelled(found.to_string()));
+            }
+        }
+        nodes.push(node);
+    }
+    kind.map(|kind| Checked::quantity(Node::Math { operation, arguments: nodes }, kind))
+}
+
+fn unnamed<'a>(
+    checker: &mut Checker<'a>,
+    name: &str,
+    argument: &'a Argument,
+) -> Option<&'a Expression> {
+    let Some((word, at)) = &argument.name else { return Some(&argument.value) };
+    let message = format!("{name} has no argument {word}");
+    checker.refuse(at, message, "give its values without names")
+}
+
+fn single<'a>(
+    checker: &mut Checker<'a>,
+    operation: Math,
+    name: &str,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let arranged = arranged(checker, name, &["x"], arguments, span)?;
+    let tree = arranged.first()?;
+    let (node, kind) = checker.number(tree)?;
+    let gives = match operation {
+        Math::Magnitude => Some(kind),
+        Math::SquareRoot => kinds::power(kind, 0.5).ok(),
+        _ => (kind == Kind::NUMBER).then_some(kind),
+    };
+    let Some(gives) = gives else {
+        let help = format!("{name} takes a plain number, for example a ratio");
+        return checker.fail(
+            Fault::new(tree.span.clone(), "a plain number is wanted here", help)
+                .labelled(kind.to_string()),
+        );
+    };
+    Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
+}
+
+fn only_if<'a>(
+    checker: &mut Checker<'a>,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let arranged = arranged(checker, "only_if", &["condition", "value"], arguments, span)?;
+    let [condition, value] = arranged.as_slice() else { return None };
+    let condition = checker.truth(condition);
+    let (value, kind) = checker.number(value)?;
+    let node = Node::IfElse {
+        condition: Box::new(condition?),
+        then: Box::new(value),
+        otherwise: Box::new(Node::LeftOut),
+    };
+    Some(Checked::quantity(node, kind))
+}
+
+fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
+    let arranged = arranged(checker, "known", &["question"], arguments, span)?;
+    let tree = *arranged.first()?;
+    let checked = checker.expression(tree)?;
+    match checked.node {
+        Node::Read(variable) | Node::Answered(variable) => {
+            Some(Checked::truth(Node::Known(variable)))
+        }
+        _ => {
+            let help = "write known(id) with the id of a question";
+            checker.refuse(&tree.span, "known asks about one name", help)
+        }
+    }
+}
+
+fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
+    let [value, questions @ ..] = arguments else { return as_of_what(checker, span) };
+    if questions.is_empty() {
+        return as_of_what(checker, span);
+    }
+    let value = unnamed(checker, "as_of", value)?;
+    let (value, kind) = checker.number(value)?;
+    let mut variables = Vec::with_capacity(questions.len());
+    for question in questions {
+        let tree = unnamed(checker, "as_of", question)?;
+        match checker.expression(tree)?.node {
+            Node::Read(variable) | Node::Answered(variable) => variables.push(variable),
+            _ => return as_of_what(checker, &tree.span),
+        }
+    }
+    let of = variables.remove(0);
+    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: variables }, kind))
+}
+
+fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
+    let help = "write as_of(value, question, kept): kept and more behind it may be left out";
+    checker.refuse(span, "as_of takes a value and names of questions", help)
+}
+
+fn interpolate<'a>(
+    checker: &mut Checker<'a>,
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let [table, at] = arguments else {
+        let help = "write interpolate(table, column = value)";
+        return checker.refuse(span, "interpolate takes a table and one named column", help);
+    };
+    let names = checker.names;
+    let meaning = match &table.value.form {
+        Form::Name(name) if table.name.is_none() => names.find(name),
+        _ => None,
+    };
+    let Some(Meaning::Table { variable, columns }) = meaning else {
+        let help = "the first argument is the id of a question with a table";
+        return checker.refuse(&table.value.span, "a table is wanted here", help);
+    };
+    let named = at.name.as_ref();
+    let along = named.and_then(|(word, _)| columns.iter().position(|(column, _)| column == word));
+    let (Some(along), [_, _]) = (along, columns.as_slice()) else {
+        let columns: Vec<&str> = columns.iter().map(|(column, _)| *column).collect();
+        let help = format!("name one of its columns: {}", columns.join(", "));
+        let place = named.map_or_else(|| at.value.span.clone(), |(_, place)| place.clone());
+        let message = match named {
+            Some((word, _)) => format!("{word} is no column of this table"),
+            None => "interpolate goes along one column of a two-column table".to_owned(),
+        };
+        return checker.fail(Fault::new(place, message, help));
+    };
+    let checked = checker.expression(&at.value)?;
+    checker.fit(&checked, columns[along].1, &at.value.span);
+    let node = Node::Interpolate { table: variable, along, at: Box::new(checked.node) };
+    Some(Checked::quantity(node, columns[1 - along].1))
+}
+
+fn chance<'a>(
+    checker: &mut Checker<'a>,
+    name: &str,
+    wanted: &[&str],
+    arguments: &'a [Argument],
+    span: &Span,
+) -> Option<Checked> {
+    let arranged = arranged(checker, name, wanted, arguments, span)?;
+    let mut kind: Option<Kind> = None;
+    let mut nodes = Vec::new();
+    for tree in arranged {
+        let checked = checker.expression(tree)?;
+        let Type::Quantity(found) = checked.gives else {
+            let help = "give a number and its limits";
+            return checker.refuse(&tree.span, "a number is wanted here", help);
+        };
+        match kinds::unify(kind.unwrap_or(found), found) {
+            Ok(joined) => kind = Some(joined),
+            Err(clash) => {
+                return checker.fail(
+                    Fault::new(tree.span.clone(), clash.message, clash.help)
+                        .labelled(found.to_string()),
+                );
+            }
+        }
+        nodes.push(Box::new(checked.node));
+    }
+    let index = checker.chances;
+    checker.chances += 1;
+    let mut nodes = nodes.into_iter();
+    let value = nodes.next()?;
+    let (lower, upper) = match (nodes.next(), nodes.next()) {
+        (limit, None) => (None, limit),
+        limits => limits,
+    };
+    Some(Checked::quantity(Node::Chance { value, lower, upper, index }, Kind::NUMBER))
+}

@@ -1,0 +1,15 @@
+//! Text to a tree: tokens, precedence, and where in the text each mistake stands.
+
+mod drawing;
+pub(crate) mod expression;
+pub(crate) mod fault;
+mod parse;
+mod print;
+mod token;
+
+pub use drawing::{Headline, Mark, draw, on_letters};
+pub use expression::{Argument, Arithmetic, Comparison, Expression, Form, Spread};
+pub use fault::{Fault, Span};
+pub use parse::{MAX_BYTES, MAX_NESTING, MAX_TOKENS, parse};
+pub use print::{Printer, shortened};
+pub use token::RESERVED;

@@ -1,0 +1,243 @@
+//! The evaluator: everything that can be asked about formulas over given values. What an interview
+//! knows at one moment is such an evaluator; so is a single calculation.
+
+use std::borrow::Cow;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::band::{DRAWS, FEW_DRAWS, Response, band, sampled_band};
+use super::chance::chances;
+use super::estimate::Estimate;
+use super::memo::{Key, Memo, key};
+use super::perturbed::Perturbations;
+use super::piece::Piece;
+use super::sampled::Samples;
+use crate::formula::check::{Formula, Node, VarId};
+use crate::formula::evaluate::{
+    Alternatives, EvalError, Input, Model, Point, UncertainInput, may_hold, number, remarks,
+};
+
+/// Given values, and formulas whose variables stand behind theirs: every formula's value with its
+/// band, and what is known about a truth.
+///
+/// ```
+/// use std::sync::Arc;
+///
+/// use boostwright::formula::{Evaluator, Input, InputValue, Meaning, Names, VarId, check};
+/// use boostwright::quantity::Kind;
+///
+/// struct Ratio;
+///
+/// impl Names for Ratio {
+///     fn find(&self, name: &str) -> Option<Meaning<'_>> {
+///         (name == "ratio").then_some(Meaning::Value { variable: VarId(0), kind: Kind::NUMBER })
+///     }
+///
+///     fn all(&self) -> Vec<&str> {
+///         vec!["ratio"]
+///     }
+/// }
+///
+/// let value = InputValue::Number { value: 2.0, uncertainty: 0.1 };
+/// let input = Input { value: Some(value), known: true, ..Input::default() };
+/// let evaluator = Evaluator::new(vec![input], Vec::new(), &[], Arc::default());
+/// let formula = check("3 * ratio", &Ratio, None).expect("a sound formula");
+/// let band = evaluator.estimate(&formula).expect("a value").band;
+/// assert!((band.value - 6.0).abs() < 1e-12);
+/// assert!((band.uncertainty - 0.3).abs() < 1e-9);
+/// ```
+pub struct Evaluator<'f> {
+    pub(super) model: Model<'f>,
+    memo: Arc<Memo>,
+    perturbations: Perturbations,
+    samples: Samples,
+    alternatives: Alternatives,
+}
+
+impl<'f> Evaluator<'f> {
+    /// Given values behind the variables from 0 on, and formulas behind those that follow. `order`
+    /// lists the formulas so that each stands behind those it reads; one left out has no value.
+    #[must_use]
+    pub fn new(
+        inputs: Vec<Input>,
+        formulas: Vec<Cow<'f, Formula>>,
+        order: &[usize],
+        memo: Arc<Memo>,
+    ) -> Self {
+        let model = Model::new(inputs, formulas);
+        let mut evaluator = Self {
+            alternatives: Alternatives::new(&model),
+            model,
+            memo,
+            perturbations: Perturbations::default(),
+            samples: Samples::default(),
+        };
+        let count = evaluator.model.formulas().len();
+        for index in order.iter().copied().filter(|index| *index < count) {
+            let (value, chances) = match evaluator.model.prepare(index) {
+                Ok(()) => evaluator.own_value(index),
+                Err(too_deep) => (Err(too_deep), Vec::new()),
+            };
+            evaluator.model.keep(index, value, chances);
+        }
+        evaluator
+    }
+
+    /// What a prepared formula gives at the inputs' own values, and the chances it holds.
+    fn own_value(&self, index: usize) -> (Result<f64, EvalError>, Vec<Result<f64, EvalError>>) {
+        let formula = self.model.formulas()[index].formula.as_ref();
+        let chances = self.chances(formula);
+        let key = self.key(&formula.node);
+        let value = self.memo.value(key).unwrap_or_else(|| {
+            let value = self.centre(Piece::whole(formula, &chances));
+            self.memo.keep_value(key, &value);
+            value
+        });
+        (value, chances)
+    }
+
+    fn key(&self, node: &Node) -> Key {
+        let below = self.model.below(node);
+        key(
+            self.model.fingerprint(node),
+            below.iter().filter_map(|given| Some((given.0, self.model.input(*given)?))),
+        )
+    }
+
+    /// A formula at the inputs' own values.
+    fn point<'a>(&'a self, chances: &'a [Result<f64, EvalError>]) -> Point<'a, Model<'f>> {
+        Point { values: &self.model, literal: None, chances }
+    }
+
+    /// What a piece gives at the inputs' own values.
+    fn centre(&self, piece: Piece<'_>) -> Result<f64, EvalError> {
+        number(&self.point(piece.chances), piece.node)
+    }
+
+    /// The chances that a formula holds, at the inputs' own values.
+    pub(super) fn chances(&self, formula: &Formula) -> Vec<Result<f64, EvalError>> {
+        chances(formula, &|piece| self.estimate_piece(piece, DRAWS))
+    }
+
+    /// What a formula gives at the inputs' own values, in coherent SI.
+    ///
+    /// # Errors
+    /// [`EvalError`] where it can't be worked out.
+    pub fn value(&self, formula: &Formula) -> Result<f64, EvalError> {
+        self.centre(Piece::whole(formula, &self.chances(formula)))
+    }
+
+    /// What a formula gives, with its band.
+    ///
+    /// # Errors
+    /// [`EvalError`] where it can't be worked out.
+    pub fn estimate(&self, formula: &Formula) -> Result<Estimate, EvalError> {
+        self.remembered(Piece::whole(formula, &self.chances(formula)))
+    }
+
+    /// What the formula at a place gives, with its band.
+    ///
+    /// # Errors
+    /// [`EvalError`] where it can't be worked out, or there is none.
+    pub fn estimate_at(&self, index: usize) -> Result<Estimate, EvalError> {
+        let prepared = self.model.formulas().get(index).ok_or(EvalError::Unknown)?;
+        self.estimate(&prepared.formula)
+    }
+
+    /// Works out the formulas at these places on every core, so that whoever asks for one finds it.
+    pub fn prepare(&self, indexes: &[usize]) {
+        indexes.par_iter().for_each(|index| drop(self.estimate_at(*index)));
+    }
+
+    /// What a piece gives, with its band; from the memo where it is there.
+    pub(super) fn remembered(&self, piece: Piece<'_>) -> Result<Estimate, EvalError> {
+        let key = self.key(piece.node);
+        self.memo.estimate(key).unwrap_or_else(|| {
+            let draws = if self.model.is_slow(piece.node) { FEW_DRAWS } else { DRAWS };
+            let estimate = self.estimate_piece(piece, draws);
+            self.memo.keep_estimate(key, &estimate);
+            estimate
+        })
+    }
+
+    /// What a formula gives, with its band; where the first order fails the inputs are drawn
+    /// `draws` times.
+    ///
+    /// # Errors
+    /// [`EvalError`] where it can't be worked out.
+    pub fn estimate_by(&self, formula: &Formula, draws: usize) -> Result<Estimate, EvalError> {
+        self.estimate_piece(Piece::whole(formula, &self.chances(formula)), draws)
+    }
+
+    /// What a formula gives, its inputs drawn `draws` times without a look at the first order; no
+    /// shares.
+    ///
+    /// # Errors
+    /// [`EvalError`] where it can't be worked out.
+    pub fn sampled_by(&self, formula: &Formula, draws: usize) -> Result<Estimate, EvalError> {
+        let chances = self.chances(formula);
+        let piece = Piece::whole(formula, &chances);
+        let value = self.centre(piece)?;
+        let answers = PieceResponse { evaluator: self, piece, inputs: &[] };
+        Ok(Estimate { band: sampled_band(value, draws, &answers)?, inputs: Vec::new() })
+    }
+
+    fn estimate_piece(&self, piece: Piece<'_>, draws: usize) -> Result<Estimate, EvalError> {
+        let own = |index| UncertainInput::Own { index };
+        let inputs: Vec<UncertainInput> =
+            self.model.uncertain_below(piece.node, own).into_iter().collect();
+        let value = self.centre(piece)?;
+        let answers = PieceResponse { evaluator: self, piece, inputs: &inputs };
+        let band = band(value, inputs.len(), draws, &answers)?;
+        Ok(Estimate { band, inputs })
+    }
+
+    /// Every given variable that a piece rests on.
+    #[must_use]
+    pub fn below(&self, node: &Node) -> BTreeSet<VarId> {
+        self.model.below(node)
+    }
+
+    /// The ways to tell a piece, each a set of given variables that are all needed: one way, but
+    /// where rules say what stands in for a value that nobody knows.
+    #[must_use]
+    pub fn ways_to_tell(&self, node: &Node) -> Vec<BTreeSet<VarId>> {
+        self.alternatives.all(&self.model, node)
+    }
+
+    /// Whether some answer behind a variable would make a truth hold that doesn't hold yet, while
+    /// everything else that is not known stays so.
+    #[must_use]
+    pub fn may_hold(&self, formula: &Formula, variable: VarId) -> bool {
+        may_hold(self.point(&self.chances(formula)), &formula.node, variable)
+    }
+
+    /// The remarks of the functions that a formula calls at the given values, each once; those of
+    /// a branch that isn't taken, and of a call that is refused, are left out.
+    #[must_use]
+    pub fn remarks(&self, formula: &Formula) -> Vec<String> {
+        let mut found = Vec::new();
+        remarks(&self.point(&self.chances(formula)), &formula.node, &mut found);
+        found
+    }
+}
+
+/// How a piece answers to its inputs.
+struct PieceResponse<'a, 'f> {
+    evaluator: &'a Evaluator<'f>,
+    piece: Piece<'a>,
+    inputs: &'a [UncertainInput],
+}
+
+impl Response for PieceResponse<'_, '_> {
+    fn perturbed(&self, input: usize, step: usize) -> Option<f64> {
+        let Evaluator { model, perturbations, .. } = self.evaluator;
+        perturbations.of(model, self.piece, self.inputs[input], step).ok()
+    }
+
+    fn sampled(&self, draws: usize) -> Vec<Option<f64>> {
+        self.evaluator.samples.of(&self.evaluator.model, self.piece, draws)
+    }
+}

@@ -1,0 +1,28 @@
+//! What the uncertainty of given values makes of results: bands by first order or by draws, chances,
+//! and how much a truth weighs.
+
+mod band;
+mod basis;
+mod chance;
+mod column;
+mod estimate;
+mod evaluator;
+mod input_draws;
+mod joint;
+mod latin_hypercube;
+mod lock;
+mod memo;
+pub mod normal;
+mod perturbed;
+mod piece;
+mod sampled;
+mod states;
+mod weight;
+
+pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
+pub use basis::{Basis, single_basis};
+pub use estimate::Estimate;
+pub use evaluator::Evaluator;
+pub use latin_hypercube::stream;
+pub use memo::Memo;
+pub use weight::Weight;

@@ -77,7 +77,9 @@ impl Earlier {
         formula: &'f Formula,
     ) -> Cow<'f, Formula> {
         let mut looks_back = false;
-        formula.node.walk(&mut |part| looks_back |= matches!(part, Node::AsOf { .. } | Node::AtFirst { .. }));
+        formula.node.walk(&mut |part| {
+            looks_back |= matches!(part, Node::AsOf { .. } | Node::AtFirst { .. })
+        });
         if !looks_back || self.rounds.is_empty() {
             return Cow::Borrowed(formula);
         }

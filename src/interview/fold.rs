@@ -126,8 +126,7 @@ pub fn fold_with<'p>(
         settle_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
     }
     let number = rounds.len().saturating_sub(1);
-    let facts =
-        learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
+    let facts = learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.

@@ -1,7 +1,7 @@
 //! After a repair: did it do what it should? The number the complaint is judged by, before and
 //! after, held against what was predicted.
 
-use crate::formula::{Band, EvalError, Node, VarId, normal};
+use crate::formula::{Band, VarId, normal};
 use crate::quantity::Unit;
 use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
 
@@ -80,21 +80,10 @@ pub struct Verdict {
     /// Whether what was measured lies where it was predicted, as far as both are known; none where
     /// nothing was predicted or measured.
     pub model_held: Option<bool>,
-    /// Where the model did not hold: what becomes of the forecast.
-    pub anew: Option<Anew>,
+    /// Where the model did not hold: what the same forecast gives by all that is known now.
+    pub forecast_now: Option<Figure>,
     /// Why it can't be compared, where it can't.
     pub because: Option<String>,
-}
-
-/// A forecast that did not hold, by what is known now.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Anew {
-    /// The observation that the forecast is matched on, where it looks back to one.
-    pub matched_on: Option<QuestionId>,
-    /// Whether that was read again since the repair.
-    pub read_again: bool,
-    /// What the same forecast gives now; why it gives nothing.
-    pub forecast: Result<Figure, EvalError>,
 }
 
 /// The verdict on the last repair; none in the first round.
@@ -127,7 +116,9 @@ impl Judge<'_, '_> {
             None => (measured.0, measured.1, measured.2, false),
         };
         let model_held = model_held(after.as_ref(), predicted.as_ref());
-        let anew = judged_by.filter(|_| model_held == Some(false)).and_then(|slot| self.anew(slot));
+        let forecast_now = judged_by
+            .filter(|_| model_held == Some(false))
+            .and_then(|slot| figure(self.now, self.forecast_by(slot)?));
         Verdict {
             repair: self.repair,
             outcome,
@@ -138,7 +129,7 @@ impl Judge<'_, '_> {
             before,
             after,
             model_held,
-            anew,
+            forecast_now,
             predicted,
             because,
         }
@@ -224,38 +215,6 @@ impl Judge<'_, '_> {
         let rests_on = self.rests_on(slot);
         let (_, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
         Some(*by)
-    }
-
-    fn anew(&self, slot: VarId) -> Option<Anew> {
-        let by = self.forecast_by(slot)?;
-        let matched_on = self.matched_on(by, &mut Vec::new());
-        let read_again = matched_on.is_some_and(|question| self.answered_now(question));
-        let forecast = match self.state.pack.named(by) {
-            Named::Working(working) => self.now.worked_or_why(working).map(|worked| {
-                of_band(&worked.band, self.state.pack.workings[working].unit.clone())
-            }),
-            _ => figure(self.now, by).ok_or(EvalError::Unknown),
-        };
-        Some(Anew { matched_on, read_again, forecast })
-    }
-
-    /// The observation that something below a forecast looks back to.
-    fn matched_on(&self, slot: VarId, seen: &mut Vec<VarId>) -> Option<QuestionId> {
-        let Named::Working(working) = self.state.pack.named(slot) else { return None };
-        if seen.contains(&slot) {
-            return None;
-        }
-        seen.push(slot);
-        let node = &self.state.pack.workings[working].formula.node;
-        let mut found = None;
-        node.walk(&mut |part| {
-            if let Node::AsOf { of, .. } = part
-                && let Named::Question(question) = self.state.pack.named(*of)
-            {
-                found.get_or_insert(question);
-            }
-        });
-        found.or_else(|| node.reads().into_iter().find_map(|slot| self.matched_on(slot, seen)))
     }
 
     fn answered_now(&self, question: QuestionId) -> bool {

@@ -44,6 +44,9 @@ pub struct Conclusion {
     /// The causes that stand clear: one, or several that are present together.
     pub standing_clear: Vec<String>,
     pub workings: Vec<WorkingLine>,
+    /// What readings have taught of the engine, in the order they were taken.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<ReadingLine>,
     /// The inputs that would narrow the bands of the steps' workings most, were they known exactly.
     pub narrowing: Vec<NarrowingLine>,
     /// Workings of the steps on the way that could not be worked out.
@@ -181,24 +184,9 @@ pub struct VerdictLine {
     /// What it is judged by, in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judged_by_title: Option<String>,
-    /// Where the calculation did not hold: what becomes of the forecast.
+    /// Where the calculation did not hold: what it gives by all that is known now.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub anew: Option<AnewLine>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
-}
-
-/// A forecast that did not hold, by what is known now.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct AnewLine {
-    /// The observation that it is matched on, where there is one.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub matched_on: Option<NextQuestion>,
-    /// Whether that was read again since the repair.
-    pub read_again: bool,
-    /// What it gives now, or why it gives nothing.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub forecast: Option<FigureLine>,
+    pub forecast_now: Option<FigureLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub because: Option<String>,
 }
@@ -255,6 +243,40 @@ pub struct Shown {
     pub band: Option<String>,
 }
 
+/// An answer that is a reading of what a formula works out; values in coherent SI.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReadingLine {
+    pub id: String,
+    /// The answer that it is.
+    pub of: String,
+    pub title: String,
+    /// The round in which it was taken, from 1.
+    pub round: usize,
+    pub value: f64,
+    pub unit: String,
+    /// Of the answer and the formula together.
+    pub standard_uncertainty: f64,
+    /// What it should have been by all that was known before it.
+    pub expected: Option<f64>,
+    pub expected_standard_uncertainty: Option<f64>,
+    /// Chance of a reading as far off as this or farther.
+    pub chance: f64,
+    pub shown: String,
+    /// The 95 % band of what it should have been.
+    pub shown_expected: Option<String>,
+    /// Where the engine can hardly explain it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clash: Option<ClashLine>,
+}
+
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClashLine {
+    /// The uncertainty that it is taken with in place of its own, coherent SI.
+    pub standard_uncertainty: f64,
+    /// The other answer that, were it wrong, would explain it best.
+    pub doubt: Option<NextQuestion>,
+}
+
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WorkingLine {
     pub id: String,
@@ -264,7 +286,11 @@ pub struct WorkingLine {
     pub standard_uncertainty: f64,
     pub low: f64,
     pub high: f64,
+    /// `first_order`, `monte_carlo`, or `conditioned` on readings.
     pub band_from: String,
+    /// How many independent draws a conditioned band is worth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub effective_draws: Option<f64>,
     pub formula: String,
     /// The formula, long lists of arguments cut short.
     pub formula_in_short: String,

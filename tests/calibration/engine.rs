@@ -10,10 +10,10 @@ use boostwright::quantity::{
 
 /// A prior: middle, standard deviation, and whether that is one of the logarithm.
 #[derive(Debug, Clone, Copy)]
-pub struct Prior(pub f64, pub f64, pub bool);
+pub(super) struct Prior(pub(super) f64, pub(super) f64, pub(super) bool);
 
 impl Prior {
-    pub fn at(self, z: f64) -> f64 {
+    pub(super) fn at(self, z: f64) -> f64 {
         let Self(middle, deviation, is_log) = self;
         if is_log { middle * (deviation * z).exp() } else { middle + deviation * z }
     }
@@ -22,22 +22,22 @@ impl Prior {
 /// In the order of the columns: discharge coefficient, leak area, volumetric efficiency, λ, inlet
 /// heating, inlet drop, charge drop, exhaust drop, compressor efficiency, cooler effectiveness,
 /// turbine efficiency, turbine inlet temperature, turbine area, passage over the port as made.
-pub type Priors = [Prior; 14];
+pub(super) type Priors = [Prior; 14];
 
-pub struct Car {
-    pub volume_per_turn: f64,
+pub(super) struct Car {
+    pub(super) volume_per_turn: f64,
     /// As made, m.
-    pub port: f64,
-    pub priors: Priors,
+    pub(super) port: f64,
+    pub(super) priors: Priors,
 }
 
-pub fn hole(diameter: f64) -> f64 {
+pub(super) fn hole(diameter: f64) -> f64 {
     std::f64::consts::PI / 4.0 * diameter * diameter
 }
 
 impl Car {
     /// Boost, Pa, at an engine speed, rpm, with a port of a diameter wide open.
-    pub fn boost(&self, z: &[f64], (rpm, port): (f64, f64)) -> Option<f64> {
+    pub(super) fn boost(&self, z: &[f64], (rpm, port): (f64, f64)) -> Option<f64> {
         let value = |input: usize| self.priors[input].at(z[input]);
         let engine = Engine {
             speed: Rotation::from_si(rpm / 60.0),
@@ -67,7 +67,7 @@ impl Car {
 }
 
 /// A car with the speeds and ports at which it was read.
-pub struct Pulls<'a>(pub &'a Car, pub Vec<(f64, f64)>);
+pub(super) struct Pulls<'a>(pub(super) &'a Car, pub(super) Vec<(f64, f64)>);
 
 impl Model for Pulls<'_> {
     fn inputs(&self) -> usize {

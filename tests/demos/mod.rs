@@ -1,9 +1,9 @@
 //! The recorded interviews of `transcripts-demo/`: each is replayed, and held against the text beside
 //! it, the keys of the JSON form, and what a recheck would have asked.
 
-mod anew;
 mod earlier;
 mod keys;
+mod learnt;
 mod lifted;
 mod recheck;
 mod recording;

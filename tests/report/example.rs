@@ -3,9 +3,9 @@
 
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
-    AlternativeLine, AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine,
-    DoubtLine, FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine,
-    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
+    FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine, RefusedLine, RowLine,
+    SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -138,12 +138,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         verdict: Some(VerdictLine {
             told: None,
             by_word: false,
-            anew: Some(AnewLine {
-                matched_on: Some(question("tied_open", "boost with the gate tied open")),
-                read_again: true,
-                forecast: Some(figure("0.70 bar", "0.66 to 0.74 bar")),
-                because: None,
-            }),
+            forecast_now: Some(figure("0.70 bar", "0.66 to 0.74 bar")),
             verdict: "better".to_owned(),
             probability: 0.93,
             before: Some(figure("0.92 bar", "0.90 to 0.94 bar")),
@@ -181,6 +176,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             title: foreign("Area of the turbine"),
             reason: foreign("pressure: it must stand above the back pressure"),
         }],
+        readings: Vec::new(),
         curves: vec![curve(foreign)],
         findings: Vec::new(),
         answers: vec![
@@ -227,6 +223,7 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
         low: 55_000.0,
         high: 69_000.0,
         band_from: "first_order".to_owned(),
+        effective_draws: None,
         formula: foreign("creep(port_area, top_speed, discharge, leak)"),
         formula_in_short: foreign("creep(port_area, top_speed, discharge, … 1 more)"),
         with_numbers: None,

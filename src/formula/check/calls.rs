@@ -329,7 +329,11 @@ fn at_first<'a>(
 
 fn at_first_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
     let help = "write at_first(question)";
-    checker.report(Fault::new(span.clone(), "at_first takes the name of a measured question", help));
+    checker.report(Fault::new(
+        span.clone(),
+        "at_first takes the name of a measured question",
+        help,
+    ));
     None
 }
 

@@ -37,6 +37,14 @@ pub(super) fn band_from(band: &Band) -> &'static str {
     }
 }
 
+/// How many independent draws a band by readings is worth.
+pub(super) fn effective_draws(band: &Band) -> Option<f64> {
+    match band.from {
+        BandFrom::Conditioned { effective, .. } => Some(effective),
+        BandFrom::FirstOrder | BandFrom::MonteCarlo { .. } => None,
+    }
+}
+
 /// A figure of a verdict.
 pub(super) fn figure_line(figure: &Figure) -> FigureLine {
     let coherent = Coherent::of(figure.unit.dimension());

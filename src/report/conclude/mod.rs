@@ -4,6 +4,7 @@ mod causes;
 mod curves;
 mod figures;
 mod given;
+mod lessons;
 mod narrowing;
 mod new_faults;
 mod refused;
@@ -66,6 +67,7 @@ impl Writer<'_, '_> {
                 .iter()
                 .map(|cause| pack.causes.id(*cause).to_owned())
                 .collect(),
+            readings: self.readings(),
             curves: self.curves(),
             findings: self.findings(),
             answers: self.answers(),

@@ -2,9 +2,12 @@
 //! narrower, could one input be known exactly.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
+use crate::calibration::variance_share;
+use crate::formula::{FEW_DRAWS, JointDraws};
 use crate::report::model::NarrowingLine;
-use crate::rules::{QuestionId, WorkingId};
+use crate::rules::{AnswerForm, QuestionId, Spread, WorkingId};
 
 use super::Writer;
 
@@ -26,6 +29,9 @@ impl Writer<'_, '_> {
     /// uncertainty, as differences around 0 are, has no such width. The shares of a band are
     /// those of the first order (JCGM 100:2008, 5.1.2): without one of them it has √(1 − share) of its
     /// width.
+    ///
+    /// A reading that could still be taken stands beside them with the share of the variance that it
+    /// takes away ([`variance_share`]).
     pub(super) fn narrowing(&self) -> Vec<NarrowingLine> {
         let mut effects: BTreeMap<QuestionId, Effect> = BTreeMap::new();
         let mut all = 0.0;
@@ -40,7 +46,8 @@ impl Writer<'_, '_> {
                 continue;
             }
             all += width;
-            for (question, share) in self.shares(&worked) {
+            let by_reading = self.reading_shares(*working);
+            for (question, share) in self.shares(&worked).into_iter().chain(by_reading) {
                 let narrower = 1.0 - (1.0 - share).max(0.0).sqrt();
                 let effect = effects.entry(question).or_default();
                 let taken = width * narrower;
@@ -66,5 +73,39 @@ impl Writer<'_, '_> {
         lines.sort_by(|a, b| b.narrower.total_cmp(&a.narrower));
         lines.truncate(MOST_INPUTS);
         lines
+    }
+
+    /// What each reading that could still be taken would take off the variance of a working.
+    fn reading_shares(&self, working: WorkingId) -> Vec<(QuestionId, f64)> {
+        let facts = &self.state.facts;
+        let open: Vec<_> = self
+            .pack
+            .readings
+            .iter()
+            .map(|(_, rule)| rule)
+            .filter(|rule| !facts.answered(rule.of) && self.state.open.contains(&rule.of))
+            .filter(|rule| facts.evaluator.value(&rule.should_be).is_ok())
+            .collect();
+        if open.is_empty() {
+            return Vec::new();
+        }
+        let taught = facts.learnt.as_ref().and_then(|learnt| learnt.joint.clone());
+        let joint =
+            taught.unwrap_or_else(|| Arc::new(JointDraws::new(FEW_DRAWS, std::iter::empty(), 0.0)));
+        let draws = |formula| facts.evaluator.at_draws(formula, &joint);
+        let forecast = draws(&self.pack.workings[working].formula);
+        open.into_iter()
+            .map(|rule| {
+                let own = match &self.pack.questions[rule.of].answer {
+                    AnswerForm::Measure(measure) => match measure.uncertainty {
+                        Spread::Amount(amount) => amount,
+                        Spread::Relative(_) => 0.0,
+                    },
+                    _ => 0.0,
+                };
+                let uncertainty = rule.good_to.hypot(own);
+                (rule.of, variance_share(&forecast, &draws(&rule.should_be), uncertainty))
+            })
+            .collect()
     }
 }

@@ -1,15 +1,11 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
-use crate::formula::EvalError;
-use crate::interview::{Anew, Task, Verdict, Work, alternatives, cautions_with};
-use crate::report::model::{
-    AlternativeLine, AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine,
-};
+use crate::interview::{Task, Verdict, Work, alternatives, cautions_with};
+use crate::report::model::{AlternativeLine, NextQuestion, VerdictLine, WorkKind, WorkLine};
 use crate::rules::{CautionId, Named, QuestionId, RepairId};
 
 use super::Writer;
 use super::figures::{figure_line, shown_band};
-use super::refused::in_words;
 
 impl Writer<'_, '_> {
     pub(super) fn work(&self, work: &Work) -> WorkLine {
@@ -99,21 +95,6 @@ impl Writer<'_, '_> {
         promises.join("; ")
     }
 
-    fn anew(&self, anew: &Anew) -> AnewLine {
-        AnewLine {
-            matched_on: anew.matched_on.map(|question| NextQuestion {
-                id: self.pack.questions.id(question).to_owned(),
-                text: self.short_title(question),
-            }),
-            read_again: anew.read_again,
-            forecast: anew.forecast.as_ref().ok().map(figure_line),
-            because: anew.forecast.as_ref().err().map(|gap| match gap {
-                EvalError::Refused(refusal) => in_words(refusal),
-                EvalError::Unknown => gap.to_string(),
-            }),
-        }
-    }
-
     pub(super) fn verdict(&self, verdict: &Verdict) -> VerdictLine {
         let pack = self.pack;
         VerdictLine {
@@ -128,7 +109,7 @@ impl Writer<'_, '_> {
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
-            anew: verdict.anew.as_ref().map(|anew| self.anew(anew)),
+            forecast_now: verdict.forecast_now.as_ref().map(figure_line),
             because: verdict.because.clone(),
         }
     }

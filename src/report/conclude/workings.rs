@@ -6,7 +6,7 @@ use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
 
 use super::Writer;
-use super::figures::{Coherent, band_from, shown_band};
+use super::figures::{Coherent, band_from, effective_draws, shown_band};
 
 /// The most inputs named for a wide band.
 const MOST_SHARES: usize = 3;
@@ -54,6 +54,7 @@ impl Writer<'_, '_> {
             low: coherent.value(band.low),
             high: coherent.value(band.high),
             band_from: band_from(band).to_owned(),
+            effective_draws: effective_draws(band),
             formula_in_short: shortened(&formula, MAX_ARGUMENTS),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,

@@ -2,7 +2,7 @@
 //! of the last repair.
 
 use crate::quantity::print_chance;
-use crate::report::model::{AnewLine, CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
+use crate::report::model::{CauseLine, Conclusion, FigureLine, ReadingLine, VerdictLine, WorkKind};
 
 use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
@@ -76,6 +76,11 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
             answers.join(" / ")
         ));
     }
+    for reading in &conclusion.readings {
+        if let Some(told) = hardly_explained(reading) {
+            section.say(told);
+        }
+    }
     if !conclusion.causes.is_empty() {
         section.say(lead(conclusion));
     }
@@ -97,6 +102,32 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
         section.say(format!("Next {kind}: {} ({}){expected}", work.title, duration(work.minutes)));
     }
     section.if_any()
+}
+
+/// A reading that the engine can hardly explain, and what to look at.
+fn hardly_explained(reading: &ReadingLine) -> Option<String> {
+    let clash = reading.clash.as_ref()?;
+    let expected = reading.shown_expected.as_ref()?;
+    let look = match &clash.doubt {
+        Some(doubt) => format!("Check this again first: {}", doubt.text),
+        None => "Check the reading itself, and whether it was taken as described.".to_owned(),
+    };
+    Some(format!(
+        "{} was read as {}; by all else that is known {expected} was to be expected, and {} shows as much as that. Forecasts trust it less until then. {look}",
+        capital(&reading.title),
+        reading.shown,
+        one_engine_in(reading.chance),
+    ))
+}
+
+fn one_engine_in(chance: f64) -> String {
+    // Beyond this nobody has seen so many engines.
+    const MAX_ENGINES: f64 = 10_000.0;
+    let engines = (1.0 / chance.max(1e-300)).min(MAX_ENGINES);
+    if engines >= MAX_ENGINES {
+        return "not one engine in 10,000 like this".to_owned();
+    }
+    format!("one engine in {} like this", (engines / 100.0).round() * 100.0)
 }
 
 fn lead(conclusion: &Conclusion) -> String {
@@ -175,12 +206,11 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
     if let Some(told) = told_otherwise(verdict) {
         section.say(told);
     }
-    let anew = verdict.anew.as_ref();
     let figures = [
         ("before", verdict.before.as_ref()),
         ("predicted", verdict.predicted.as_ref()),
         ("after", verdict.after.as_ref()),
-        ("anew", anew.and_then(|anew| anew.forecast.as_ref())),
+        ("forecast now", verdict.forecast_now.as_ref()),
     ];
     let rows: Vec<Vec<String>> =
         figures.iter().filter_map(|(name, figure)| Some(row(name, (*figure)?))).collect();
@@ -194,31 +224,13 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
             section.say("What was measured lies where it was predicted: the calculation held.")
         }
         Some(false) => {
-            let what = anew.map_or_else(String::new, foretold_anew);
-            section.say(format!(
-                "What was measured lies outside the band that was predicted: the calculation did not hold for this car. {what}"
-            ));
+            section.say(
+                "What was measured lies outside the band that was predicted: the calculation did not hold for this car. It has learnt from what was read since.",
+            );
         }
         None => {}
     }
     Some(section)
-}
-
-/// What becomes of a forecast that did not hold.
-fn foretold_anew(anew: &AnewLine) -> String {
-    let on = anew.matched_on.as_ref().map(|question| question.text.as_str());
-    match (on, anew.read_again, &anew.because) {
-        (Some(on), true, None) => format!("It was matched anew on {on}, read since."),
-        (Some(on), true, Some(because)) => {
-            format!("Nor can it be matched anew on {on}, read since ({because}).")
-        }
-        (Some(on), false, None) => format!(
-            "{} was not read again, so its match stays. The new forecast is fitted to what else was read since. That reading would match it anew.",
-            capital(on)
-        ),
-        (Some(on), false, Some(_)) => format!("Reading {on} again would match it anew."),
-        (None, ..) => String::new(),
-    }
 }
 
 fn row(name: &str, figure: &FigureLine) -> Vec<String> {

@@ -70,7 +70,9 @@ fn a_pump_that_limits_nothing_leaves_the_settings_under_the_other_ceilings() {
     let number = |id: &str, key: &str| working(planned, id)[key].as_f64().unwrap();
     let ceilings = ["ceiling_of_cut", "ceiling_of_injectors", "ceiling_of_charge"];
     let least = ceilings.map(|id| number(id, "value")).into_iter().fold(f64::INFINITY, f64::min);
-    assert_eq!(number("lowest_ceiling", "value"), least);
+    // By draws the least of several is a little under the least of their middles.
+    let lowest = number("lowest_ceiling", "value");
+    assert!(lowest <= least && lowest > 0.99 * least, "{lowest} {least}");
     // 0.75 bar wanted, which lies under it.
     assert!((number("high_setting", "value") - 75e3).abs() < 1e-6);
     assert!(number("base_setting", "value") < number("low_setting", "value"));

@@ -84,7 +84,7 @@ fn a_second_speed_narrows_the_forecast() {
     let little = [
         ("passage_diameter: 25 mm", "passage_diameter: unknown"),
         ("exhaust_class: exhaust_free", "exhaust_class: unknown"),
-        ("speed_at_peak: 5900 rpm", "speed_at_peak: unknown"),
+        ("peak_boost: 0.79; 0.77; 0.78 bar", "peak_boost: unknown"),
     ];
     let width = |pulls: (&str, &str)| {
         let told = Recording::altered("port_planned", &[&little[..], &[pulls]].concat()).told(1);

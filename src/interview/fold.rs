@@ -1,94 +1,24 @@
 //! The fold: the state of an interview is a pure function of the pack, the rounds of answers and
 //! the state of the car. Nothing else is remembered.
 
-use std::cell::OnceCell;
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::ranking::{Belief, Posterior, Refusal, posterior};
-use crate::rules::{CarStateId, CauseId, ComplaintId, Pack, Place, QuestionId, SetupId};
+use crate::ranking::{Belief, Refusal, posterior};
+use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedIndex};
 
-use super::answer::Answer;
-use super::choose::{Chooser, Valued};
-use super::danger::Danger;
-use super::earlier::Earlier;
-use super::evidence::{Evidence, evidence};
-use super::facts::Facts;
-use super::known::Known;
-use super::lead::standing_clear;
-use super::round::{Answers, Round, carried_over, lay_over};
-use super::settled::settle_kinds;
-use super::verdict::{Outcome, verdict};
-use super::walk::{Walk, Walker};
-
-/// Where an interview stands.
-pub struct State<'p> {
-    pub pack: &'p Pack,
-    pub complaints: Vec<ComplaintId>,
-    /// The number of the present round, from 1.
-    pub round: usize,
-    /// What was known at the end of each earlier round.
-    pub before: Vec<Facts<'p>>,
-    /// What is known now.
-    pub facts: Facts<'p>,
-    /// What the earlier rounds leave behind.
-    pub belief: Belief,
-    /// This round's evidence.
-    pub evidence: Vec<Evidence>,
-    pub ranked: Ranked,
-    pub danger: Danger,
-    /// The complaint is gone since the last repair: nothing is left to ask or to mend.
-    pub cured: bool,
-    pub walk: Walk,
-    /// Questions that may still come up.
-    pub open: Vec<QuestionId>,
-    /// What questions are worth, as far as the walk had to know it.
-    pub(super) valued: OnceCell<Vec<Valued>>,
-    /// Set-ups that are still in place.
-    pub in_place: Vec<SetupId>,
-}
-
-/// The causes by what is known.
-pub enum Ranked {
-    Causes(Posterior),
-    /// What was answered can't all be true: the answers that clash.
-    Contradiction(Vec<QuestionId>),
-}
-
-impl Ranked {
-    /// Chance of each cause, by place; empty where the answers clash.
-    #[must_use]
-    pub fn probabilities(&self) -> &[f64] {
-        match self {
-            Self::Causes(posterior) => posterior.probabilities(),
-            Self::Contradiction(_) => &[],
-        }
-    }
-
-    /// The posterior, where the answers don't clash.
-    #[must_use]
-    pub fn posterior(&self) -> Option<&Posterior> {
-        match self {
-            Self::Causes(posterior) => Some(posterior),
-            Self::Contradiction(_) => None,
-        }
-    }
-}
-
-impl State<'_> {
-    /// Whether the lead stands clear of the other causes.
-    #[must_use]
-    pub fn is_clear(&self) -> bool {
-        !self.standing_clear().is_empty()
-    }
-
-    /// The causes that stand clear, the likeliest first: one, or several that are present together.
-    #[must_use]
-    pub fn standing_clear(&self) -> Vec<CauseId> {
-        let clear = self.ranked.posterior().map(standing_clear).unwrap_or_default();
-        clear.into_iter().map(CauseId::from_index).collect()
-    }
-}
+use crate::interview::advice::danger::Danger;
+use crate::interview::advice::verdict::{Outcome, verdict};
+use crate::interview::answers::answer::Answer;
+use crate::interview::answers::round::{Answers, Round, carried_over, lay_over};
+use crate::interview::evidence::earlier::Earlier;
+use crate::interview::evidence::factors::{Evidence, evidence};
+use crate::interview::evidence::facts::Facts;
+use crate::interview::state::{Ranked, State};
+use crate::interview::walk::choose::Chooser;
+use crate::interview::walk::implied_kinds::settle_kinds;
+use crate::interview::walk::known::Known;
+use crate::interview::walk::walker::Walker;
 
 /// Folds rounds of answers into where the interview stands. `car` narrows the next question to
 /// what can be answered in that state of the car.

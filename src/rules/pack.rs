@@ -6,8 +6,8 @@ use std::fmt;
 use indexmap::IndexMap;
 
 use super::table::{
-    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, Place,
-    QuestionId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
+    RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
 };
 use super::text::Template;
 use super::written::Given;
@@ -356,14 +356,14 @@ pub struct Case {
 impl Pack {
     /// Whose value stands in a slot.
     #[must_use]
-    pub fn named(&self, slot: VarId) -> Named {
+    pub fn owner_of(&self, slot: VarId) -> VarOwner {
         let questions = self.questions.len();
         if slot.0 < questions {
-            Named::Question(QuestionId::from_index(slot.0))
+            VarOwner::Question(QuestionId::from_index(slot.0))
         } else if slot.0 < questions + self.workings.len() {
-            Named::Working(WorkingId::from_index(slot.0 - questions))
+            VarOwner::Working(WorkingId::from_index(slot.0 - questions))
         } else {
-            Named::CurveVariable
+            VarOwner::CurveVariable
         }
     }
 
@@ -382,17 +382,17 @@ impl Pack {
     /// The id of what stands in a slot.
     #[must_use]
     pub fn slot_id(&self, slot: VarId) -> &str {
-        match self.named(slot) {
-            Named::Question(question) => self.questions.id(question),
-            Named::Working(working) => self.workings.id(working),
-            Named::CurveVariable => "the curve's variable",
+        match self.owner_of(slot) {
+            VarOwner::Question(question) => self.questions.id(question),
+            VarOwner::Working(working) => self.workings.id(working),
+            VarOwner::CurveVariable => "the curve's variable",
         }
     }
 }
 
 /// Whose value a slot holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Named {
+pub enum VarOwner {
     Question(QuestionId),
     Working(WorkingId),
     CurveVariable,

@@ -3,9 +3,9 @@
 
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
-    AlternativeLine, AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine,
-    DoubtLine, FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine,
-    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
+    FigureLine, Ids, InferenceLine, Named, NarrowingLine, ReasonLine, RefitLine, RefusedLine,
+    RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -16,7 +16,7 @@ pub(super) fn example() -> Conclusion {
 /// The example with every text of a stranger put through `foreign`.
 #[expect(clippy::too_many_lines, reason = "one literal")]
 pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
-    let question = |id: &str, text: &str| NextQuestion { id: foreign(id), text: foreign(text) };
+    let question = |id: &str, text: &str| Named { id: foreign(id), text: foreign(text) };
     let caution = |id: &str, level: &str, text: &str, in_force| CautionLine {
         id: foreign(id),
         level: level.to_owned(),
@@ -138,7 +138,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         verdict: Some(VerdictLine {
             told: None,
             by_word: false,
-            anew: Some(AnewLine {
+            refit: Some(RefitLine {
                 matched_on: Some(question("tied_open", "boost with the gate tied open")),
                 read_again: true,
                 forecast: Some(figure("0.70 bar", "0.66 to 0.74 bar")),

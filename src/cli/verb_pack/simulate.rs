@@ -31,7 +31,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         return Err(Failure::new(format!("--runs takes 1 to {MOST_RUNS}")));
     }
     let complaints: Vec<ComplaintId> = match complaint {
-        None => pack.complaints.places().collect(),
+        None => pack.complaints.indices().collect(),
         Some(id) => vec![pack.complaints.find(id).ok_or_else(|| {
             let known: Vec<&str> = pack.complaints.ids().collect();
             Failure::new(format!(

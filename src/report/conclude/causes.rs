@@ -5,16 +5,16 @@ use crate::ranking::{RestsOn, Without};
 use crate::report::model::{
     AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
 };
-use crate::rules::{CauseId, FindingId, Place, QuestionId};
+use crate::rules::{CauseId, FindingId, QuestionId, TypedIndex};
 
-use super::Writer;
+use super::ConclusionBuilder;
 
 /// The most likely sets that are listed.
 const MOST_SETS: usize = 10;
 /// The most answers named that the lead hangs on.
 const MOST_DOUBTS: usize = 3;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// All causes, the likeliest first; equals stay in the pack's order.
     pub(super) fn causes(&self, without: &[Without]) -> Vec<CauseLine> {
         let probabilities = self.state.ranked.probabilities();
@@ -22,7 +22,7 @@ impl Writer<'_, '_> {
             return Vec::new();
         }
         let speaks = reasons(self.state, without);
-        let mut order: Vec<CauseId> = self.pack.causes.places().collect();
+        let mut order: Vec<CauseId> = self.pack.causes.indices().collect();
         order.sort_by(|a, b| probabilities[b.index()].total_cmp(&probabilities[a.index()]));
         order
             .into_iter()

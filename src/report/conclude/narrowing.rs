@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use crate::report::model::NarrowingLine;
 use crate::rules::{QuestionId, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 
 /// The most inputs that are named.
 const MOST_INPUTS: usize = 3;
@@ -20,7 +20,7 @@ struct Effect {
     most: Option<(WorkingId, f64, f64)>,
 }
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// Over the workings that the steps on the way name and that have a band. A band counts by its
     /// uncertainty over its value, so that the wide ones count most; a value that is lost in its
     /// uncertainty, as differences around 0 are, has no such width. The shares of a band are

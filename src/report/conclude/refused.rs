@@ -6,9 +6,9 @@ use crate::physics::Refusal;
 use crate::quantity::print_value;
 use crate::report::model::RefusedLine;
 use crate::report::words::listed;
-use crate::rules::{Named, QuestionId, WorkingId};
+use crate::rules::{QuestionId, VarOwner, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::kind_of;
 
 /// The most missing answers that are named.
@@ -19,7 +19,7 @@ pub(super) fn in_words(refusal: &Refusal) -> String {
     format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason)
 }
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// The workings of the steps on the way that gave no result, in the order of the steps.
     pub(super) fn refused(&self) -> Vec<RefusedLine> {
         let mut seen: Vec<WorkingId> = Vec::new();
@@ -96,13 +96,13 @@ impl Writer<'_, '_> {
         let mut look = |node: &Node, wanted: &mut Vec<WorkingId>| {
             node.walk(&mut |part| {
                 if let Node::Known(slot) = part
-                    && let Named::Question(question) = self.pack.named(*slot)
+                    && let VarOwner::Question(question) = self.pack.owner_of(*slot)
                 {
                     found.push(question);
                 }
             });
             for slot in node.reads() {
-                if let Named::Working(working) = self.pack.named(slot)
+                if let VarOwner::Working(working) = self.pack.owner_of(slot)
                     && !wanted.contains(&working)
                 {
                     wanted.push(working);

@@ -1,17 +1,15 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
 use crate::formula::EvalError;
-use crate::interview::{Anew, Task, Verdict, Work, alternatives, cautions_with};
-use crate::report::model::{
-    AlternativeLine, AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine,
-};
-use crate::rules::{CautionId, Named, QuestionId, RepairId};
+use crate::interview::{Refit, Task, Verdict, Work, alternatives, cautions_with};
+use crate::report::model::{AlternativeLine, Named, RefitLine, VerdictLine, WorkKind, WorkLine};
+use crate::rules::{CautionId, QuestionId, RepairId, VarOwner};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::{figure_line, shown_band};
 use super::refused::in_words;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     pub(super) fn work(&self, work: &Work) -> WorkLine {
         match work.what {
             Task::Check(question) => self.check(work, question),
@@ -70,8 +68,8 @@ impl Writer<'_, '_> {
         alternatives(self.state, repair).into_iter().map(line).collect()
     }
 
-    fn named_repair(&self, repair: RepairId) -> NextQuestion {
-        NextQuestion {
+    fn named_repair(&self, repair: RepairId) -> Named {
+        Named {
             id: self.pack.repairs.id(repair).to_owned(),
             text: self.pack.repairs[repair].title.clone(),
         }
@@ -87,7 +85,7 @@ impl Writer<'_, '_> {
             .predicts
             .iter()
             .filter_map(|(question, by)| {
-                let Named::Working(working) = self.pack.named(*by) else { return None };
+                let VarOwner::Working(working) = self.pack.owner_of(*by) else { return None };
                 let worked = self.state.facts.worked(working)?;
                 let written = &self.pack.workings[working];
                 let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);
@@ -99,15 +97,15 @@ impl Writer<'_, '_> {
         promises.join("; ")
     }
 
-    fn anew(&self, anew: &Anew) -> AnewLine {
-        AnewLine {
-            matched_on: anew.matched_on.map(|question| NextQuestion {
+    fn refit(&self, refit: &Refit) -> RefitLine {
+        RefitLine {
+            matched_on: refit.matched_on.map(|question| Named {
                 id: self.pack.questions.id(question).to_owned(),
                 text: self.short_title(question),
             }),
-            read_again: anew.read_again,
-            forecast: anew.forecast.as_ref().ok().map(figure_line),
-            because: anew.forecast.as_ref().err().map(|gap| match gap {
+            read_again: refit.read_again,
+            forecast: refit.forecast.as_ref().ok().map(figure_line),
+            because: refit.forecast.as_ref().err().map(|gap| match gap {
                 EvalError::Refused(refusal) => in_words(refusal),
                 EvalError::Unknown => gap.to_string(),
             }),
@@ -128,7 +126,7 @@ impl Writer<'_, '_> {
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
-            anew: verdict.anew.as_ref().map(|anew| self.anew(anew)),
+            refit: verdict.refit.as_ref().map(|refit| self.refit(refit)),
             because: verdict.because.clone(),
         }
     }

@@ -3,9 +3,9 @@
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
-use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
+use crate::rules::{QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::{Coherent, band_from, shown_band};
 
 /// The most inputs named for a wide band.
@@ -15,15 +15,15 @@ const MAX_ARGUMENTS: usize = 3;
 /// A longer text is no title.
 const LONGEST_TITLE: usize = 60;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
-        let all: Vec<usize> = self.pack.workings.places().map(|place| place.index()).collect();
+        let all: Vec<usize> = self.pack.workings.indices().map(|place| place.index()).collect();
         self.state.facts.evaluator.prepare(&all);
         let mut lines: Vec<(usize, WorkingLine)> = self
             .pack
             .workings
-            .places()
+            .indices()
             .filter_map(|place| {
                 let named = self.state.walk.named.iter().position(|named| *named == place);
                 Some((named.unwrap_or(usize::MAX), self.working(place)?))
@@ -80,10 +80,10 @@ impl Writer<'_, '_> {
 
     /// What stands in a slot, in a few words.
     pub(super) fn title_of(&self, slot: VarId) -> String {
-        match self.pack.named(slot) {
-            Named::Question(question) => self.short_title(question),
-            Named::Working(working) => self.working_title(working),
-            Named::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
+        match self.pack.owner_of(slot) {
+            VarOwner::Question(question) => self.short_title(question),
+            VarOwner::Working(working) => self.working_title(working),
+            VarOwner::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
         }
     }
 
@@ -142,7 +142,7 @@ impl Writer<'_, '_> {
         let inputs = worked.inputs.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
         inputs.filter_map(move |(input, share)| {
             let UncertainInput::Given(slot) = *input else { return None };
-            let Named::Question(question) = self.pack.named(slot) else { return None };
+            let VarOwner::Question(question) = self.pack.owner_of(slot) else { return None };
             Some((question, share * share / total))
         })
     }

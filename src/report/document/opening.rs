@@ -2,7 +2,7 @@
 //! of the last repair.
 
 use crate::quantity::print_chance;
-use crate::report::model::{AnewLine, CauseLine, Conclusion, FigureLine, VerdictLine, WorkKind};
+use crate::report::model::{CauseLine, Conclusion, FigureLine, RefitLine, VerdictLine, WorkKind};
 
 use super::block::{Block, Section, Table};
 use super::causes::{leads, several};
@@ -175,12 +175,12 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
     if let Some(told) = told_otherwise(verdict) {
         section.say(told);
     }
-    let anew = verdict.anew.as_ref();
+    let refit = verdict.refit.as_ref();
     let figures = [
         ("before", verdict.before.as_ref()),
         ("predicted", verdict.predicted.as_ref()),
         ("after", verdict.after.as_ref()),
-        ("anew", anew.and_then(|anew| anew.forecast.as_ref())),
+        ("anew", refit.and_then(|refit| refit.forecast.as_ref())),
     ];
     let rows: Vec<Vec<String>> =
         figures.iter().filter_map(|(name, figure)| Some(row(name, (*figure)?))).collect();
@@ -194,7 +194,7 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
             section.say("What was measured lies where it was predicted: the calculation held.")
         }
         Some(false) => {
-            let what = anew.map_or_else(String::new, foretold_anew);
+            let what = refit.map_or_else(String::new, foretold_by_refit);
             section.say(format!(
                 "What was measured lies outside the band that was predicted: the calculation did not hold for this car. {what}"
             ));
@@ -205,9 +205,9 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
 }
 
 /// What becomes of a forecast that did not hold.
-fn foretold_anew(anew: &AnewLine) -> String {
-    let on = anew.matched_on.as_ref().map(|question| question.text.as_str());
-    match (on, anew.read_again, &anew.because) {
+fn foretold_by_refit(refit: &RefitLine) -> String {
+    let on = refit.matched_on.as_ref().map(|question| question.text.as_str());
+    match (on, refit.read_again, &refit.because) {
         (Some(on), true, None) => format!("It was matched anew on {on}, read since."),
         (Some(on), true, Some(because)) => {
             format!("Nor can it be matched anew on {on}, read since ({because}).")

@@ -5,7 +5,7 @@ use crate::ranking::{Finding as RankingFinding, Link, Network as RankingNetwork}
 use crate::rules::link::STRENGTHS;
 use crate::rules::load::Loaded;
 use crate::rules::pack::Pack;
-use crate::rules::table::Place;
+use crate::rules::table::TypedIndex;
 use crate::rules::text::{Piece, Template};
 
 /// The causes and findings of a pack. Causes are gathered by file; findings stand beside the causes

@@ -8,7 +8,7 @@ use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
-use crate::rules::table::{FindingId, Place, QuestionId};
+use crate::rules::table::{FindingId, QuestionId, TypedIndex};
 use crate::rules::written as w;
 
 /// The strengths a pack knows unless it says otherwise.
@@ -144,7 +144,7 @@ fn causes(
 /// The conditions under which causes fit the car.
 pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
     let stack = linker.stack;
-    let places: Vec<_> = pack.causes.places().collect();
+    let places: Vec<_> = pack.causes.indices().collect();
     for (place, (at, written)) in places.into_iter().zip(entries("causes", &stack.causes)) {
         let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
         pack.causes[place].fits = fits;

@@ -16,7 +16,7 @@ use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::fault::Severity;
 use crate::rules::pack::{Caution, Curve, CurveMark, Finding, Forbidden, Level, Pack, Working};
 use crate::rules::stack::Stack;
-use crate::rules::table::{Place, QuestionId, WorkingId};
+use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
 
 const MOST_CURVE_STEPS: usize = 200;
@@ -579,7 +579,7 @@ fn forbids(
 ) -> Vec<Forbidden> {
     let mut found = Vec::new();
     for (index, id) in ids.into_iter().flatten().enumerate() {
-        fn place<P: Place>(index: Option<usize>) -> Option<P> {
+        fn place<P: TypedIndex>(index: Option<usize>) -> Option<P> {
             index.map(P::from_index)
         }
         let forbidden = place(stack.car_states.get_index_of(id))

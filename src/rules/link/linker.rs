@@ -8,7 +8,7 @@ use crate::formula::{Fault as FormulaFault, nearest};
 use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
 use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
-use crate::rules::table::Place;
+use crate::rules::table::TypedIndex;
 use crate::rules::yaml::RouteStep;
 
 /// The most faults that are noted: the nearest name is looked for at each, and a file of nothing
@@ -256,7 +256,7 @@ impl Linker<'_> {
     }
 
     /// The place of an id in a section.
-    pub(super) fn place<P: Place, T>(
+    pub(super) fn place<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         id: &str,
@@ -315,7 +315,7 @@ impl Linker<'_> {
     }
 
     /// The places of a list of ids.
-    pub(super) fn places<P: Place, T>(
+    pub(super) fn places<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         ids: Option<&Vec<String>>,

@@ -16,7 +16,7 @@ use std::collections::HashSet;
 use super::fault::Fault;
 use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
 use super::stack::{Entries, Stack};
-use super::table::{CautionId, Place, SourceId};
+use super::table::{CautionId, SourceId, TypedIndex};
 use super::written as w;
 use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
@@ -100,7 +100,7 @@ impl Linker<'_> {
         self.places(spot, ids, &stack.sources, "a source")
     }
 
-    fn place_of<P: Place, T>(
+    fn place_of<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         id: Option<&String>,

@@ -78,7 +78,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
 /// The conditions under which questions fit the car, once everything they may read is known.
 pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
     let stack = linker.stack;
-    let places: Vec<_> = pack.questions.places().collect();
+    let places: Vec<_> = pack.questions.indices().collect();
     for (place, (at, written)) in places.into_iter().zip(entries("questions", &stack.questions)) {
         let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
         pack.questions[place].fits = fits;

@@ -4,7 +4,7 @@ use super::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
-use crate::rules::table::{Place, QuestionId, StepId};
+use crate::rules::table::{QuestionId, StepId, TypedIndex};
 use crate::rules::written as w;
 
 /// The reserved last step.

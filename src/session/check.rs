@@ -4,8 +4,9 @@
 use serde::Deserialize;
 
 use super::error::Problem;
+use super::format::FORMAT;
 use super::kept::{MOST_ROUNDS, PackMark, Session, SessionRound};
-use super::migrate::{FORMAT, migrate};
+use super::migrate::migrate;
 use super::source::{Source, fault};
 use super::written::{SESSION_FILES, Written, WrittenRound};
 use crate::rules::shape::read_noting;

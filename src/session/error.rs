@@ -4,7 +4,7 @@ use std::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::migrate::FORMAT;
+use super::format::FORMAT;
 use crate::quantity::tamed;
 use crate::rules::Faults;
 

@@ -1,10 +1,11 @@
 //! Which cause brings which finding, and how strongly.
 
-use super::{Edge, Graph, Groups, Lines, MANY_LINES, Node, Shape};
+use super::groups::Groups;
+use super::model::{Edge, Graph, Lines, MANY_LINES, Node, Shape};
 use crate::ranking::{Finding as RankingFinding, Link, Network as RankingNetwork};
-use crate::rules::link::STRENGTHS;
 use crate::rules::load::Loaded;
 use crate::rules::pack::Pack;
+use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::TypedIndex;
 use crate::rules::text::{Piece, Template};
 

@@ -1,6 +1,7 @@
 //! The way through the steps: where each complaint starts, what each step asks, where it goes.
 
-use super::{Edge, Graph, Groups, Node, Shape};
+use super::groups::Groups;
+use super::model::{Edge, Graph, Node, Shape};
 use crate::rules::link::CONCLUDE;
 use crate::rules::load::Loaded;
 use crate::rules::pack::{Branch, Pack, Step};

@@ -1,6 +1,6 @@
 //! Cases: the pack's own tests.
 
-use super::entries;
+use super::entries::entries;
 use super::linker::Linker;
 use crate::rules::pack::{Case, Pack};
 use crate::rules::table::CauseId;

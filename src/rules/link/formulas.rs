@@ -3,7 +3,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::entries;
+use super::entries::entries;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use super::order::order;

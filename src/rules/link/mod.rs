@@ -3,6 +3,7 @@
 
 mod cases;
 mod causes;
+mod entries;
 mod formulas;
 mod ids;
 mod linker;
@@ -20,7 +21,7 @@ use super::table::{CautionId, SourceId, TypedIndex};
 use super::written as w;
 use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
-pub(super) use causes::{STRENGTHS, known_strength};
+use entries::entries;
 use formulas::Formulas;
 use ids::readable_ids;
 use linker::{At, Linker, Spot};
@@ -79,14 +80,6 @@ fn layer(head: &w::Head) -> Layer {
         licence: head.licence.clone(),
         about: head.about.clone(),
     }
-}
-
-/// Entries with where they stand, in order.
-fn entries<'a, T>(
-    section: &'static str,
-    entries: &'a Entries<T>,
-) -> impl Iterator<Item = (At<'a>, &'a T)> + use<'a, T> {
-    entries.iter().map(move |(id, entry)| (At::new(section, id, entry), &entry.written))
 }
 
 impl Linker<'_> {

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};

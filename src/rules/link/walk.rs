@@ -1,6 +1,6 @@
 //! Complaints and steps: where the walk starts, what each step asks, where it goes.
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};

@@ -16,7 +16,7 @@ use crate::interview::evidence::factors::{Evidence, evidence};
 use crate::interview::evidence::facts::Facts;
 use crate::interview::state::{Ranked, State};
 use crate::interview::walk::choose::Chooser;
-use crate::interview::walk::implied_kinds::settle_kinds;
+use crate::interview::walk::implied_kinds::imply_kinds;
 use crate::interview::walk::known::Known;
 use crate::interview::walk::walker::Walker;
 
@@ -52,7 +52,7 @@ pub fn fold_with<'p>(
             before.push(past);
         }
         lay_over(pack, &mut held, round, number);
-        settle_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
+        imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
     }
     let number = rounds.len().saturating_sub(1);
     let facts = Facts::new(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));

@@ -34,7 +34,7 @@ pub use evidence::denied::Denied;
 pub use evidence::doubts::{Doubt, doubts};
 pub use evidence::factors::Evidence;
 pub use evidence::facts::Facts;
-pub use evidence::reasons::{Reason as FindingReason, reasons, without};
+pub use evidence::reasons::{FindingReason, reasons, without};
 pub use fold::{fold, fold_with};
 pub use state::{Ranked, State};
 pub use walk::due_after_repair::due_after_repair;

@@ -46,7 +46,7 @@ pub enum Ranked {
 }
 
 impl Ranked {
-    /// Chance of each cause, by place; empty where the answers clash.
+    /// Chance of each cause, by index; empty where the answers clash.
     #[must_use]
     pub fn probabilities(&self) -> &[f64] {
         match self {

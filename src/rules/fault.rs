@@ -30,10 +30,10 @@ pub struct Fault {
 
 /// The most faults that are drawn: nobody mends more in one go, and each is drawn from the text of
 /// its whole file.
-pub const MOST_DRAWN: usize = 100;
+pub const MAX_DRAWN: usize = 100;
 
 /// Lines are drawn until they came to so many bytes: a whole file may be one line.
-const MOST_DRAWN_FROM: usize = 1 << 20;
+const MAX_DRAWN_FROM: usize = 1 << 20;
 
 /// All faults of a pack with the files they stand in.
 #[derive(Debug, Clone, Default)]
@@ -55,16 +55,16 @@ impl Faults {
         self.list.iter().filter(|fault| fault.severity == severity).count()
     }
 
-    /// The faults drawn with their lines, errors first, at most [`MOST_DRAWN`].
+    /// The faults drawn with their lines, errors first, at most [`MAX_DRAWN`].
     #[must_use]
     pub fn draw(&self, colour: bool) -> Vec<String> {
         let files = LookUp::new(&self.files);
         let mut drawn = Vec::new();
         let mut read = 0;
-        for fault in self.list.iter().take(MOST_DRAWN) {
+        for fault in self.list.iter().take(MAX_DRAWN) {
             drawn.push(self.draw_one(fault, &files, colour));
             read += files.line_length(&fault.place);
-            if read > MOST_DRAWN_FROM {
+            if read > MAX_DRAWN_FROM {
                 break;
             }
         }

@@ -35,7 +35,7 @@ pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
 }
 
 /// The most idle loops that are told: each is looked for through all steps.
-const MOST_LOOPS: usize = 20;
+const MAX_LOOPS: usize = 20;
 
 /// Whether the way from a step leads to it again.
 fn comes_back(start: usize, next: &[Vec<usize>]) -> bool {
@@ -172,7 +172,7 @@ impl Lint<'_> {
         let mut told = 0;
         for start in order(&next).circular {
             // Not every step that leads into a circle lies on it.
-            let on_it = told < MOST_LOOPS && comes_back(start, &next);
+            let on_it = told < MAX_LOOPS && comes_back(start, &next);
             if on_it {
                 told += 1;
                 self.step(

@@ -33,7 +33,7 @@ pub mod written;
 pub mod yaml;
 
 pub use fault::{
-    Fault, Faults, FileText, MOST_DRAWN, Mark, Place as FaultPlace, Position, Severity,
+    Fault, Faults, FileText, MAX_DRAWN, Mark, Place as FaultPlace, Position, Severity,
 };
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};

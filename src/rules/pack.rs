@@ -177,7 +177,7 @@ pub struct Measure {
     pub to: Option<f64>,
     /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
     pub typical: Option<(f64, f64)>,
-    pub uncertainty: Spread,
+    pub uncertainty: UsualUncertainty,
     /// How often a reading is off altogether; 0 where the file says nothing.
     pub slips: f64,
     pub read_with: Vec<InstrumentId>,
@@ -185,7 +185,7 @@ pub struct Measure {
 
 /// The usual standard uncertainty of a reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Spread {
+pub enum UsualUncertainty {
     /// SI.
     Amount(f64),
     /// As a fraction of the reading.

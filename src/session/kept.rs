@@ -7,7 +7,7 @@ use indexmap::IndexMap;
 use crate::rules::{Given, Pack};
 
 /// The most rounds that a session has: each is folded, and nobody repairs a car more often.
-pub(super) const MOST_ROUNDS: usize = 100;
+pub(super) const MAX_ROUNDS: usize = 100;
 
 /// A session, whole.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -96,7 +96,7 @@ impl Session {
     /// Whether there is no room for another round.
     #[must_use]
     pub fn is_full(&self) -> bool {
-        self.rounds.len() >= MOST_ROUNDS
+        self.rounds.len() >= MAX_ROUNDS
     }
 
     /// Opens a new round behind a repair.

@@ -245,11 +245,11 @@ fn drawn(graph: &Graph, format: &str) -> String {
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    let end = Instant::now() + LONGEST_DRAWING;
+    let end = Instant::now() + MAX_DRAWING;
     while dot.try_wait().unwrap().is_none() {
         if Instant::now() > end {
             dot.kill().unwrap();
-            panic!("not drawn in {LONGEST_DRAWING:?}");
+            panic!("not drawn in {MAX_DRAWING:?}");
         }
         sleep(Duration::from_millis(20));
     }
@@ -260,7 +260,7 @@ fn drawn(graph: &Graph, format: &str) -> String {
 }
 
 /// Half a second is usual; the machine may be busy.
-const LONGEST_DRAWING: Duration = Duration::from_secs(30);
+const MAX_DRAWING: Duration = Duration::from_secs(30);
 
 #[test]
 fn graphviz_reads_every_text() {

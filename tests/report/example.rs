@@ -1,7 +1,7 @@
 //! A conclusion with everything in it, on an invented car: each text that a pack or a person could
 //! have written can be swapped for another.
 
-use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
+use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
     FigureLine, Ids, InferenceLine, Named, NarrowingLine, ReasonLine, RefitLine, RefusedLine,
@@ -299,8 +299,8 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
                 spot(28.0, Some([0.5, 0.4, 0.6])),
             ],
             marks: vec![
-                Mark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
-                Mark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
+                PlotMark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
+                PlotMark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
             ],
         },
         source: foreign("A textbook (3.2)"),

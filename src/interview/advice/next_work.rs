@@ -14,14 +14,14 @@ use crate::interview::walk::clear_lead::is_clear;
 use crate::interview::walk::known::Known;
 
 /// The most checks and the most repairs that are proposed.
-const MOST_CHECKS: usize = 3;
-const MOST_REPAIRS: usize = 5;
+const MAX_CHECKS: usize = 3;
+const MAX_REPAIRS: usize = 5;
 /// A repair with less chance than this is not proposed.
 const WORTH_PROPOSING: f64 = 0.03;
 /// A check that settles something less often than this is not proposed.
 const WORTH_CHECKING: f64 = 0.01;
 /// So many questions are tried for how often they settle something.
-const MOST_TRIED: usize = 8;
+const MAX_TRIED: usize = 8;
 /// For a cause less likely than this nothing is taken apart before somebody has looked.
 const UNLIKELY: f64 = 0.1;
 
@@ -106,7 +106,7 @@ impl WorkPlanner<'_, '_> {
         let state = self.state;
         let due = state.walk.next.map(|next| next.question);
         let mut found: Vec<Work> = Vec::new();
-        for bundle in self.chooser.valued().iter().take(MOST_TRIED) {
+        for bundle in self.chooser.valued().iter().take(MAX_TRIED) {
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
             let is_known = found.iter().any(|work| work.what == Task::Check(question));
@@ -121,7 +121,7 @@ impl WorkPlanner<'_, '_> {
             let what = Task::Check(question);
             let minutes = bundle.minutes;
             found.push(Work { what, minutes, chance, made_for: None, after_check: None });
-            if found.len() == MOST_CHECKS {
+            if found.len() == MAX_CHECKS {
                 break;
             }
         }
@@ -156,7 +156,7 @@ impl WorkPlanner<'_, '_> {
 
     /// The repairs in the order of the plan, each behind the check that comes first.
     fn repairs(&self, work: &mut Vec<Work>) {
-        for (repair, way) in self.planned().into_iter().take(MOST_REPAIRS) {
+        for (repair, way) in self.planned().into_iter().take(MAX_REPAIRS) {
             let chance = self.state.pack.repairs[repair].succeeds * self.present(repair);
             let look = self.look_first(repair, way);
             let is_new =

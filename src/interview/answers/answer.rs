@@ -6,10 +6,10 @@ use crate::formula::nearest;
 use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER};
 use crate::interview::answers::table_rows::rows_of;
 use crate::quantity::{Kind, Unit, print_value, read, tamed};
-use crate::rules::{AnswerForm, Given, Measure, Pack, Question, Spread};
+use crate::rules::{AnswerForm, Given, Measure, Pack, Question, UsualUncertainty};
 
 /// The most rows of a table that are read.
-const MOST_ROWS: usize = 200;
+const MAX_ROWS: usize = 200;
 
 /// An answer to a question, checked against its form.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,10 +113,12 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
 /// the question.
 fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
     match (measure.uncertainty, measure.read_with.first()) {
-        (Spread::Relative(fraction), _) => (value * fraction).abs(),
-        (Spread::Amount(amount), None) => amount,
-        (Spread::Amount(amount), Some(_)) if amount > 0.0 => amount,
-        (Spread::Amount(_), Some(instrument)) => pack.instruments[*instrument].uncertainty,
+        (UsualUncertainty::Relative(fraction), _) => (value * fraction).abs(),
+        (UsualUncertainty::Amount(amount), None) => amount,
+        (UsualUncertainty::Amount(amount), Some(_)) if amount > 0.0 => amount,
+        (UsualUncertainty::Amount(_), Some(instrument)) => {
+            pack.instruments[*instrument].uncertainty
+        }
     }
 }
 
@@ -150,7 +152,7 @@ fn read_rows(
     let [(first, first_kind), (second, second_kind)] = columns.as_slice() else {
         return Err(AnswerError::NotATable { columns: names() });
     };
-    if rows.is_empty() || rows.len() > MOST_ROWS {
+    if rows.is_empty() || rows.len() > MAX_ROWS {
         return Err(AnswerError::NotATable { columns: names() });
     }
     let mut found = Vec::with_capacity(rows.len());

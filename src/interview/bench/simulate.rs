@@ -22,9 +22,9 @@ use crate::interview::walk::known::Known;
 use crate::interview::walk::walker::Walker;
 
 /// No simulated interview asks more.
-const MOST_QUESTIONS: usize = 200;
+const MAX_QUESTIONS: usize = 200;
 /// Cars are drawn until one shows the complaint, but no longer than this.
-const MOST_DRAWS: usize = 20_000;
+const MAX_DRAWS: usize = 20_000;
 
 /// How the person and the rules are off the truth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -151,7 +151,7 @@ fn draw_car(
     chance: &mut Xoshiro256PlusPlus,
 ) -> Option<Car> {
     let shows = &pack.complaints[complaint].shows;
-    for _ in 0..MOST_DRAWS {
+    for _ in 0..MAX_DRAWS {
         let causes: Vec<bool> =
             network.priors().iter().map(|prior| chance.random::<f64>() < *prior).collect();
         if !causes.contains(&true) {
@@ -211,7 +211,7 @@ impl Interview<'_> {
         let mut asked = 0;
         let order = in_file_order(self.pack);
         let mut believed = self.weigh(&person, &factors, shows);
-        while asked < MOST_QUESTIONS {
+        while asked < MAX_QUESTIONS {
             let next = if self.conditions.fixed_order {
                 self.next_in_order(&order, &person, believed.as_ref())
             } else {

@@ -13,7 +13,7 @@ use crate::interview::fold::fold_with;
 use crate::interview::state::{Ranked, State};
 
 /// No interview asks more; one that would is told as such.
-const MOST_QUESTIONS: usize = 500;
+const MAX_QUESTIONS: usize = 500;
 
 /// What a case came to.
 #[derive(Debug, Clone)]
@@ -109,13 +109,13 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
 /// Asks what is due until nothing is; who doesn't know says so. How many were asked.
 fn ask_through(pack: &Pack, given: &Round, memo: &Arc<Memo>) -> usize {
     let mut round = Round { answers: indexmap::IndexMap::new(), ..given.clone() };
-    for asked in 0..MOST_QUESTIONS {
+    for asked in 0..MAX_QUESTIONS {
         let state = fold_with(pack, std::slice::from_ref(&round), None, memo);
         let Some(next) = state.walk.next else { return asked };
         let answer = given.answers.get(&next.question).cloned().unwrap_or(Answer::CantSay);
         round.give(next.question, answer);
     }
-    MOST_QUESTIONS
+    MAX_QUESTIONS
 }
 
 fn ranking(state: &State<'_>) -> Vec<(CauseId, f64)> {

@@ -12,7 +12,7 @@ use crate::interview::answers::round::says_something;
 use crate::interview::evidence::inputs::input;
 
 /// The most pieces that a formula is written out to: rule files come from strangers.
-const MOST_PIECES: usize = 20_000;
+const MAX_PIECES: usize = 20_000;
 
 /// The answers that held at the end of each earlier round, and the repair that followed.
 #[derive(Debug, Clone, Default)]
@@ -67,7 +67,7 @@ impl Earlier {
             return Cow::Borrowed(formula);
         }
         let mut written = formula.clone();
-        let mut left = MOST_PIECES;
+        let mut left = MAX_PIECES;
         written.node = formula.node.replaced(&mut |part| {
             let Node::AsOf { value, of, kept } = part else { return None };
             let question = |variable: VarId| match pack.owner_of(variable) {

@@ -10,7 +10,7 @@ const NOTICED: f64 = 1e-6;
 
 /// A finding, and the odds of a cause with it over the odds without it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reason {
+pub struct FindingReason {
     pub finding: FindingId,
     pub times: f64,
 }
@@ -23,10 +23,10 @@ pub fn without(state: &State<'_>) -> Vec<Without> {
     without_each(&state.pack.network, &state.belief, &factors, posterior)
 }
 
-/// For each cause, by place: the findings that speak for it or against it, the strongest first.
+/// For each cause, by index: the findings that speak for it or against it, the strongest first.
 /// `without` as the function of that name gives it.
 #[must_use]
-pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<Reason>> {
+pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<FindingReason>> {
     let Some(posterior) = state.ranked.posterior() else {
         return vec![Vec::new(); state.pack.causes.len()];
     };
@@ -35,10 +35,10 @@ pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<Reason>> {
         let times = without.times(posterior, cause)?;
         let finding = FindingId::from_index(without.finding);
         let noticed = (times - 1.0).abs() > NOTICED;
-        noticed.then(|| (times.ln().abs(), Reason { finding, times }))
+        noticed.then(|| (times.ln().abs(), FindingReason { finding, times }))
     };
     let of_cause = |cause: usize| {
-        let mut reasons: Vec<(f64, Reason)> =
+        let mut reasons: Vec<(f64, FindingReason)> =
             without.iter().filter_map(|without| reason(without, cause)).collect();
         reasons.sort_by(|(a, _), (b, _)| b.total_cmp(a));
         reasons.into_iter().map(|(_, reason)| reason).collect()

@@ -14,14 +14,14 @@ use crate::interview::walk::known::Known;
 use crate::interview::walk::observe::bundles;
 
 /// Less information than this, in bits, can't matter.
-const LEAST_BITS: f64 = 0.05;
+const MIN_BITS: f64 = 0.05;
 
 /// A question worth less for its minutes than this share of the best one that may still come up waits
 /// for its turn: where a step asks for the best of a few, the best of all may lie further on.
 const WORTH_NOW: f64 = 0.75;
 
 /// How many questions may be wanted before one another.
-pub(in crate::interview) const DEEPEST_BEFORE: usize = 32;
+pub(in crate::interview) const MAX_DEPTH_BEFORE: usize = 32;
 
 /// Chooses among questions by what is known.
 pub(in crate::interview) struct Chooser<'a, 'p> {
@@ -161,7 +161,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
         let mut valued: Vec<Valued> = bundles
             .into_iter()
             .zip(bits)
-            .filter(|(_, bits)| *bits >= LEAST_BITS)
+            .filter(|(_, bits)| *bits >= MIN_BITS)
             .map(|(bundle, bits)| {
                 let order = self.lined_up(&bundle.questions);
                 Valued {
@@ -213,7 +213,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
 
     /// Puts a question into the order behind what must be answered before it.
     fn line_up(&self, question: QuestionId, order: &mut Vec<QuestionId>, depth: usize) {
-        if order.contains(&question) || depth > DEEPEST_BEFORE {
+        if order.contains(&question) || depth > MAX_DEPTH_BEFORE {
             return;
         }
         for before in self.known.wanted_before(question) {

@@ -8,26 +8,26 @@ use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::says_something;
 use crate::interview::answers::round::{Answers, Held};
 
-/// Puts the options that are settled by what other questions ask of the car among the answers, as if
+/// Puts the options that are implied by what other questions ask of the car among the answers, as if
 /// they had been chosen. `since` tells the round from which on answers count for a choice: a repair may
 /// have changed the part.
-pub(in crate::interview) fn settle_kinds(
+pub(in crate::interview) fn imply_kinds(
     pack: &Pack,
     held: &mut Answers,
     since: &dyn Fn(QuestionId) -> usize,
 ) {
-    let mut settled: Vec<(QuestionId, usize, usize)> = Vec::new();
+    let mut implied: Vec<(QuestionId, usize, usize)> = Vec::new();
     for (question, given) in held.iter().filter(|(question, _)| says_something(held, **question)) {
         let Some(fits) = &pack.questions[*question].fits else { continue };
         for (choice, option) in demanded(pack, &fits.node) {
             if !says_something(held, choice) && given.round >= since(choice) {
-                settled.push((choice, option, given.round));
+                implied.push((choice, option, given.round));
             }
         }
     }
-    for (choice, option, round) in &settled {
-        let mut others = settled.iter().filter(|(other, ..)| other == choice);
-        // Answers that contradict one another settle nothing.
+    for (choice, option, round) in &implied {
+        let mut others = implied.iter().filter(|(other, ..)| other == choice);
+        // Answers that contradict one another imply nothing.
         if others.all(|(_, other, _)| other == option) && !says_something(held, *choice) {
             held.insert(*choice, Held { answer: Answer::Option(*option), round: *round });
         }

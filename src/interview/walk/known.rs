@@ -50,7 +50,7 @@ pub(in crate::interview) trait Known<'p> {
         !fits.as_ref().is_some_and(|when| self.rules_out(when))
     }
 
-    /// The causes that this car can't have, by place.
+    /// The causes that this car can't have, by index.
     fn impossible(&self) -> Vec<usize> {
         let causes = self.pack().causes.iter();
         let ruled_out = causes

@@ -17,7 +17,7 @@ pub(in crate::interview) struct Bundle {
 }
 
 /// The most questions that are taken together.
-const LARGEST: usize = 4;
+const MAX_TOGETHER: usize = 4;
 
 /// Every set of open questions that would make at least one finding known, with all that it would
 /// make known.
@@ -78,7 +78,7 @@ fn missing_on(known: &dyn Known<'_>, way: &[QuestionId]) -> Option<Vec<QuestionI
         wanted.extend(way.iter().find(|question| open(question)));
     }
     wanted.sort_unstable();
-    (!wanted.is_empty() && wanted.len() <= LARGEST).then_some(wanted)
+    (!wanted.is_empty() && wanted.len() <= MAX_TOGETHER).then_some(wanted)
 }
 
 /// What these findings are to look at, once so many questions are told: groups where they exclude one

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
 use crate::interview::advice::danger::{Danger, could_stop};
-use crate::interview::walk::choose::{Askable, Chooser, DEEPEST_BEFORE};
+use crate::interview::walk::choose::{Askable, Chooser, MAX_DEPTH_BEFORE};
 use crate::interview::walk::known::Known;
 
 /// Why a question is asked now.
@@ -132,7 +132,7 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// The question itself, or one that must be answered well before it; none where it is
     /// answered, put off, or may not be asked.
     fn due(&self, question: QuestionId, reason: Reason, depth: usize) -> Option<Next> {
-        if depth > DEEPEST_BEFORE || !self.is_open(question) {
+        if depth > MAX_DEPTH_BEFORE || !self.is_open(question) {
             return None;
         }
         for before in self.known.wanted_before(question) {

@@ -19,7 +19,7 @@ const OPPOSITES: [(&str, &str); 6] = [
 impl Facts<'_> {
     /// What a working says; none where it says nothing or can't be worked out.
     #[must_use]
-    pub fn said(&self, working: WorkingId) -> Option<String> {
+    pub fn working_text(&self, working: WorkingId) -> Option<String> {
         let pack = self.pack;
         let written = &pack.workings[working];
         let says = self.filled(written.says.as_ref()?);

@@ -10,9 +10,9 @@ use crate::rules::{CauseId, FindingId, QuestionId, TypedIndex};
 use super::ConclusionBuilder;
 
 /// The most likely sets that are listed.
-const MOST_SETS: usize = 10;
+const MAX_SETS: usize = 10;
 /// The most answers named that the lead hangs on.
-const MOST_DOUBTS: usize = 3;
+const MAX_DOUBTS: usize = 3;
 
 impl ConclusionBuilder<'_, '_> {
     /// All causes, the likeliest first; equals stay in the pack's order.
@@ -118,7 +118,7 @@ impl ConclusionBuilder<'_, '_> {
             causes.iter().map(|cause| CauseId::from_index(*cause)).collect()
         };
         posterior
-            .likely_sets(MOST_SETS)
+            .likely_sets(MAX_SETS)
             .iter()
             .map(|set| {
                 let causes = places(&set.causes);
@@ -140,7 +140,7 @@ impl ConclusionBuilder<'_, '_> {
     pub(super) fn doubts(&self, without: &[Without]) -> Vec<DoubtLine> {
         doubts(self.state, without)
             .into_iter()
-            .take(MOST_DOUBTS)
+            .take(MAX_DOUBTS)
             .map(|doubt| DoubtLine {
                 answers: doubt.answers.iter().map(|question| self.question(*question)).collect(),
                 lead: self.pack.causes.id(doubt.lead).to_owned(),

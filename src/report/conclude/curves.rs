@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use crate::formula::{BandFrom, CURVE_DRAWS, Estimate, EvalError, Evaluator, Formula, VarId};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
-use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
+use crate::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use crate::report::model::{CurveLine, PointLine, RowLine};
 use crate::rules::{Curve, CurveId, CurveMark, VarOwner};
 
@@ -64,7 +64,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     /// A mark, once what tells its place is known; its title says the numbers.
-    fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<Mark> {
+    fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<PlotMark> {
         let at = self.number(mark.at)?;
         let value = mark.value.and_then(|value| Some((value, self.number(value)?)));
         let shown = |slot: VarId| self.state.facts.shown(slot).unwrap_or_default();
@@ -72,7 +72,7 @@ impl ConclusionBuilder<'_, '_> {
             Some((value, _)) => format!("{} at {}", shown(value), shown(mark.at)),
             None => shown(mark.at),
         };
-        Some(Mark {
+        Some(PlotMark {
             title: format!("{}: {numbers}", mark.title),
             at: curve.over_unit.from_si(at),
             value: value.map(|(_, value)| curve.unit.from_si(value)),

@@ -9,7 +9,7 @@ use crate::rules::{QuestionId, WorkingId};
 use super::ConclusionBuilder;
 
 /// The most inputs that are named.
-const MOST_INPUTS: usize = 3;
+const MAX_INPUTS: usize = 3;
 
 /// What one input does to the bands.
 #[derive(Default)]
@@ -64,7 +64,7 @@ impl ConclusionBuilder<'_, '_> {
         };
         let mut lines: Vec<NarrowingLine> = effects.into_iter().filter_map(line).collect();
         lines.sort_by(|a, b| b.narrower.total_cmp(&a.narrower));
-        lines.truncate(MOST_INPUTS);
+        lines.truncate(MAX_INPUTS);
         lines
     }
 }

@@ -12,7 +12,7 @@ use super::ConclusionBuilder;
 use super::figures::kind_of;
 
 /// The most missing answers that are named.
-const MOST_MISSING: usize = 3;
+const MAX_MISSING: usize = 3;
 
 /// What is at fault and why.
 pub(super) fn in_words(refusal: &Refusal) -> String {
@@ -80,7 +80,7 @@ impl ConclusionBuilder<'_, '_> {
             return None;
         }
         let mut named: Vec<String> =
-            missing.iter().take(MOST_MISSING).map(|question| self.short_title(*question)).collect();
+            missing.iter().take(MAX_MISSING).map(|question| self.short_title(*question)).collect();
         let more = missing.len() - named.len();
         if more > 0 {
             named.push(format!("{more} more"));

@@ -9,11 +9,11 @@ use super::ConclusionBuilder;
 use super::figures::{Coherent, band_from, shown_band};
 
 /// The most inputs named for a wide band.
-const MOST_SHARES: usize = 3;
+const MAX_SHARES: usize = 3;
 /// The most arguments shown of a call.
 const MAX_ARGUMENTS: usize = 3;
 /// A longer text is no title.
-const LONGEST_TITLE: usize = 60;
+const MAX_TITLE: usize = 60;
 
 impl ConclusionBuilder<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
@@ -66,7 +66,7 @@ impl ConclusionBuilder<'_, '_> {
                 .collect(),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown_band(band, &written.unit, kind),
-            says: facts.said(place),
+            says: facts.working_text(place),
             named: self.state.walk.named.contains(&place),
             step: self.step_of(place),
             widest: self.widest(&worked),
@@ -132,7 +132,7 @@ impl ConclusionBuilder<'_, '_> {
         };
         let mut shares: Vec<ShareLine> = self.shares(worked).map(line).collect();
         shares.sort_by(|a, b| b.share.total_cmp(&a.share));
-        shares.truncate(MOST_SHARES);
+        shares.truncate(MAX_SHARES);
         shares
     }
 
@@ -150,7 +150,7 @@ impl ConclusionBuilder<'_, '_> {
     /// What a question is about, in a few words: its text where that names a quantity, else its id.
     pub(super) fn short_title(&self, question: QuestionId) -> String {
         let text = &self.pack.questions[question].text;
-        if text.ends_with('?') || text.chars().count() > LONGEST_TITLE {
+        if text.ends_with('?') || text.chars().count() > MAX_TITLE {
             self.pack.questions.id(question).replace('_', " ")
         } else {
             text.clone()

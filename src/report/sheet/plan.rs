@@ -7,7 +7,7 @@ use crate::interview::{Answer, State, cautions_with};
 use crate::rules::{AnswerForm, CarStateId, CautionId, Pack, QuestionId, SetupId, TypedIndex};
 
 /// Above so many states of the car not every order is tried.
-const MOST_ORDERED: usize = 6;
+const MAX_ORDERED: usize = 6;
 
 /// The open questions in working order.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -139,7 +139,7 @@ impl Planner<'_> {
             self.open.iter().map(|question| self.car_for(*question)).collect();
         cars.sort();
         cars.dedup();
-        if cars.len() > MOST_ORDERED {
+        if cars.len() > MAX_ORDERED {
             return cars;
         }
         let waits = self.waits();

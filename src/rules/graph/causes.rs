@@ -73,7 +73,7 @@ struct Drawn {
 }
 
 /// How many findings each cause is drawn with where not all lines are.
-const MOST_TELLING: usize = 2;
+const MAX_TELLING: usize = 2;
 
 /// The findings that each cause is drawn with.
 fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
@@ -85,7 +85,7 @@ fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
         }
     }
     let all: usize = brings.iter().map(Vec::len).sum();
-    let most = if lines == Lines::Few && all > MANY_LINES { MOST_TELLING } else { usize::MAX };
+    let most = if lines == Lines::Few && all > MANY_LINES { MAX_TELLING } else { usize::MAX };
     let drawn = brings.into_iter().map(|mut findings| {
         findings.sort_by(|(_, one), (_, other)| other.total_cmp(one));
         let left_out = findings.len().saturating_sub(most);

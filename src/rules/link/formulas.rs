@@ -19,7 +19,7 @@ use crate::rules::stack::Stack;
 use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
 
-const MOST_CURVE_STEPS: usize = 200;
+const MAX_CURVE_STEPS: usize = 200;
 
 pub(super) struct Formulas {
     pub(super) words: Vocabulary,
@@ -418,7 +418,7 @@ impl Formulas {
                 &at.field("steps"),
                 written.steps.as_ref(),
                 11,
-                2..=MOST_CURVE_STEPS,
+                2..=MAX_CURVE_STEPS,
             ),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,

@@ -12,8 +12,8 @@ use crate::terminal::dialogue::lead_words::moved;
 use crate::terminal::screen::page::{Page, Voice};
 
 /// More would bury what matters; the conclusion has them all.
-const MOST_FINDINGS: usize = 2;
-const MOST_WORKINGS: usize = 2;
+const MAX_FINDINGS: usize = 2;
+const MAX_WORKINGS: usize = 2;
 /// A finding this likely needs no word about its chance.
 const SURE: f64 = 0.9;
 
@@ -75,7 +75,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         }
     }
     let mut page = Page::default();
-    for finding in likely.iter().take(MOST_FINDINGS) {
+    for finding in likely.iter().take(MAX_FINDINGS) {
         page.add(Voice::Plain, meaning(now, *finding));
     }
     if let Some(finding) = ruled_out.filter(|_| likely.is_empty()) {
@@ -110,8 +110,8 @@ fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         .filter(|working| !hands_on(now, *working, question))
         .collect();
     found.sort_by_key(|working| !now.walk.named.contains(working));
-    let more = found.len().saturating_sub(MOST_WORKINGS);
-    found.truncate(MOST_WORKINGS);
+    let more = found.len().saturating_sub(MAX_WORKINGS);
+    found.truncate(MAX_WORKINGS);
     let mut page = Page::default();
     for working in found {
         page.extend(working_lines(now, working));
@@ -145,7 +145,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let written = &pack.workings[working];
     let Some(shown) = facts.shown_working(working) else { return Page::default() };
     let mut page = Page::default();
-    match facts.said(working) {
+    match facts.working_text(working) {
         Some(says) => page.add(Voice::Plain, says),
         None => {
             let id = || pack.workings.id(working).replace('_', " ");
@@ -154,7 +154,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
         }
     }
     let formula = &written.formula.text;
-    let numbers = with_numbers(facts, formula).unwrap_or_else(|| in_short(formula));
+    let numbers = with_numbers(facts, formula).unwrap_or_else(|| at_a_glance(formula));
     let assumed = match facts.assumed(&written.formula.node).len() {
         0 => String::new(),
         1 => ", with one typical value assumed".to_owned(),
@@ -167,7 +167,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
 
 /// A formula that can be read at a glance: with as many arguments of each call as there is room for,
 /// or its start.
-fn in_short(formula: &str) -> String {
+fn at_a_glance(formula: &str) -> String {
     const MAX_LETTERS: usize = 60;
     let fits = |short: &String| short.chars().count() <= MAX_LETTERS;
     let shorter = [usize::MAX, 3, 2, 1].map(|arguments| shortened(formula, arguments));

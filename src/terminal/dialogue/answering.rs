@@ -17,7 +17,7 @@ use crate::terminal::screen::prompter::Ended;
 use crate::terminal::screen::taken::Chosen;
 
 /// The fewest rows a table can be read between.
-const FEWEST_ROWS: usize = 2;
+const MIN_ROWS: usize = 2;
 
 /// Which time a question is asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -192,9 +192,9 @@ impl Talk<'_, '_> {
         self.say_commands();
         loop {
             match prompt.row(self.prompter, *index, rows.get(*index), cells)? {
-                RowAnswer::End if *index < FEWEST_ROWS => {
+                RowAnswer::End if *index < MIN_ROWS => {
                     let few = format!(
-                        "A table needs {FEWEST_ROWS} rows at least; c if you can't say, l for later."
+                        "A table needs {MIN_ROWS} rows at least; c if you can't say, l for later."
                     );
                     self.prompter.say(&Page::of(Voice::Trouble, few));
                 }

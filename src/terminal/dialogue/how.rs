@@ -3,7 +3,7 @@
 
 use crate::interview::cautions_with;
 use crate::quantity::{Kind, print_value};
-use crate::rules::{AnswerForm, Pack, Question, QuestionId, SourceKind, Spread};
+use crate::rules::{AnswerForm, Pack, Question, QuestionId, SourceKind, UsualUncertainty};
 
 use crate::terminal::dialogue::before::normal;
 use crate::terminal::dialogue::cautions::cautions;
@@ -44,15 +44,15 @@ fn usual_uncertainty(pack: &Pack, asked: &Question) -> String {
     let AnswerForm::Measure(measure) = &asked.answer else { return String::new() };
     let amount = |si: f64| print_value(si, 0.0, &measure.unit, difference(measure.kind));
     match (measure.uncertainty, measure.read_with.first()) {
-        (Spread::Relative(share), _) => format!(
+        (UsualUncertainty::Relative(share), _) => format!(
             "Taken as good to ± {:.1} % (one standard uncertainty) unless you type your own behind ±.",
             share * 100.0
         ),
-        (Spread::Amount(si), _) if si > 0.0 => format!(
+        (UsualUncertainty::Amount(si), _) if si > 0.0 => format!(
             "Taken as good to ± {} (one standard uncertainty) unless you type your own behind ±.",
             amount(si)
         ),
-        (Spread::Amount(_), Some(instrument)) => {
+        (UsualUncertainty::Amount(_), Some(instrument)) => {
             let instrument = &pack.instruments[*instrument];
             format!(
                 "Taken as read with: {}, good to ± {} (one standard uncertainty), unless you type your own behind ±.",
@@ -60,7 +60,7 @@ fn usual_uncertainty(pack: &Pack, asked: &Question) -> String {
                 amount(instrument.uncertainty)
             )
         }
-        (Spread::Amount(_), None) => String::new(),
+        (UsualUncertainty::Amount(_), None) => String::new(),
     }
 }
 

@@ -13,7 +13,7 @@ use crate::terminal::screen::taken::Chosen;
 /// So many are shown at once; more would scroll away.
 const ON_ONE_SCREEN: usize = 9;
 /// Where there are more, so many of the likeliest come first.
-const MOST_PROPOSED: usize = 6;
+const MAX_PROPOSED: usize = 6;
 
 /// Lets the repair that was done be chosen; none where the person stops here.
 ///
@@ -30,7 +30,7 @@ pub fn choose_repair(
         return Ok(None);
     }
     let few = repairs.len() <= ON_ONE_SCREEN;
-    let mut shown = if few { repairs.len() } else { MOST_PROPOSED };
+    let mut shown = if few { repairs.len() } else { MAX_PROPOSED };
     loop {
         prompter.say(&question());
         let titles = repairs.iter().take(shown).map(|repair| pack.repairs[*repair].title.as_str());
@@ -44,8 +44,8 @@ pub fn choose_repair(
                 }
                 return Ok(chosen);
             }
-            Chosen::Command(Command::Back) if !few && shown > MOST_PROPOSED => {
-                shown = MOST_PROPOSED;
+            Chosen::Command(Command::Back) if !few && shown > MAX_PROPOSED => {
+                shown = MAX_PROPOSED;
             }
             Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
             Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help()),

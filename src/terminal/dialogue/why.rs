@@ -11,9 +11,9 @@ use crate::terminal::dialogue::lead_words::{largest, lower};
 use crate::terminal::screen::page::{Page, Voice};
 
 /// The most options that are tried out.
-const MOST_OPTIONS: usize = 8;
+const MAX_OPTIONS: usize = 8;
 /// The most causes that are named.
-const MOST_CAUSES: usize = 4;
+const MAX_CAUSES: usize = 4;
 
 /// Why the question is asked now. `rounds` are those that `state` was folded from.
 #[must_use]
@@ -72,13 +72,13 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
     });
     let named: Vec<String> = causes
         .iter()
-        .take(MOST_CAUSES)
+        .take(MAX_CAUSES)
         .map(|cause| {
             let chance = probabilities.get(cause.index()).copied().unwrap_or_default();
             format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance))
         })
         .collect();
-    match (named.is_empty(), causes.len().saturating_sub(MOST_CAUSES)) {
+    match (named.is_empty(), causes.len().saturating_sub(MAX_CAUSES)) {
         (true, _) => "No finding rests on it alone; it is needed to work something out.".to_owned(),
         (false, 0) => format!("It bears on: {}.", named.join(", ")),
         (false, more) => format!("It bears on: {} and {more} more.", named.join(", ")),
@@ -92,7 +92,7 @@ fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Arc
         AnswerForm::YesOrNo => {
             vec![("yes".to_owned(), Answer::Truth(true)), ("no".to_owned(), Answer::Truth(false))]
         }
-        AnswerForm::Choose(options) if options.len() <= MOST_OPTIONS => options
+        AnswerForm::Choose(options) if options.len() <= MAX_OPTIONS => options
             .values()
             .enumerate()
             .map(|(index, text)| (text.clone(), Answer::Option(index)))

@@ -58,7 +58,7 @@ impl Keys {
         let waiting = || rustix::io::ioctl_fionread(std::io::stdin()).is_ok_and(|count| count > 0);
         let mut dropped = false;
         // A terminal hands over a long paste piece by piece.
-        for _ in 0..MOST_PIECES {
+        for _ in 0..MAX_PIECES {
             if !waiting() || tcflush(std::io::stdin(), QueueSelector::IFlush).is_err() {
                 break;
             }
@@ -71,7 +71,7 @@ impl Keys {
 
 /// Far more than a paste comes in; a key held down never lets go.
 #[cfg(unix)]
-const MOST_PIECES: usize = 50;
+const MAX_PIECES: usize = 50;
 /// Longer than a terminal waits between two pieces, shorter than anyone notices.
 #[cfg(unix)]
 const BETWEEN_PIECES: std::time::Duration = std::time::Duration::from_millis(20);

@@ -99,7 +99,7 @@ impl Menu {
 }
 
 /// The longest line that is gathered.
-const LONGEST_LINE: usize = 60;
+const MAX_LINE: usize = 60;
 
 /// A menu while keys are pressed.
 #[derive(Debug)]
@@ -170,7 +170,7 @@ impl<'m> Marking<'m> {
     }
 
     fn typed(&mut self, letter: char) -> Pressed {
-        if self.typed.chars().count() >= LONGEST_LINE {
+        if self.typed.chars().count() >= MAX_LINE {
             return Pressed::Nothing;
         }
         self.typed.push(letter);

@@ -8,7 +8,7 @@ use super::exit::{Exit, Failure};
 use super::opening::say_warning;
 use super::slow_notice::{SlowNotice, WORKING};
 use super::{output, packs, render, signals};
-use crate::interview::{Ranked, State};
+use crate::interview::State;
 use crate::report::conclude;
 use crate::rules::{Given, RepairId};
 use crate::session::SessionFile;
@@ -99,8 +99,7 @@ pub(super) fn finish(
             let printed = output::result(&render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
             printed?;
-            let clash = matches!(state.ranked, Ranked::Contradiction(_));
-            Ok(if clash { Exit::Failed } else { Exit::Done })
+            render::exit(&conclusion)
         }
         Ok(Finish::Stopped | Finish::ToComplaint) => {
             screen.say(&to_go_on(&path));

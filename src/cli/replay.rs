@@ -17,5 +17,5 @@ pub(super) fn run(options: &ReplayOptions, stack: &StackOptions) -> Result<Exit,
     let conclusion = conclude(&state, repair);
     drop(slow_notice);
     output::result(&render::form(&conclusion, options.form, render::PAGE))?;
-    Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
+    render::exit(&conclusion)
 }

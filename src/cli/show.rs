@@ -25,7 +25,7 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
     let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
     let text = render::form(&conclusion, options.form, columns);
     deliver(&text, options.out.as_deref(), &options.session)?;
-    Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
+    render::exit(&conclusion)
 }
 
 /// Lays supposed answers over those of the present round.

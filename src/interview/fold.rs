@@ -14,6 +14,7 @@ use crate::interview::answers::round::{Answers, Round, carried_over, lay_over};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::factors::{Evidence, evidence};
 use crate::interview::evidence::facts::Facts;
+use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
 use crate::interview::walk::choose::Chooser;
 use crate::interview::walk::implied_kinds::imply_kinds;
@@ -40,13 +41,17 @@ pub fn fold_with<'p>(
     let mut earlier = Earlier::default();
     let mut before: Vec<Facts<'p>> = Vec::new();
     let mut belief = Belief::start();
+    let mut failed: Option<InternalError> = None;
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
             let past = Facts::new(pack, held.clone(), &earlier, memo);
             earlier.add(held.clone(), round.repair);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
-            belief = after(pack, &belief, &seen, round);
+            match after(pack, &belief, &seen, round) {
+                Ok(after) => belief = after,
+                Err(error) => failed = failed.or(Some(error)),
+            }
             pieces.push(seen);
             held = carried_over(pack, &held, round.repair);
             before.push(past);
@@ -60,7 +65,7 @@ pub fn fold_with<'p>(
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.
     let belief = belief.ruling_out(facts.impossible());
-    let ranked = rank(pack, &belief, &pieces);
+    let mut ranked = failed.map_or_else(|| rank(pack, &belief, &pieces), Ranked::Failed);
     let danger = Danger::of(&facts);
     let (walk, open, valued) = {
         let chooser = Chooser::by_facts(&facts, ranked.posterior());
@@ -70,6 +75,9 @@ pub fn fold_with<'p>(
         open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
         (walk, open, chooser.into_valued())
     };
+    if let Some(Err(error)) = valued.get() {
+        ranked = Ranked::Failed(error.clone());
+    }
     let mut state = State {
         pack,
         complaints,
@@ -86,10 +94,12 @@ pub fn fold_with<'p>(
         valued,
         in_place: Vec::new(),
     };
-    if is_cured(&state, rounds.last()) {
-        state.cured = true;
-        state.walk.next = None;
+    state.cured = is_cured(&state, rounds.last());
+    if state.cured {
         state.open.clear();
+    }
+    if state.cured || state.internal_error().is_some() {
+        state.walk.next = None;
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
@@ -117,7 +127,12 @@ fn shown_in(round: usize, complaints: &[ComplaintId]) -> &[ComplaintId] {
 }
 
 /// The belief that a later round starts from.
-fn after(pack: &Pack, belief: &Belief, seen: &[Evidence], round: &Round) -> Belief {
+fn after(
+    pack: &Pack,
+    belief: &Belief,
+    seen: &[Evidence],
+    round: &Round,
+) -> Result<Belief, InternalError> {
     let factors: Vec<_> = seen.iter().map(|evidence| evidence.factor.clone()).collect();
     let (mended, succeeds) = match round.repair {
         Some(repair) => {
@@ -126,8 +141,10 @@ fn after(pack: &Pack, belief: &Belief, seen: &[Evidence], round: &Round) -> Beli
         }
         None => (Vec::new(), 1.0),
     };
-    // Places and chances were checked when the pack was linked, so nothing is refused here.
-    belief.after_repair(&factors, &mended, succeeds).unwrap_or_else(|_| belief.clone())
+    // Indices and chances were checked when the pack was linked, so that nothing should be refused.
+    belief
+        .after_repair(&factors, &mended, succeeds)
+        .map_err(|refusal| InternalError::new("Taking the repair into account", refusal))
 }
 
 fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
@@ -145,7 +162,7 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
             answers.dedup();
             Ranked::Contradiction(answers)
         }
-        Err(_) => Ranked::Contradiction(Vec::new()),
+        Err(refusal) => Ranked::Failed(InternalError::new("Ranking the causes", refusal)),
     }
 }
 

@@ -5,6 +5,7 @@ use std::cell::OnceCell;
 use crate::interview::advice::danger::Danger;
 use crate::interview::evidence::factors::Evidence;
 use crate::interview::evidence::facts::Facts;
+use crate::interview::internal_error::InternalError;
 use crate::interview::walk::choose::Valued;
 use crate::interview::walk::clear_lead::standing_clear;
 use crate::interview::walk::walker::Walk;
@@ -33,7 +34,7 @@ pub struct State<'p> {
     /// Questions that may still come up.
     pub open: Vec<QuestionId>,
     /// What questions are worth, as far as the walk had to know it.
-    pub(super) valued: OnceCell<Vec<Valued>>,
+    pub(super) valued: OnceCell<Result<Vec<Valued>, InternalError>>,
     /// Set-ups that are still in place.
     pub in_place: Vec<SetupId>,
 }
@@ -43,29 +44,40 @@ pub enum Ranked {
     Causes(Posterior),
     /// What was answered can't all be true: the answers that clash.
     Contradiction(Vec<QuestionId>),
+    /// A slip of this program kept them from being ranked.
+    Failed(InternalError),
 }
 
 impl Ranked {
-    /// Chance of each cause, by index; empty where the answers clash.
+    /// Chance of each cause, by index; empty where they could not be ranked.
     #[must_use]
     pub fn probabilities(&self) -> &[f64] {
         match self {
             Self::Causes(posterior) => posterior.probabilities(),
-            Self::Contradiction(_) => &[],
+            Self::Contradiction(_) | Self::Failed(_) => &[],
         }
     }
 
-    /// The posterior, where the answers don't clash.
+    /// The posterior, where the causes could be ranked.
     #[must_use]
     pub fn posterior(&self) -> Option<&Posterior> {
         match self {
             Self::Causes(posterior) => Some(posterior),
-            Self::Contradiction(_) => None,
+            Self::Contradiction(_) | Self::Failed(_) => None,
         }
     }
 }
 
 impl State<'_> {
+    /// What went wrong in this program itself, if anything did.
+    #[must_use]
+    pub fn internal_error(&self) -> Option<&InternalError> {
+        match &self.ranked {
+            Ranked::Failed(error) => Some(error),
+            Ranked::Causes(_) | Ranked::Contradiction(_) => None,
+        }
+    }
+
     /// Whether the lead stands clear of the other causes.
     #[must_use]
     pub fn is_clear(&self) -> bool {

@@ -61,6 +61,9 @@ pub struct Conclusion {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub clashing: Vec<AnswerLine>,
     pub inference: InferenceLine,
+    /// A slip of the program itself, with a request to report it: what stands here is then not whole.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub internal_error: Option<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -15,7 +15,7 @@ fn repairs(state: &State<'_>) -> Vec<RepairId> {
         Task::Repair(repair) => Some(repair),
         Task::Check(_) => None,
     };
-    next_work(state).iter().filter_map(repair).collect()
+    next_work(state).unwrap().iter().filter_map(repair).collect()
 }
 
 /// The same rules where one cause is all but sure before anything was asked.

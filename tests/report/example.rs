@@ -202,6 +202,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             left_out: 0.013,
             rests_on: "the likeliest sets".to_owned(),
         },
+        internal_error: None,
     }
 }
 

@@ -1,6 +1,8 @@
 //! What to do next: checks by what they settle, repairs in the order that is expected to take the
 //! least time.
 
+use std::collections::HashMap;
+
 use crate::ranking::{
     Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, plan, posterior,
 };
@@ -8,6 +10,7 @@ use crate::rules::{CauseId, CautionId, Pack, QuestionId, RepairId, TypedIndex};
 
 use crate::interview::advice::danger::cautions_with;
 use crate::interview::answers::answer::Answer;
+use crate::interview::internal_error::InternalError;
 use crate::interview::state::State;
 use crate::interview::walk::choose::Chooser;
 use crate::interview::walk::clear_lead::is_clear;
@@ -70,10 +73,15 @@ impl Work {
 
 /// What to do next, in order: while no cause stands clear, the checks that settle most come first.
 /// Nothing, once the complaint is gone.
-#[must_use]
-pub fn next_work(state: &State<'_>) -> Vec<Work> {
+///
+/// # Errors
+/// A slip of this program.
+pub fn next_work(state: &State<'_>) -> Result<Vec<Work>, InternalError> {
+    if let Some(error) = state.internal_error() {
+        return Err(error.clone());
+    }
     let Some(believed) = state.ranked.posterior().filter(|_| !state.cured) else {
-        return Vec::new();
+        return Ok(Vec::new());
     };
     let planner = WorkPlanner {
         state,
@@ -81,9 +89,9 @@ pub fn next_work(state: &State<'_>) -> Vec<Work> {
         clear: state.standing_clear(),
         chooser: Chooser::by_facts(&state.facts, Some(believed)).knowing(state.valued.clone()),
     };
-    let mut work = if planner.clear.is_empty() { planner.checks() } else { Vec::new() };
-    planner.repairs(&mut work);
-    work
+    let mut work = if planner.clear.is_empty() { planner.checks()? } else { Vec::new() };
+    planner.repairs(&mut work)?;
+    Ok(work)
 }
 
 /// A look that shows whether a cause is there.
@@ -102,19 +110,22 @@ struct WorkPlanner<'a, 'p> {
 }
 
 impl WorkPlanner<'_, '_> {
-    fn checks(&self) -> Vec<Work> {
+    fn checks(&self) -> Result<Vec<Work>, InternalError> {
         let state = self.state;
         let due = state.walk.next.map(|next| next.question);
         let mut found: Vec<Work> = Vec::new();
-        for bundle in self.chooser.valued().iter().take(MAX_TRIED) {
+        let valued = self.chooser.valued().map_err(InternalError::clone)?;
+        for bundle in valued.iter().take(MAX_TRIED) {
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
             let is_known = found.iter().any(|work| work.what == Task::Check(question));
             if is_known || state.facts.waits_to_be_told(question) {
                 continue;
             }
-            let chances = bundle.observables.iter().map(|observable| self.settles(observable));
-            let chance = chances.fold(0.0, f64::max);
+            let mut chance: f64 = 0.0;
+            for observable in &bundle.observables {
+                chance = chance.max(self.settles(observable)?);
+            }
             if chance < WORTH_CHECKING && due != Some(question) {
                 continue;
             }
@@ -125,16 +136,22 @@ impl WorkPlanner<'_, '_> {
                 break;
             }
         }
-        found
+        Ok(found)
     }
 
     /// About the chance that one cause stands clear once this has been looked at, or another leads.
     /// The patterns of a group are weighed by their findings' own chances, as if these were
     /// independent.
-    fn settles(&self, observable: &Observable) -> f64 {
+    fn settles(&self, observable: &Observable) -> Result<f64, InternalError> {
         let network = &self.state.pack.network;
-        let chance_of =
-            |finding: usize| self.believed.probability_of(network, finding).unwrap_or(0.0);
+        let mut chances = HashMap::new();
+        for finding in observable.findings() {
+            let chance = self.believed.probability_of(network, *finding).map_err(|refusal| {
+                InternalError::new("Telling how often a check settles something", refusal)
+            })?;
+            chances.insert(*finding, chance);
+        }
+        let chance_of = |finding: usize| chances.get(&finding).copied().unwrap_or(0.0);
         let (mut settled, mut all) = (0.0, 0.0);
         for (factor, chance) in outcomes(observable, &chance_of) {
             all += chance;
@@ -142,7 +159,7 @@ impl WorkPlanner<'_, '_> {
                 settled += chance;
             }
         }
-        if all > 0.0 { settled / all } else { 0.0 }
+        Ok(if all > 0.0 { settled / all } else { 0.0 })
     }
 
     fn settled_by(&self, factor: Factor) -> bool {
@@ -155,8 +172,8 @@ impl WorkPlanner<'_, '_> {
     }
 
     /// The repairs in the order of the plan, each behind the check that comes first.
-    fn repairs(&self, work: &mut Vec<Work>) {
-        for (repair, way) in self.planned().into_iter().take(MAX_REPAIRS) {
+    fn repairs(&self, work: &mut Vec<Work>) -> Result<(), InternalError> {
+        for (repair, way) in self.planned()?.into_iter().take(MAX_REPAIRS) {
             let chance = self.state.pack.repairs[repair].succeeds * self.present(repair);
             let look = self.look_first(repair, way);
             let is_new =
@@ -183,11 +200,12 @@ impl WorkPlanner<'_, '_> {
                 });
             }
         }
+        Ok(())
     }
 
     /// The repairs worth proposing, in the order of the plan; those of what
     /// stands clear first, those of the unlikely last.
-    fn planned(&self) -> Vec<(RepairId, Way)> {
+    fn planned(&self) -> Result<Vec<(RepairId, Way)>, InternalError> {
         let pack = self.state.pack;
         let places: Vec<RepairId> = pack
             .repairs
@@ -212,10 +230,13 @@ impl WorkPlanner<'_, '_> {
                 }
             })
             .collect();
-        let plan = plan(self.believed, &self.relevant(), &mends, giving_up(&mends));
-        let steps = plan.map(|plan| plan.steps).unwrap_or_default();
-        let mut order: Vec<(RepairId, Way)> =
-            steps.iter().filter_map(|step| Some((*places.get(step.repair)?, step.way))).collect();
+        let plan = plan(self.believed, &self.relevant(), &mends, giving_up(&mends))
+            .map_err(|refusal| InternalError::new("Planning the repairs", refusal))?;
+        let mut order: Vec<(RepairId, Way)> = plan
+            .steps
+            .iter()
+            .filter_map(|step| Some((*places.get(step.repair)?, step.way)))
+            .collect();
         order.retain(|(repair, _)| {
             pack.repairs[*repair].succeeds * self.present(*repair) >= WORTH_PROPOSING
         });
@@ -224,7 +245,7 @@ impl WorkPlanner<'_, '_> {
             let is_likely = self.likeliest(*repair).is_some_and(|(_, chance)| chance >= UNLIKELY);
             (!self.mends_what_is_clear(*repair), !is_likely)
         });
-        order
+        Ok(order)
     }
 
     /// Whether another of these repairs mends the likeliest of this one's causes and names it as an

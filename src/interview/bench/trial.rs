@@ -6,10 +6,11 @@ use std::sync::Arc;
 use crate::formula::Memo;
 use crate::rules::{Case, CauseId, CautionId, Pack, RepairId, TypedIndex};
 
-use crate::interview::advice::next_work::{Task, next_work};
+use crate::interview::advice::next_work::{Task, Work, next_work};
 use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::{Refused, Round};
 use crate::interview::fold::fold_with;
+use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
 
 /// No interview asks more; one that would is told as such.
@@ -29,6 +30,7 @@ pub struct Trial {
 pub enum Difference {
     Answer(Refused),
     Contradiction { answers: Vec<String> },
+    Internal(InternalError),
     Rank { cause: String, wanted: usize, found: usize, chance: f64, lead: String },
     CautionMissing { caution: String },
     CautionUnwanted { caution: String },
@@ -40,6 +42,7 @@ impl fmt::Display for Difference {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Answer(refused) => refused.fmt(f),
+            Self::Internal(error) => error.fmt(f),
             Self::Contradiction { answers } => {
                 write!(f, "the answers clash: {}", answers.join(", "))
             }
@@ -72,6 +75,10 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
         differs.extend(refused.into_iter().map(Difference::Answer));
     }
     let state = fold_with(pack, std::slice::from_ref(&given), None, memo);
+    let work = next_work(&state);
+    if let Err(error) = &work {
+        differs.push(Difference::Internal(error.clone()));
+    }
     if let Ranked::Contradiction(answers) = &state.ranked {
         let answers =
             answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
@@ -96,7 +103,9 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
             .filter(in_force)
             .map(|c| Difference::CautionUnwanted { caution: name(c) }),
     );
-    differs.extend(case.repair.and_then(|wanted| repair_difference(&state, wanted)));
+    differs.extend(
+        case.repair.and_then(|wanted| repair_difference(pack, work.as_deref().ok()?, wanted)),
+    );
     if let Some(most) = case.questions_at_most {
         let asked = ask_through(pack, &given, memo);
         if asked > most {
@@ -131,12 +140,12 @@ fn ranking(state: &State<'_>) -> Vec<(CauseId, f64)> {
 }
 
 /// Held against the first repair proposed, whatever is checked before it.
-fn repair_difference(state: &State<'_>, wanted: RepairId) -> Option<Difference> {
-    let first = next_work(state).iter().find_map(|work| match work.what {
+fn repair_difference(pack: &Pack, work: &[Work], wanted: RepairId) -> Option<Difference> {
+    let first = work.iter().find_map(|work| match work.what {
         Task::Repair(repair) => Some(repair),
         Task::Check(_) => None,
     });
-    let id = |repair: RepairId| state.pack.repairs.id(repair).to_owned();
+    let id = |repair: RepairId| pack.repairs.id(repair).to_owned();
     (first != Some(wanted)).then(|| Difference::Repair { wanted: id(wanted), found: first.map(id) })
 }
 

@@ -8,6 +8,7 @@ use crate::rules::{CarStateId, QuestionId};
 
 use crate::interview::advice::danger::could_stop;
 use crate::interview::evidence::facts::Facts;
+use crate::interview::internal_error::InternalError;
 use crate::interview::walk::candidates::Candidates;
 use crate::interview::walk::clear_lead::is_clear;
 use crate::interview::walk::known::Known;
@@ -31,7 +32,7 @@ pub(in crate::interview) struct Chooser<'a, 'p> {
     /// Where the last answer left the car.
     car_now: Option<CarStateId>,
     /// Worked out when first asked for.
-    valued: OnceCell<Vec<Valued>>,
+    valued: OnceCell<Result<Vec<Valued>, InternalError>>,
 }
 
 /// A question that a step would like answered, and the one to ask for that now: itself, or what must be
@@ -81,12 +82,15 @@ impl<'a, 'p> Chooser<'a, 'p> {
     }
 
     /// The same, with what its bundles are worth already told by one who knew the same.
-    pub(in crate::interview) fn knowing(self, valued: OnceCell<Vec<Valued>>) -> Self {
+    pub(in crate::interview) fn knowing(
+        self,
+        valued: OnceCell<Result<Vec<Valued>, InternalError>>,
+    ) -> Self {
         Self { valued, ..self }
     }
 
     /// What the bundles are worth, as far as that was worked out.
-    pub(in crate::interview) fn into_valued(self) -> OnceCell<Vec<Valued>> {
+    pub(in crate::interview) fn into_valued(self) -> OnceCell<Result<Vec<Valued>, InternalError>> {
         self.valued
     }
 
@@ -119,9 +123,11 @@ impl<'a, 'p> Chooser<'a, 'p> {
         }
         let is_rival =
             |bundle: &&Valued| bundle.questions.iter().all(|question| rivals.contains(question));
-        let best = self.valued().iter().find(is_rival);
+        // An error is kept beside what was valued, where the fold finds it.
+        let valued = self.valued().unwrap_or_default();
+        let best = valued.iter().find(is_rival);
         let least = best.map_or(0.0, |best| WORTH_NOW * best.rate());
-        let worth_asking = self.valued().iter().take_while(|bundle| bundle.rate() >= least);
+        let worth_asking = valued.iter().take_while(|bundle| bundle.rate() >= least);
         // One half of what tells something is worth nothing where the other can't be had.
         let whole = |bundle: &Valued| bundle.questions.iter().all(|question| can_be_had(*question));
         let of_the_pool: Vec<&Askable> = worth_asking
@@ -141,11 +147,16 @@ impl<'a, 'p> Chooser<'a, 'p> {
     }
 
     /// Every bundle that is worth something, the best for its minutes first.
-    pub(in crate::interview) fn valued(&self) -> &[Valued] {
-        self.valued.get_or_init(|| self.believed.map(|b| self.value(b)).unwrap_or_default())
+    ///
+    /// # Errors
+    /// A slip of this program.
+    pub(in crate::interview) fn valued(&self) -> Result<&[Valued], &InternalError> {
+        let value =
+            || self.believed.map_or_else(|| Ok(Vec::new()), |believed| self.value(believed));
+        self.valued.get_or_init(value).as_ref().map(Vec::as_slice)
     }
 
-    fn value(&self, posterior: &Posterior) -> Vec<Valued> {
+    fn value(&self, posterior: &Posterior) -> Result<Vec<Valued>, InternalError> {
         let mut bundles = bundles(self.known);
         bundles.retain(|bundle| bundle.questions.iter().all(|question| self.known.fits(*question)));
         let candidates = Candidates::of(posterior);
@@ -155,9 +166,9 @@ impl<'a, 'p> Chooser<'a, 'p> {
         });
         let observed: Vec<Vec<Observable>> =
             bundles.iter().map(|bundle| bundle.observables.clone()).collect();
-        // Places were checked when the pack was linked, so nothing is refused here.
-        let bits =
-            information(&self.known.pack().network, posterior, &observed).unwrap_or_default();
+        // Indices were checked when the pack was linked, so that nothing should be refused.
+        let bits = information(&self.known.pack().network, posterior, &observed)
+            .map_err(|refusal| InternalError::new("Telling what a question is worth", refusal))?;
         let mut valued: Vec<Valued> = bundles
             .into_iter()
             .zip(bits)
@@ -175,7 +186,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
             })
             .collect();
         valued.sort_by(|a, b| b.rate().total_cmp(&a.rate()));
-        valued
+        Ok(valued)
     }
 
     /// The time that questions take, from where the car is now, in minutes, with all that must be

@@ -163,7 +163,7 @@ impl ConclusionBuilder<'_, '_> {
 
     fn clash(&self) -> Option<&[QuestionId]> {
         match &self.state.ranked {
-            Ranked::Causes(_) => None,
+            Ranked::Causes(_) | Ranked::Failed(_) => None,
             Ranked::Contradiction(answers) => Some(answers),
         }
     }
@@ -173,7 +173,10 @@ impl ConclusionBuilder<'_, '_> {
             None => InferenceLine {
                 exact: true,
                 left_out: 0.0,
-                rests_on: "the answers clash".to_owned(),
+                rests_on: match self.state.internal_error() {
+                    Some(_) => "nothing: the program failed".to_owned(),
+                    None => "the answers clash".to_owned(),
+                },
             },
             Some(inference) => InferenceLine {
                 exact: inference.exact,

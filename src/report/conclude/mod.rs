@@ -34,7 +34,10 @@ struct ConclusionBuilder<'a, 'p> {
 impl ConclusionBuilder<'_, '_> {
     fn conclusion(&self, repair: Option<RepairId>) -> Conclusion {
         let (state, pack) = (self.state, self.pack);
-        let next_work = next_work(state);
+        let (next_work, internal_error) = match next_work(state) {
+            Ok(work) => (work, None),
+            Err(error) => (Vec::new(), Some(error.to_string())),
+        };
         let workings = self.workings();
         let without = without(state);
         Conclusion {
@@ -82,6 +85,7 @@ impl ConclusionBuilder<'_, '_> {
             contradiction: self.contradiction(),
             clashing: self.clashing(),
             inference: self.inference(),
+            internal_error,
         }
     }
 

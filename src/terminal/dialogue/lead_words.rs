@@ -11,6 +11,9 @@ const NOTICEABLE: f64 = 0.01;
 #[must_use]
 pub(in crate::terminal) fn moved(before: &State<'_>, now: &State<'_>) -> String {
     let pack = now.pack;
+    if let Some(error) = now.internal_error() {
+        return error.to_string();
+    }
     if let Ranked::Contradiction(answers) = &now.ranked {
         return clash(answers.iter().map(|question| pack.questions[*question].text.as_str()));
     }

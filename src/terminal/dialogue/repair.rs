@@ -24,7 +24,11 @@ pub fn choose_repair(
     state: &State<'_>,
 ) -> Result<Option<RepairId>, Ended> {
     let pack = state.pack;
-    let repairs = in_order(state);
+    let proposed = next_work(state).unwrap_or_else(|error| {
+        prompter.say(&Page::of(Voice::Trouble, error.to_string()));
+        Vec::new()
+    });
+    let repairs = in_order(pack, &proposed);
     if repairs.is_empty() {
         prompter.say(&Page::of(Voice::Trouble, "These rules know no repairs."));
         return Ok(None);
@@ -82,10 +86,9 @@ fn done(pack: &Pack, repair: RepairId) -> Page {
 }
 
 /// All repairs: those proposed first, in that order, the others as the pack has them.
-fn in_order(state: &State<'_>) -> Vec<RepairId> {
-    let proposed = next_work(state);
+fn in_order(pack: &Pack, proposed: &[Work]) -> Vec<RepairId> {
     let mut found: Vec<RepairId> = Vec::new();
-    for repair in proposed.iter().filter_map(Work::repair).chain(state.pack.repairs.indices()) {
+    for repair in proposed.iter().filter_map(Work::repair).chain(pack.repairs.indices()) {
         if !found.contains(&repair) {
             found.push(repair);
         }

@@ -48,13 +48,7 @@ impl<'f> Kept<'f> {
 impl AnswerStore for Kept<'_> {
     fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
         let before = self.file.session.clone();
-        let round = self.file.session.rounds.last_mut();
-        match round.filter(|round| corrected && round.answers.contains_key(question)) {
-            Some(round) => {
-                round.answers.insert(question.to_owned(), given.clone());
-            }
-            None => self.file.session.give(question, given.clone()),
-        }
+        self.file.session.keep(question, given.clone(), corrected);
         if let Err(error) = self.file.save() {
             self.file.session = before;
             return Err(error.to_string());

@@ -16,10 +16,10 @@ use crate::interview::evidence::factors::{Evidence, evidence};
 use crate::interview::evidence::facts::Facts;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
-use crate::interview::walk::choose::Chooser;
+use crate::interview::walk::choose::{Chooser, Valuation};
 use crate::interview::walk::implied_kinds::imply_kinds;
 use crate::interview::walk::known::Known;
-use crate::interview::walk::walker::Walker;
+use crate::interview::walk::walker::{Walk, Walker};
 
 /// Folds rounds of answers into where the interview stands. `car` narrows the next question to
 /// what can be answered in that state of the car.
@@ -40,18 +40,14 @@ pub fn fold_with<'p>(
     let mut held = Answers::new();
     let mut earlier = Earlier::default();
     let mut before: Vec<Facts<'p>> = Vec::new();
-    let mut belief = Belief::start();
-    let mut failed: Option<InternalError> = None;
+    let mut belief = Ok(Belief::start());
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
             let past = Facts::new(pack, held.clone(), &earlier, memo);
             earlier.add(held.clone(), round.repair);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
-            match after(pack, &belief, &seen, round) {
-                Ok(after) => belief = after,
-                Err(error) => failed = failed.or(Some(error)),
-            }
+            belief = belief.and_then(|belief| after(pack, &belief, &seen, round));
             pieces.push(seen);
             held = carried_over(pack, &held, round.repair);
             before.push(past);
@@ -64,17 +60,16 @@ pub fn fold_with<'p>(
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.
-    let belief = belief.ruling_out(facts.impossible());
-    let mut ranked = failed.map_or_else(|| rank(pack, &belief, &pieces), Ranked::Failed);
-    let danger = Danger::of(&facts);
-    let (walk, open, valued) = {
-        let chooser = Chooser::by_facts(&facts, ranked.posterior());
-        let walker = Walker::new(&facts, &danger, &complaints, &chooser).staying_at(car);
-        let (walk, mut open) = (walker.walk(), walker.open().to_vec());
-        // What is asked when the steps settle nothing may stand in a step of another complaint.
-        open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
-        (walk, open, chooser.into_valued())
+    let ruling_out = |belief: Belief| belief.ruling_out(facts.impossible());
+    let (belief, mut ranked) = match belief.map(ruling_out) {
+        Ok(belief) => {
+            let ranked = rank(pack, &belief, &pieces);
+            (belief, ranked)
+        }
+        Err(error) => (Belief::start(), Ranked::Failed(error)),
     };
+    let danger = Danger::of(&facts);
+    let (walk, open, valued) = walked(&facts, &danger, &complaints, &ranked, car);
     if let Some(Err(error)) = valued.get() {
         ranked = Ranked::Failed(error.clone());
     }
@@ -103,6 +98,23 @@ pub fn fold_with<'p>(
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
+}
+
+/// The walk through the steps, the questions that may still come up, and what they are worth as far as
+/// the walk had to know it.
+fn walked(
+    facts: &Facts<'_>,
+    danger: &Danger,
+    complaints: &[ComplaintId],
+    ranked: &Ranked,
+    car: Option<CarStateId>,
+) -> (Walk, Vec<QuestionId>, Valuation) {
+    let chooser = Chooser::by_facts(facts, ranked.posterior());
+    let walker = Walker::new(facts, danger, complaints, &chooser).staying_at(car);
+    let (walk, mut open) = (walker.walk(), walker.open().to_vec());
+    // What is asked when the steps settle nothing may stand in a step of another complaint.
+    open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
+    (walk, open, chooser.into_valued())
 }
 
 /// The last of these rounds that a repair opened which changed what a question asks about; 0 where none

@@ -27,7 +27,7 @@ pub use advice::next_work::{Task, Work, next_work};
 pub use advice::verdict::{Figure, Outcome, Refit, Verdict, verdict};
 pub use answers::answer::{Answer, Reading, read_answer, read_measure};
 pub use answers::answer_error::{AnswerError, CANT_SAY, LATER};
-pub use answers::round::{Answers, Held, Refused, Round, says_something};
+pub use answers::round::{Answers, Held, Refused, Round, keep_answer, says_something};
 pub use bench::simulate::{Bin, Conditions, Outcomes, simulate};
 pub use bench::trial::{Difference, Trial, try_case};
 pub use bench::unanswerable::unanswerable;

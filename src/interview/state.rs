@@ -1,12 +1,10 @@
 //! Where an interview stands: what the fold gives.
 
-use std::cell::OnceCell;
-
 use crate::interview::advice::danger::Danger;
 use crate::interview::evidence::factors::Evidence;
 use crate::interview::evidence::facts::Facts;
 use crate::interview::internal_error::InternalError;
-use crate::interview::walk::choose::Valued;
+use crate::interview::walk::choose::Valuation;
 use crate::interview::walk::clear_lead::standing_clear;
 use crate::interview::walk::walker::Walk;
 use crate::ranking::{Belief, Posterior};
@@ -34,7 +32,7 @@ pub struct State<'p> {
     /// Questions that may still come up.
     pub open: Vec<QuestionId>,
     /// What questions are worth, as far as the walk had to know it.
-    pub(super) valued: OnceCell<Result<Vec<Valued>, InternalError>>,
+    pub(super) valued: Valuation,
     /// Set-ups that are still in place.
     pub in_place: Vec<SetupId>,
 }

@@ -4,6 +4,7 @@
 
 use indexmap::IndexMap;
 
+use crate::interview::keep_answer;
 use crate::rules::{Given, Pack};
 
 /// The most rounds that a session has: each is folded, and nobody repairs a car more often.
@@ -62,9 +63,13 @@ impl Session {
 
     /// Gives an answer in the present round; one that was given before moves to the end.
     pub fn give(&mut self, question: &str, given: Given) {
+        self.keep(question, given, false);
+    }
+
+    /// Keeps an answer of the present round: in place of one that is only corrected, else at the end.
+    pub fn keep(&mut self, question: &str, given: Given, corrected: bool) {
         if let Some(round) = self.rounds.last_mut() {
-            round.answers.shift_remove(question);
-            round.answers.insert(question.to_owned(), given);
+            keep_answer(&mut round.answers, question.to_owned(), given, corrected);
         }
     }
 

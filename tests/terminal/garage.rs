@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use boostwright::interview::Round;
+use boostwright::interview::{Round, keep_answer};
 use boostwright::rules::{Given, Pack, PackSource, load};
 use boostwright::terminal::{AnswerStore, Ended, Finish, Scope, Script, Talk};
 use indexmap::IndexMap;
@@ -53,10 +53,7 @@ impl AnswerStore for Memory {
         if self.refuses == Some(question) {
             return Err("the disk is full".to_owned());
         }
-        if !corrected {
-            self.kept.shift_remove(question);
-        }
-        self.kept.insert(question.to_owned(), given.clone());
+        keep_answer(&mut self.kept, question.to_owned(), given.clone(), corrected);
         Ok(())
     }
 

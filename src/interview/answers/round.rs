@@ -1,5 +1,7 @@
 //! Rounds: what was asked and answered, with a repair between each two.
 
+use std::hash::Hash;
+
 use indexmap::IndexMap;
 
 use crate::interview::answers::answer::{Answer, read_answer};
@@ -22,8 +24,12 @@ pub struct Round {
 impl Round {
     /// Takes an answer in; one that was given before moves to the end.
     pub fn give(&mut self, question: QuestionId, answer: Answer) {
-        self.answers.shift_remove(&question);
-        self.answers.insert(question, answer);
+        self.keep(question, answer, false);
+    }
+
+    /// Takes an answer in: in place of one that is only corrected, else at the end.
+    pub fn keep(&mut self, question: QuestionId, answer: Answer, corrected: bool) {
+        keep_answer(&mut self.answers, question, answer, corrected);
     }
 
     /// Reads answers as people write them.
@@ -49,6 +55,20 @@ impl Round {
         }
         if refused.is_empty() { Ok(()) } else { Err(refused) }
     }
+}
+
+/// Puts an answer among those of its round: in place of one that is only corrected, else at the end.
+/// The order counts, so that this one rule serves the rounds of an interview and those of a file.
+pub fn keep_answer<Q: Hash + Eq, A>(
+    answers: &mut IndexMap<Q, A>,
+    question: Q,
+    answer: A,
+    corrected: bool,
+) {
+    if !corrected {
+        answers.shift_remove(&question);
+    }
+    answers.insert(question, answer);
 }
 
 /// An answer that can't be taken.

@@ -32,7 +32,7 @@ pub(in crate::interview) struct Chooser<'a, 'p> {
     /// Where the last answer left the car.
     car_now: Option<CarStateId>,
     /// Worked out when first asked for.
-    valued: OnceCell<Result<Vec<Valued>, InternalError>>,
+    valued: Valuation,
 }
 
 /// A question that a step would like answered, and the one to ask for that now: itself, or what must be
@@ -54,6 +54,9 @@ pub(in crate::interview) struct Valued {
     asking: f64,
     pub(in crate::interview) bits: f64,
 }
+
+/// What bundles are worth, the best for its minutes first; empty until somebody had to know it.
+pub(in crate::interview) type Valuation = OnceCell<Result<Vec<Valued>, InternalError>>;
 
 impl Valued {
     fn rate(&self) -> f64 {
@@ -82,15 +85,12 @@ impl<'a, 'p> Chooser<'a, 'p> {
     }
 
     /// The same, with what its bundles are worth already told by one who knew the same.
-    pub(in crate::interview) fn knowing(
-        self,
-        valued: OnceCell<Result<Vec<Valued>, InternalError>>,
-    ) -> Self {
+    pub(in crate::interview) fn knowing(self, valued: Valuation) -> Self {
         Self { valued, ..self }
     }
 
     /// What the bundles are worth, as far as that was worked out.
-    pub(in crate::interview) fn into_valued(self) -> OnceCell<Result<Vec<Valued>, InternalError>> {
+    pub(in crate::interview) fn into_valued(self) -> Valuation {
         self.valued
     }
 

@@ -110,11 +110,7 @@ impl<'a, 'p> Talk<'a, 'p> {
         }
         let says_something = !matches!(answer, Answer::Later | Answer::CantSay);
         if let Some(round) = self.rounds.last_mut() {
-            if corrected {
-                round.answers.insert(question, answer);
-            } else {
-                round.give(question, answer);
-            }
+            round.keep(question, answer, corrected);
         }
         if let Some(setup) = pack.questions[question].setup.filter(|_| says_something) {
             self.note_put_back(setup, false);

@@ -120,6 +120,9 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
             ids.join(", ")
         )));
     }
+    if let Some(error) = state.internal_error() {
+        return Err(Failure::new(error.to_string()));
+    }
     let session = options.session.display();
     match state.walk.next {
         Some(next) => {

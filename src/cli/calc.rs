@@ -8,7 +8,7 @@ use super::arguments::{CalcOptions, PlainForm};
 use super::exit::{Exit, Failure};
 use super::listing::listing;
 use super::named_values::NamedValues;
-use super::patience::{Patience, WORKING};
+use super::slow_notice::{SlowNotice, WORKING};
 use super::{output, packs};
 use crate::formula::{
     Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
@@ -31,9 +31,9 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
         None => None,
     };
     let evaluator = Evaluator::new(values.inputs(), Vec::new(), &[], Arc::default());
-    let patience = Patience::say(WORKING);
+    let slow_notice = SlowNotice::say(WORKING);
     let outcome = work(&evaluator, &formula);
-    drop(patience);
+    drop(slow_notice);
     let outcome = outcome?;
     for remark in evaluator.remarks(&formula) {
         output::message(&remark);

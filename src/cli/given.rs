@@ -10,7 +10,7 @@ use crate::rules::Given;
 use crate::session::{NotOpened, open_to_read};
 
 /// The largest file of rows that is read.
-const LARGEST: u64 = 64 << 10;
+const MAX_BYTES: u64 = 64 << 10;
 
 /// Takes the answers apart, each id once.
 pub(super) fn answers(texts: &[String]) -> Result<IndexMap<String, Given>, Failure> {
@@ -43,8 +43,8 @@ fn rows_in(path: &Path) -> Result<String, Failure> {
         NotOpened::NotPlain => refuse("this is no plain file: name one with a row a line"),
         NotOpened::Error(error) => unreadable(error),
     })?;
-    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    if bytes.len() as u64 > LARGEST {
+    file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() as u64 > MAX_BYTES {
         return Err(refuse("the file is larger than 64 KiB, which no table to type in is"));
     }
     let text = String::from_utf8(bytes)

@@ -6,13 +6,13 @@ use std::path::Path;
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use super::opening::say_warning;
-use super::patience::{Patience, WORKING};
+use super::slow_notice::{SlowNotice, WORKING};
 use super::{output, packs, render, signals};
-use crate::interview::{Ranked, State};
+use crate::interview::State;
 use crate::report::conclude;
 use crate::rules::{Given, RepairId};
 use crate::session::SessionFile;
-use crate::terminal::{Ended, Finish, Keeper, Page, Prompter, Screen, Voice, summary};
+use crate::terminal::{AnswerStore, Ended, Finish, Page, Prompter, Screen, Voice, summary};
 
 /// A person at a terminal, and signals to end caught.
 ///
@@ -45,16 +45,10 @@ impl<'f> Kept<'f> {
     }
 }
 
-impl Keeper for Kept<'_> {
+impl AnswerStore for Kept<'_> {
     fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
         let before = self.file.session.clone();
-        let round = self.file.session.rounds.last_mut();
-        match round.filter(|round| corrected && round.answers.contains_key(question)) {
-            Some(round) => {
-                round.answers.insert(question.to_owned(), given.clone());
-            }
-            None => self.file.session.give(question, given.clone()),
-        }
+        self.file.session.keep(question, given.clone(), corrected);
         if let Err(error) = self.file.save() {
             self.file.session = before;
             return Err(error.to_string());
@@ -93,14 +87,13 @@ pub(super) fn finish(
             file.session.conclude(&summary(state));
             file.save().map_err(|error| Failure::new(error.to_string()))?;
             say_warning(file);
-            let patience = Patience::say(WORKING);
+            let slow_notice = SlowNotice::say(WORKING);
             let conclusion = conclude(state, repair);
-            drop(patience);
+            drop(slow_notice);
             let printed = output::result(&render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
             printed?;
-            let clash = matches!(state.ranked, Ranked::Contradiction(_));
-            Ok(if clash { Exit::Failed } else { Exit::Done })
+            render::exit(&conclusion)
         }
         Ok(Finish::Stopped | Finish::ToComplaint) => {
             screen.say(&to_go_on(&path));

@@ -14,13 +14,13 @@ mod opening;
 mod out_file;
 mod output;
 mod packs;
-mod patience;
 mod recheck;
 mod render;
 mod replay;
 mod sheet;
 mod show;
 mod signals;
+mod slow_notice;
 mod usage;
 mod verb_pack;
 

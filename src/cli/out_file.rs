@@ -9,7 +9,7 @@ use super::output;
 use crate::session::{OnDisk, is_own_stream, kind_of, open_to_read, write_whole};
 
 /// The most of a file that is looked at for what it is: no session or file of rules is larger.
-const LARGEST: u64 = 4 << 20;
+const MAX_BYTES: u64 = 4 << 20;
 
 /// Prints a result, or writes it to a file; never over a session or a file of rules.
 pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
@@ -61,7 +61,7 @@ fn is_same(out: &Path, session: &Path) -> bool {
 /// What of a person's work lies in a file, in words.
 fn work_in(out: &Path) -> Option<&'static str> {
     let mut bytes = Vec::new();
-    open_to_read(out).ok()?.take(LARGEST).read_to_end(&mut bytes).ok()?;
+    open_to_read(out).ok()?.take(MAX_BYTES).read_to_end(&mut bytes).ok()?;
     let yaml = out.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
     kind_of(&String::from_utf8_lossy(&bytes), yaml).map(|kind| kind.called())
 }

@@ -7,7 +7,7 @@ use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
 use super::opening::{refused, rounds, say_warning};
 use super::{output, packs};
-use crate::interview::{Round, due_again, fold};
+use crate::interview::{Round, due_after_repair, fold};
 use crate::rules::Pack;
 use crate::session::SessionFile;
 use crate::terminal::{Ended, Scope, Screen, Talk, choose_repair};
@@ -32,7 +32,7 @@ pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit
 
 /// A recheck that was broken off goes on where it was.
 fn goes_on(pack: &Pack, rounds: &[Round]) -> bool {
-    rounds.len() > 1 && due_again(&fold(pack, rounds, None), rounds).is_some()
+    rounds.len() > 1 && due_after_repair(&fold(pack, rounds, None), rounds).is_some()
 }
 
 /// Records the repair and opens a round behind it; an exit where the person stops here.

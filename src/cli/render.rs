@@ -3,6 +3,7 @@
 use console::Term;
 
 use super::arguments::Form;
+use super::exit::{Exit, Failure};
 use super::output::json_for_a_terminal;
 use crate::report::model::Conclusion;
 use crate::report::{html, json, markdown, text};
@@ -25,4 +26,16 @@ pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> Strin
 pub(super) fn columns() -> usize {
     let stdout = Term::stdout();
     if stdout.is_term() { usize::from(stdout.size().1) } else { PAGE }
+}
+
+/// How a command ends that printed a conclusion.
+///
+/// # Errors
+/// Where the program itself failed on the way.
+pub(super) fn exit(conclusion: &Conclusion) -> Result<Exit, Failure> {
+    match &conclusion.internal_error {
+        Some(error) => Err(Failure::new(error)),
+        None if conclusion.contradiction.is_some() => Ok(Exit::Failed),
+        None => Ok(Exit::Done),
+    }
 }

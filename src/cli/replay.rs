@@ -3,7 +3,7 @@
 use super::arguments::{ReplayOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::opening::look;
-use super::patience::{Patience, WORKING};
+use super::slow_notice::{SlowNotice, WORKING};
 use super::{output, packs, render};
 use crate::interview::fold;
 use crate::report::conclude;
@@ -13,9 +13,9 @@ pub(super) fn run(options: &ReplayOptions, stack: &StackOptions) -> Result<Exit,
     let (_, rounds) = look(&options.answers, pack)?;
     let state = fold(pack, &rounds, None);
     let repair = rounds.last().and_then(|round| round.repair);
-    let patience = Patience::say(WORKING);
+    let slow_notice = SlowNotice::say(WORKING);
     let conclusion = conclude(&state, repair);
-    drop(patience);
+    drop(slow_notice);
     output::result(&render::form(&conclusion, options.form, render::PAGE))?;
-    Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
+    render::exit(&conclusion)
 }

@@ -17,5 +17,8 @@ pub(super) fn run(options: &SheetOptions, stack: &StackOptions) -> Result<Exit, 
     let name = options.session.display().to_string();
     let text = sheet_text(&state, &plan(&state), (&name, session.car.as_deref()), PAGE);
     deliver(&clean(&text), options.out.as_deref(), &options.session)?;
-    Ok(Exit::Done)
+    match state.internal_error() {
+        Some(error) => Err(Failure::new(error.to_string())),
+        None => Ok(Exit::Done),
+    }
 }

@@ -5,7 +5,7 @@ use super::exit::{Exit, Failure};
 use super::given::answers;
 use super::opening::look;
 use super::out_file::deliver;
-use super::patience::{Patience, WORKING};
+use super::slow_notice::{SlowNotice, WORKING};
 use super::{packs, render};
 use crate::interview::{Round, fold};
 use crate::report::conclude;
@@ -19,13 +19,13 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
     suppose(&options.supposed, rounds.last_mut(), pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
     let state = fold(pack, &rounds, None);
-    let patience = Patience::say(WORKING);
+    let slow_notice = SlowNotice::say(WORKING);
     let conclusion = Conclusion { supposed: options.supposed.clone(), ..conclude(&state, repair) };
-    drop(patience);
+    drop(slow_notice);
     let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
     let text = render::form(&conclusion, options.form, columns);
     deliver(&text, options.out.as_deref(), &options.session)?;
-    Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
+    render::exit(&conclusion)
 }
 
 /// Lays supposed answers over those of the present round.

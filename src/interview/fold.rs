@@ -1,95 +1,26 @@
 //! The fold: the state of an interview is a pure function of the pack, the rounds of answers and
 //! the state of the car. Nothing else is remembered.
 
-use std::cell::OnceCell;
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::ranking::{Belief, Posterior, Refusal, posterior};
-use crate::rules::{CarStateId, CauseId, ComplaintId, Pack, Place, QuestionId, SetupId};
+use crate::ranking::{Belief, Refusal, posterior};
+use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedIndex};
 
-use super::answer::Answer;
-use super::choose::{Chooser, Valued};
-use super::danger::Danger;
-use super::earlier::Earlier;
-use super::evidence::{Evidence, evidence};
-use super::facts::Facts;
-use super::known::Known;
-use super::lead::standing_clear;
-use super::learning;
-use super::round::{Answers, Round, carried_over, lay_over};
-use super::settled::settle_kinds;
-use super::verdict::{Outcome, verdict};
-use super::walk::{Walk, Walker};
-
-/// Where an interview stands.
-pub struct State<'p> {
-    pub pack: &'p Pack,
-    pub complaints: Vec<ComplaintId>,
-    /// The number of the present round, from 1.
-    pub round: usize,
-    /// What was known at the end of each earlier round.
-    pub before: Vec<Facts<'p>>,
-    /// What is known now.
-    pub facts: Facts<'p>,
-    /// What the earlier rounds leave behind.
-    pub belief: Belief,
-    /// This round's evidence.
-    pub evidence: Vec<Evidence>,
-    pub ranked: Ranked,
-    pub danger: Danger,
-    /// The complaint is gone since the last repair: nothing is left to ask or to mend.
-    pub cured: bool,
-    pub walk: Walk,
-    /// Questions that may still come up.
-    pub open: Vec<QuestionId>,
-    /// What questions are worth, as far as the walk had to know it.
-    pub(super) valued: OnceCell<Vec<Valued>>,
-    /// Set-ups that are still in place.
-    pub in_place: Vec<SetupId>,
-}
-
-/// The causes by what is known.
-pub enum Ranked {
-    Causes(Posterior),
-    /// What was answered can't all be true: the answers that clash.
-    Contradiction(Vec<QuestionId>),
-}
-
-impl Ranked {
-    /// Chance of each cause, by place; empty where the answers clash.
-    #[must_use]
-    pub fn probabilities(&self) -> &[f64] {
-        match self {
-            Self::Causes(posterior) => posterior.probabilities(),
-            Self::Contradiction(_) => &[],
-        }
-    }
-
-    /// The posterior, where the answers don't clash.
-    #[must_use]
-    pub fn posterior(&self) -> Option<&Posterior> {
-        match self {
-            Self::Causes(posterior) => Some(posterior),
-            Self::Contradiction(_) => None,
-        }
-    }
-}
-
-impl State<'_> {
-    /// Whether the lead stands clear of the other causes.
-    #[must_use]
-    pub fn is_clear(&self) -> bool {
-        !self.standing_clear().is_empty()
-    }
-
-    /// The causes that stand clear, the likeliest first: one, or several that are present together.
-    #[must_use]
-    pub fn standing_clear(&self) -> Vec<CauseId> {
-        let clear = self.ranked.posterior().map(standing_clear).unwrap_or_default();
-        clear.into_iter().map(CauseId::from_index).collect()
-    }
-}
+use crate::interview::advice::danger::Danger;
+use crate::interview::advice::verdict::{Outcome, verdict};
+use crate::interview::answers::answer::Answer;
+use crate::interview::answers::round::{Answers, Round, carried_over, lay_over};
+use crate::interview::evidence::earlier::Earlier;
+use crate::interview::evidence::factors::{Evidence, evidence};
+use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::learning;
+use crate::interview::internal_error::InternalError;
+use crate::interview::state::{Ranked, State};
+use crate::interview::walk::choose::{Chooser, Valuation};
+use crate::interview::walk::implied_kinds::imply_kinds;
+use crate::interview::walk::known::Known;
+use crate::interview::walk::walker::{Walk, Walker};
 
 /// Folds rounds of answers into where the interview stands. `car` narrows the next question to
 /// what can be answered in that state of the car.
@@ -110,37 +41,39 @@ pub fn fold_with<'p>(
     let mut held = Answers::new();
     let mut earlier = Earlier::default();
     let mut before: Vec<Facts<'p>> = Vec::new();
-    let mut belief = Belief::start();
+    let mut belief = Ok(Belief::start());
     let mut pieces: Vec<Vec<Evidence>> = Vec::new();
     for (number, round) in rounds.iter().enumerate() {
         if number > 0 {
             let past = learning::facts(pack, held.clone(), &earlier, memo);
             earlier.add(held.clone(), round.repair);
             let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
-            belief = after(pack, &belief, &seen, round);
+            belief = belief.and_then(|belief| after(pack, &belief, &seen, round));
             pieces.push(seen);
             held = carried_over(pack, &held, round.repair);
             before.push(past);
         }
         lay_over(pack, &mut held, round, number);
-        settle_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
+        imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
     }
     let number = rounds.len().saturating_sub(1);
     let facts = learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.
-    let belief = belief.ruling_out(facts.impossible());
-    let ranked = rank(pack, &belief, &pieces);
-    let danger = Danger::of(&facts);
-    let (walk, open, valued) = {
-        let chooser = Chooser::by_facts(&facts, ranked.posterior());
-        let walker = Walker::new(&facts, &danger, &complaints, &chooser).staying_at(car);
-        let (walk, mut open) = (walker.walk(), walker.open().to_vec());
-        // What is asked when the steps settle nothing may stand in a step of another complaint.
-        open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
-        (walk, open, chooser.into_valued())
+    let ruling_out = |belief: Belief| belief.ruling_out(facts.impossible());
+    let (belief, mut ranked) = match belief.map(ruling_out) {
+        Ok(belief) => {
+            let ranked = rank(pack, &belief, &pieces);
+            (belief, ranked)
+        }
+        Err(error) => (Belief::start(), Ranked::Failed(error)),
     };
+    let danger = Danger::of(&facts);
+    let (walk, open, valued) = walked(&facts, &danger, &complaints, &ranked, car);
+    if let Some(Err(error)) = valued.get() {
+        ranked = Ranked::Failed(error.clone());
+    }
     let mut state = State {
         pack,
         complaints,
@@ -157,13 +90,32 @@ pub fn fold_with<'p>(
         valued,
         in_place: Vec::new(),
     };
-    if is_cured(&state, rounds.last()) {
-        state.cured = true;
-        state.walk.next = None;
+    state.cured = is_cured(&state, rounds.last());
+    if state.cured {
         state.open.clear();
+    }
+    if state.cured || state.internal_error().is_some() {
+        state.walk.next = None;
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
+}
+
+/// The walk through the steps, the questions that may still come up, and what they are worth as far as
+/// the walk had to know it.
+fn walked(
+    facts: &Facts<'_>,
+    danger: &Danger,
+    complaints: &[ComplaintId],
+    ranked: &Ranked,
+    car: Option<CarStateId>,
+) -> (Walk, Vec<QuestionId>, Valuation) {
+    let chooser = Chooser::by_facts(facts, ranked.posterior());
+    let walker = Walker::new(facts, danger, complaints, &chooser).staying_at(car);
+    let (walk, mut open) = (walker.walk(), walker.open().to_vec());
+    // What is asked when the steps settle nothing may stand in a step of another complaint.
+    open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
+    (walk, open, chooser.into_valued())
 }
 
 /// The last of these rounds that a repair opened which changed what a question asks about; 0 where none
@@ -188,7 +140,12 @@ fn shown_in(round: usize, complaints: &[ComplaintId]) -> &[ComplaintId] {
 }
 
 /// The belief that a later round starts from.
-fn after(pack: &Pack, belief: &Belief, seen: &[Evidence], round: &Round) -> Belief {
+fn after(
+    pack: &Pack,
+    belief: &Belief,
+    seen: &[Evidence],
+    round: &Round,
+) -> Result<Belief, InternalError> {
     let factors: Vec<_> = seen.iter().map(|evidence| evidence.factor.clone()).collect();
     let (mended, succeeds) = match round.repair {
         Some(repair) => {
@@ -197,8 +154,10 @@ fn after(pack: &Pack, belief: &Belief, seen: &[Evidence], round: &Round) -> Beli
         }
         None => (Vec::new(), 1.0),
     };
-    // Places and chances were checked when the pack was linked, so nothing is refused here.
-    belief.after_repair(&factors, &mended, succeeds).unwrap_or_else(|_| belief.clone())
+    // Indices and chances were checked when the pack was linked, so that nothing should be refused.
+    belief
+        .after_repair(&factors, &mended, succeeds)
+        .map_err(|refusal| InternalError::new("Taking the repair into account", refusal))
 }
 
 fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
@@ -216,7 +175,7 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
             answers.dedup();
             Ranked::Contradiction(answers)
         }
-        Err(_) => Ranked::Contradiction(Vec::new()),
+        Err(refusal) => Ranked::Failed(InternalError::new("Ranking the causes", refusal)),
     }
 }
 

@@ -1,54 +1,45 @@
 //! The interview as a fold: what is known, what it speaks for, which question is due.
 //!
-//! Knows nothing of terminals or files.
+//! | folder | what is in it |
+//! | --- | --- |
+//! | `answers` | what was answered, read and kept in rounds |
+//! | `evidence` | what follows from it: facts, findings as evidence, which answers the lead rests on |
+//! | `walk` | which question is due |
+//! | `advice` | dangers, the work next, the verdict after a repair |
+//! | `words` | what is known, in words |
+//! | `bench` | trying a pack out: its cases, simulated persons |
+//!
+//! `fold` brings them together into a `state`. Knows nothing of terminals or files.
 
-mod again;
-mod ahead;
-mod answer;
-mod choose;
-mod danger;
-mod denied;
-mod doubts;
-mod earlier;
+mod advice;
+mod answers;
+mod bench;
 mod evidence;
-mod facts;
 mod fold;
-mod in_play;
-mod known;
-mod lead;
-mod learning;
-mod lesson;
-mod numbers;
-mod observe;
-mod person;
-mod put_off;
-mod reasons;
-mod round;
-mod rows;
-mod said;
-mod settled;
-mod simulate;
-mod trial;
-mod unanswerable;
-mod verdict;
+mod internal_error;
+mod state;
 mod walk;
 mod words;
 
-pub use again::due_again;
-pub use ahead::{Task, Work, alternatives, work_ahead};
-pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
-pub use danger::{Danger, cautions_with, could_stop};
-pub use denied::Denied;
-pub use doubts::{Doubt, doubts};
-pub use evidence::Evidence;
-pub use facts::{Facts, says_something};
-pub use fold::{Ranked, State, fold, fold_with};
-pub use lesson::{Clash, Learnt, Lesson};
-pub use numbers::with_numbers;
-pub use reasons::{Reason as FindingReason, reasons, without};
-pub use round::{Answers, Held, Refused, Round};
-pub use simulate::{Bin, Conditions, Outcomes, simulate};
-pub use trial::{Difference, Trial, try_case};
-pub use unanswerable::unanswerable;
-pub use verdict::{Figure, Outcome, Verdict, verdict};
-pub use walk::{Next, Reason, Walk};
+pub use advice::alternatives::alternatives;
+pub use advice::danger::{Danger, cautions_with, could_stop};
+pub use advice::next_work::{Task, Work, next_work};
+pub use advice::verdict::{Figure, Outcome, Verdict, verdict};
+pub use answers::answer::{Answer, Reading, read_answer, read_measure};
+pub use answers::answer_error::{AnswerError, CANT_SAY, LATER};
+pub use answers::round::{Answers, Held, Refused, Round, keep_answer, says_something};
+pub use bench::simulate::{Bin, Conditions, Outcomes, simulate};
+pub use bench::trial::{Difference, Trial, try_case};
+pub use bench::unanswerable::unanswerable;
+pub use evidence::denied::Denied;
+pub use evidence::doubts::{Doubt, doubts};
+pub use evidence::factors::Evidence;
+pub use evidence::facts::Facts;
+pub use evidence::lesson::{Clash, Learnt, Lesson};
+pub use evidence::reasons::{FindingReason, reasons, without};
+pub use fold::{fold, fold_with};
+pub use internal_error::InternalError;
+pub use state::{Ranked, State};
+pub use walk::due_after_repair::due_after_repair;
+pub use walk::walker::{Next, Reason, Walk};
+pub use words::formula_text::with_numbers;

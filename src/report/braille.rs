@@ -6,11 +6,11 @@ use super::columns::{at_right, columns};
 use super::drawing::{Drawing, SpotValues, letter};
 
 /// Rows of letters, at most.
-const MOST_ROWS: usize = 14;
+const MAX_ROWS: usize = 14;
 /// More columns add nothing.
-const MOST_COLUMNS: usize = 64;
+const MAX_COLUMNS: usize = 64;
 /// With fewer nothing can be seen.
-const FEWEST_COLUMNS: usize = 16;
+const MIN_COLUMNS: usize = 16;
 /// Where the dots of a braille letter stand in its code, by row and column.
 const DOTS: [[u32; 2]; 4] = [[0x01, 0x08], [0x02, 0x10], [0x04, 0x20], [0x40, 0x80]];
 const BRAILLE: u32 = 0x2800;
@@ -25,12 +25,12 @@ pub(super) fn braille(drawing: &Drawing, width: usize) -> Vec<String> {
     let ticks = across.ticks();
     let labels: Vec<String> = ticks.iter().map(|tick| across.label(*tick)).collect();
     let margin = labels.iter().map(String::len).max().unwrap_or(0);
-    let room = width.saturating_sub(margin + 2).min(MOST_COLUMNS);
-    if room < FEWEST_COLUMNS || ticks.len() < 2 || columns(&drawing.across) > width {
+    let room = width.saturating_sub(margin + 2).min(MAX_COLUMNS);
+    if room < MIN_COLUMNS || ticks.len() < 2 || columns(&drawing.across) > width {
         return Vec::new();
     }
     // Every number of the axis falls on a row.
-    let rows_a_step = ((MOST_ROWS - 1) / (ticks.len() - 1)).max(1);
+    let rows_a_step = ((MAX_ROWS - 1) / (ticks.len() - 1)).max(1);
     let mut canvas = Canvas::new(along, across, room, rows_a_step * (ticks.len() - 1) + 1);
     canvas.curve(drawing);
     let mut lines = vec![format!("{:>margin$}", drawing.across)];

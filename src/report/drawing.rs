@@ -14,7 +14,7 @@ pub struct Drawing {
     pub across: String,
     /// By rising `at`.
     pub spots: Vec<Spot>,
-    pub marks: Vec<Mark>,
+    pub marks: Vec<PlotMark>,
 }
 
 /// A point of a drawing; no values where the calculation was refused.
@@ -34,7 +34,7 @@ pub struct SpotValues {
 
 /// Something measured or planned, to be seen against the curve.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Mark {
+pub struct PlotMark {
     pub title: String,
     pub at: f64,
     /// What was measured there; a plan has none.

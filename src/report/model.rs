@@ -23,7 +23,7 @@ pub struct Conclusion {
     /// Answers nobody gave, laid over the others to see what if: `peak_boost=0.9 bar`.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub supposed: Vec<String>,
-    pub next_question: Option<NextQuestion>,
+    pub next_question: Option<Named>,
     pub open_questions: Vec<String>,
     pub cautions: Vec<CautionLine>,
     pub causes: Vec<CauseLine>,
@@ -56,7 +56,7 @@ pub struct Conclusion {
     pub answers: Vec<AnswerLine>,
     pub assumptions: Vec<AnswerLine>,
     /// Questions nobody could answer.
-    pub not_known: Vec<NextQuestion>,
+    pub not_known: Vec<Named>,
     /// What to put back before the next drive.
     pub put_back: Vec<String>,
     pub contradiction: Option<Vec<String>>,
@@ -64,10 +64,13 @@ pub struct Conclusion {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub clashing: Vec<AnswerLine>,
     pub inference: InferenceLine,
+    /// A slip of the program itself, with a request to report it: what stands here is then not whole.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub internal_error: Option<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct NextQuestion {
+pub struct Named {
     pub id: String,
     pub text: String,
 }
@@ -92,7 +95,7 @@ pub struct CauseLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<String>,
     /// What would confirm it, not yet answered.
-    pub confirmed_by: Vec<NextQuestion>,
+    pub confirmed_by: Vec<Named>,
 }
 
 /// A finding and what it does to a cause.
@@ -128,10 +131,10 @@ pub struct WorkLine {
     pub chance: f64,
     /// For a check: the repair to do if it finds something.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub made_for: Option<NextQuestion>,
+    pub made_for: Option<Named>,
     /// For a repair: the check to make first.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub after_check: Option<NextQuestion>,
+    pub after_check: Option<Named>,
     /// For a repair: the other ways out of the same fault.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub alternatives: Vec<AlternativeLine>,
@@ -175,7 +178,7 @@ pub struct VerdictLine {
     pub after: Option<FigureLine>,
     pub predicted: Option<FigureLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub repair: Option<NextQuestion>,
+    pub repair: Option<Named>,
     /// Whether what was measured lies where it was predicted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub model_held: Option<bool>,
@@ -206,13 +209,13 @@ pub struct DeniedLine {
     pub complaint: String,
     pub finding: String,
     pub says: String,
-    pub answers: Vec<NextQuestion>,
+    pub answers: Vec<Named>,
 }
 
 /// An answer that, were it wrong, would put another cause in the lead.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct DoubtLine {
-    pub answers: Vec<NextQuestion>,
+    pub answers: Vec<Named>,
     /// The cause that would lead then, and its chance.
     pub lead: String,
     pub lead_title: String,
@@ -274,7 +277,7 @@ pub struct ClashLine {
     /// The uncertainty that it is taken with in place of its own, coherent SI.
     pub standard_uncertainty: f64,
     /// The other answer that, were it wrong, would explain it best.
-    pub doubt: Option<NextQuestion>,
+    pub doubt: Option<Named>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]

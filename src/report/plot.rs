@@ -9,7 +9,7 @@ use plotters::element::{Circle, PathElement, Polygon, Text};
 use plotters::style::{BLACK, Color, IntoFont, RGBColor};
 
 use super::axis::Axis;
-use super::drawing::{Drawing, Mark, SpotValues, letter};
+use super::drawing::{Drawing, PlotMark, SpotValues, letter};
 
 /// Columns and rows of the picture; small, so that its letters stay readable on a phone.
 const SIZE: (u32, u32) = (520, 340);
@@ -80,7 +80,12 @@ fn curve(chart: &mut Chart<'_, '_>, stretch: &[(f64, SpotValues)]) -> Result<(),
 }
 
 /// A point for what was measured, an upright for a plan; its letter beside it.
-fn mark(chart: &mut Chart<'_, '_>, name: char, mark: &Mark, across: &Axis) -> Result<(), Failed> {
+fn mark(
+    chart: &mut Chart<'_, '_>,
+    name: char,
+    mark: &PlotMark,
+    across: &Axis,
+) -> Result<(), Failed> {
     let height = mark.value.unwrap_or(across.high);
     match mark.value {
         Some(value) => {

@@ -14,7 +14,7 @@ const NARROW: usize = 60;
 const NARROWEST: usize = 20;
 const INDENT: &str = "  ";
 /// A first column of a table that is wrapped keeps so many columns at least.
-const LEAST_ROOM: usize = 24;
+const MIN_ROOM: usize = 24;
 /// The head over the first column is wrapped to so many columns at least.
 const SHORTEST: usize = 8;
 /// Between two columns of a table.
@@ -127,7 +127,7 @@ impl Page {
         let behind = others.iter().map(|width| GAP.len() + width).sum::<usize>();
         let room = self.width.saturating_sub(INDENT.len() + behind);
         let names = table.rows.iter().map(|row| width_wanted(row, 0)).max().unwrap_or(0);
-        if room >= names.clamp(SHORTEST, LEAST_ROOM) {
+        if room >= names.clamp(SHORTEST, MIN_ROOM) {
             rows().for_each(|row| self.side_by_side(row, &widths, room.min(*first)));
         } else {
             self.by_itself(&table.head);

@@ -1,11 +1,8 @@
 //! What is wrong with a pack: a place and a kind, with a way out; and how it is drawn. The place
 //! is a route of keys and indices; the bytes are looked up only when the fault is drawn.
 
-use std::borrow::Cow;
-use std::ops::Range;
-
 use super::look_up::LookUp;
-use super::yaml::Route;
+pub use super::place::{FileText, Mark, Place, Position};
 use crate::formula::{self, Headline};
 
 /// Whether the pack can't be used, or is only poorer for it.
@@ -13,25 +10,6 @@ use crate::formula::{self, Headline};
 pub enum Severity {
     Error,
     Warning,
-}
-
-/// What is marked at a place.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Mark {
-    Key,
-    Value,
-    /// Bytes of the value's own text, as in a formula.
-    Inside(Range<usize>),
-    /// Bytes of the file, where no route leads.
-    Bytes(Range<usize>),
-}
-
-/// Where in which file.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Place {
-    pub file: usize,
-    pub route: Route,
-    pub mark: Mark,
 }
 
 /// One fault of a pack.
@@ -50,36 +28,18 @@ pub struct Fault {
     pub help: String,
 }
 
-/// A rule file: its name as shown, and its text.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct FileText {
-    pub name: String,
-    /// Borrowed where the file is one of those in the binary.
-    pub text: Cow<'static, str>,
-}
-
 /// The most faults that are drawn: nobody mends more in one go, and each is drawn from the text of
 /// its whole file.
-pub const MOST_DRAWN: usize = 100;
+pub const MAX_DRAWN: usize = 100;
 
 /// Lines are drawn until they came to so many bytes: a whole file may be one line.
-const MOST_DRAWN_FROM: usize = 1 << 20;
+const MAX_DRAWN_FROM: usize = 1 << 20;
 
 /// All faults of a pack with the files they stand in.
 #[derive(Debug, Clone, Default)]
 pub struct Faults {
     pub files: Vec<FileText>,
     pub list: Vec<Fault>,
-}
-
-/// Where something stands, counted as an editor counts: lines and letters from 1.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Position {
-    pub file: String,
-    pub line: usize,
-    pub column: usize,
-    /// Line and column behind its last letter.
-    pub end: (usize, usize),
 }
 
 impl Faults {
@@ -95,16 +55,16 @@ impl Faults {
         self.list.iter().filter(|fault| fault.severity == severity).count()
     }
 
-    /// The faults drawn with their lines, errors first, at most [`MOST_DRAWN`].
+    /// The faults drawn with their lines, errors first, at most [`MAX_DRAWN`].
     #[must_use]
     pub fn draw(&self, colour: bool) -> Vec<String> {
         let files = LookUp::new(&self.files);
         let mut drawn = Vec::new();
         let mut read = 0;
-        for fault in self.list.iter().take(MOST_DRAWN) {
+        for fault in self.list.iter().take(MAX_DRAWN) {
             drawn.push(self.draw_one(fault, &files, colour));
             read += files.line_length(&fault.place);
-            if read > MOST_DRAWN_FROM {
+            if read > MAX_DRAWN_FROM {
                 break;
             }
         }

@@ -6,7 +6,7 @@ use super::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use super::link::order;
 use super::pack::Pack;
 use super::stack::{Entries, Stack, route};
-use super::table::{Place, StepId};
+use super::table::{StepId, TypedIndex};
 use super::yaml::RouteStep;
 use crate::formula::parse;
 
@@ -35,7 +35,7 @@ pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
 }
 
 /// The most idle loops that are told: each is looked for through all steps.
-const MOST_LOOPS: usize = 20;
+const MAX_LOOPS: usize = 20;
 
 /// Whether the way from a step leads to it again.
 fn comes_back(start: usize, next: &[Vec<usize>]) -> bool {
@@ -134,7 +134,7 @@ impl Lint<'_> {
                 next.extend(self.goes_to(step));
             }
         }
-        for step in self.pack.steps.places() {
+        for step in self.pack.steps.indices() {
             if !reached.contains(&step) {
                 self.step(
                     Severity::Warning,
@@ -157,13 +157,13 @@ impl Lint<'_> {
         let next: Vec<Vec<usize>> = self
             .pack
             .steps
-            .places()
+            .indices()
             .map(|step| {
                 let idle = |step: &StepId| !self.asks(*step);
                 let mut next: Vec<usize> = Some(step)
                     .filter(idle)
                     .into_iter()
-                    .flat_map(|step| self.goes_to(step).filter(idle).map(Place::index))
+                    .flat_map(|step| self.goes_to(step).filter(idle).map(TypedIndex::index))
                     .collect();
                 next.sort_unstable();
                 next.dedup();
@@ -173,7 +173,7 @@ impl Lint<'_> {
         let mut told = 0;
         for start in order(&next).circular {
             // Not every step that leads into a circle lies on it.
-            let on_it = told < MOST_LOOPS && comes_back(start, &next);
+            let on_it = told < MAX_LOOPS && comes_back(start, &next);
             if on_it {
                 told += 1;
                 self.step(
@@ -188,7 +188,7 @@ impl Lint<'_> {
     }
 
     fn dead_ends(&mut self) {
-        for step in self.pack.steps.places() {
+        for step in self.pack.steps.indices() {
             let branches = &self.pack.steps[step].then;
             match branches.iter().position(|branch| branch.when.is_none()) {
                 None => self.step(
@@ -230,7 +230,7 @@ impl Lint<'_> {
     fn unweighed_findings(&mut self) {
         let stack = self.stack;
         let rule_out = self.read_by_fits();
-        for (finding, links) in self.pack.findings.places().zip(self.pack.network.findings()) {
+        for (finding, links) in self.pack.findings.indices().zip(self.pack.network.findings()) {
             if links.links.is_empty() && !rule_out.contains(self.pack.findings.id(finding)) {
                 let id = self.pack.findings.id(finding).to_owned();
                 let message = format!("no cause brings {id}, so it decides nothing");
@@ -269,7 +269,7 @@ impl Lint<'_> {
 
     fn unseen_causes(&mut self) {
         let stack = self.stack;
-        for (cause, brings) in self.pack.causes.places().zip(self.brings()) {
+        for (cause, brings) in self.pack.causes.indices().zip(self.brings()) {
             let seen = brings
                 .iter()
                 .any(|(finding, strength)| *strength > 0.0 && self.can_be_answered(*finding));
@@ -299,7 +299,7 @@ impl Lint<'_> {
         let mended: HashSet<usize> = repairs
             .flat_map(|(_, repair)| repair.mends.iter().map(|cause| cause.index()))
             .collect();
-        for cause in self.pack.causes.places() {
+        for cause in self.pack.causes.indices() {
             if !mended.contains(&cause.index()) {
                 let id = self.pack.causes.id(cause).to_owned();
                 let message = format!("no repair mends {id}");
@@ -394,7 +394,7 @@ impl Lint<'_> {
         let told_by = pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by);
         used.extend(told_by.map(|question| question.index()));
         let stack = self.stack;
-        for question in pack.questions.places() {
+        for question in pack.questions.indices() {
             if !used.contains(&question.index()) {
                 let id = pack.questions.id(question).to_owned();
                 let message = format!("{id} is never asked: no step names it and nothing reads it");

@@ -20,13 +20,13 @@ use super::stack::{PackFiles, Stack, lay};
 use super::written::File;
 
 /// The largest rule file that is read.
-const LARGEST_FILE: u64 = 1 << 20;
+const MAX_FILE_BYTES: u64 = 1 << 20;
 /// The most rule files in one pack.
-const MOST_FILES: usize = 200;
+const MAX_FILES: usize = 200;
 /// The most that all files of one pack may hold together.
-const LARGEST_PACK: u64 = 16 << 20;
+const MAX_PACK_BYTES: u64 = 16 << 20;
 /// How deep folders may lie in one another.
-const DEEPEST_FOLDER: usize = 4;
+const MAX_FOLDER_DEPTH: usize = 4;
 
 /// Where a pack comes from.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -180,7 +180,7 @@ fn folder_files(
             }
         };
         total += text.len() as u64;
-        if total > LARGEST_PACK {
+        if total > MAX_PACK_BYTES {
             return Err(unreadable(folder, "the pack holds more than 16 MiB of rules"));
         }
         found.push(FileText { name: path.display().to_string(), text: text.into() });
@@ -193,7 +193,7 @@ fn unreadable(path: &Path, reason: impl Into<String>) -> Unreadable {
 }
 
 fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(), Unreadable> {
-    if depth > DEEPEST_FOLDER {
+    if depth > MAX_FOLDER_DEPTH {
         return Err(unreadable(folder, "folders lie too deep in one another"));
     }
     let entries = fs::read_dir(folder).map_err(|error| unreadable(folder, plain(&error)))?;
@@ -208,8 +208,8 @@ fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(
         } else if kind.is_file() && rules {
             found.push(path);
         }
-        if found.len() > MOST_FILES {
-            return Err(unreadable(folder, format!("the pack has more than {MOST_FILES} files")));
+        if found.len() > MAX_FILES {
+            return Err(unreadable(folder, format!("the pack has more than {MAX_FILES} files")));
         }
     }
     Ok(())
@@ -248,10 +248,10 @@ fn foreign_text(bytes: &[u8], bad: usize) -> String {
 fn file_bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     let file = fs::File::open(path).map_err(|error| unreadable(path, plain(&error)))?;
     let mut bytes = Vec::new();
-    file.take(LARGEST_FILE + 1)
+    file.take(MAX_FILE_BYTES + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| unreadable(path, plain(&error)))?;
-    if bytes.len() as u64 > LARGEST_FILE {
+    if bytes.len() as u64 > MAX_FILE_BYTES {
         return Err(unreadable(path, "the file is larger than 1 MiB"));
     }
     Ok(bytes)

@@ -6,7 +6,7 @@ use std::cell::OnceCell;
 use std::collections::HashMap;
 use std::ops::Range;
 
-use super::fault::{FileText, Mark, Place, Position};
+use super::place::{FileText, Mark, Place, Position};
 use super::yaml::{Places, Route, RouteStep, places};
 use crate::formula::on_letters;
 

@@ -16,6 +16,7 @@ mod load;
 mod look_up;
 mod origin;
 mod pack;
+mod place;
 mod quoted;
 mod read;
 mod record;
@@ -24,6 +25,7 @@ mod schema;
 pub mod shape;
 mod stack;
 mod starter;
+mod strengths;
 mod table;
 mod text;
 mod unreadable;
@@ -31,7 +33,7 @@ pub mod written;
 pub mod yaml;
 
 pub use fault::{
-    Fault, Faults, FileText, MOST_DRAWN, Mark, Place as FaultPlace, Position, Severity,
+    Fault, Faults, FileText, MAX_DRAWN, Mark, Place as FaultPlace, Position, Severity,
 };
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};

@@ -6,8 +6,8 @@ use std::fmt;
 use indexmap::IndexMap;
 
 use super::table::{
-    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, Place,
-    QuestionId, ReadingId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
+    ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
 };
 use super::text::Template;
 use super::written::Given;
@@ -178,7 +178,7 @@ pub struct Measure {
     pub to: Option<f64>,
     /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
     pub typical: Option<(f64, f64)>,
-    pub uncertainty: Spread,
+    pub uncertainty: UsualUncertainty,
     /// How often a reading is off altogether; 0 where the file says nothing.
     pub slips: f64,
     pub read_with: Vec<InstrumentId>,
@@ -186,7 +186,7 @@ pub struct Measure {
 
 /// The usual standard uncertainty of a reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Spread {
+pub enum UsualUncertainty {
     /// SI.
     Amount(f64),
     /// As a fraction of the reading.
@@ -370,14 +370,14 @@ pub struct Case {
 impl Pack {
     /// Whose value stands in a slot.
     #[must_use]
-    pub fn named(&self, slot: VarId) -> Named {
+    pub fn owner_of(&self, slot: VarId) -> VarOwner {
         let questions = self.questions.len();
         if slot.0 < questions {
-            Named::Question(QuestionId::from_index(slot.0))
+            VarOwner::Question(QuestionId::from_index(slot.0))
         } else if slot.0 < questions + self.workings.len() {
-            Named::Working(WorkingId::from_index(slot.0 - questions))
+            VarOwner::Working(WorkingId::from_index(slot.0 - questions))
         } else {
-            Named::CurveVariable
+            VarOwner::CurveVariable
         }
     }
 
@@ -396,17 +396,17 @@ impl Pack {
     /// The id of what stands in a slot.
     #[must_use]
     pub fn slot_id(&self, slot: VarId) -> &str {
-        match self.named(slot) {
-            Named::Question(question) => self.questions.id(question),
-            Named::Working(working) => self.workings.id(working),
-            Named::CurveVariable => "the curve's variable",
+        match self.owner_of(slot) {
+            VarOwner::Question(question) => self.questions.id(question),
+            VarOwner::Working(working) => self.workings.id(working),
+            VarOwner::CurveVariable => "the curve's variable",
         }
     }
 }
 
 /// Whose value a slot holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Named {
+pub enum VarOwner {
     Question(QuestionId),
     Working(WorkingId),
     CurveVariable,

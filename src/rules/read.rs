@@ -70,7 +70,7 @@ fn lost_with(route: &Route, found: &Places) -> Vec<(String, String)> {
 /// Texts that would steer the screen or hide something.
 fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
     let mut faults = Vec::new();
-    for (bytes, content) in found.untame.iter().take(MOST_UNTAME) {
+    for (bytes, content) in found.untame.iter().take(MAX_UNTAME) {
         let bad = |letter: &char| *letter != '\n' && *letter != '\t' && !is_tame(*letter);
         let steering = content.chars().find(|letter| bad(letter) && steers(*letter));
         let Some(letter) = steering.or_else(|| content.chars().find(bad)) else { continue };
@@ -102,7 +102,7 @@ fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
 }
 
 /// The most such texts reported for one file.
-const MOST_UNTAME: usize = 20;
+const MAX_UNTAME: usize = 20;
 
 fn empty(file: usize) -> Fault {
     Fault {

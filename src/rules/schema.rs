@@ -5,7 +5,7 @@
 use serde_json::{Map, Value as Json, json};
 
 use super::explain::{Field, Holds, Mapping, RULE_FILE, Value};
-use super::link::STRENGTHS;
+use super::strengths::STRENGTHS;
 use crate::quantity::Kind;
 
 /// Keywords of a schema with their values.

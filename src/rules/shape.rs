@@ -13,18 +13,18 @@ use super::yaml::{Misread, Places, Route, RouteStep, Stop, Why, depth, places, r
 use crate::formula::nearest;
 
 /// The most mistakes of shape reported for one file.
-const MOST_FAULTS: usize = 100;
+const MAX_FAULTS: usize = 100;
 
 /// Each mistake of shape costs one more reading of the text. So many bytes are read in all.
-const MOST_READ: usize = 4 << 20;
+const MAX_READ_BYTES: usize = 4 << 20;
 
 /// How often a text may be read.
 fn rounds(text: &str) -> usize {
-    (MOST_READ / text.len().max(1)).clamp(1, MOST_FAULTS)
+    (MAX_READ_BYTES / text.len().max(1)).clamp(1, MAX_FAULTS)
 }
 
 /// The most open brackets that the reader of values is let loose on in a text that is no YAML.
-const MOST_BRACKETS: usize = 100;
+const MAX_BRACKETS: usize = 100;
 
 /// A kind of file, as far as its messages need to know it.
 #[derive(Debug, Clone, Copy)]
@@ -114,7 +114,7 @@ pub fn read_noting<T: DeserializeOwned>(
 fn in_the_words_of_the_reader<T: DeserializeOwned>(text: &str, stop: Stop) -> Stop {
     let Why::Syntax(_) = stop.why else { return stop };
     // It goes through all open brackets for each further one.
-    if depth(text) > MOST_BRACKETS {
+    if depth(text) > MAX_BRACKETS {
         return stop;
     }
     match read::<T>(text) {
@@ -153,7 +153,7 @@ fn note_banned(
             help: help.to_owned(),
         });
     }
-    for (route, first, second) in found.repeated.iter().take(MOST_FAULTS) {
+    for (route, first, second) in found.repeated.iter().take(MAX_FAULTS) {
         let key = last_key(route).unwrap_or_default();
         left_out.push(route.clone());
         faults.push(Fault {

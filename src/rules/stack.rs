@@ -7,8 +7,8 @@ use std::collections::{HashMap, HashSet};
 use indexmap::IndexMap;
 
 use super::fault::{Fault, Mark, Place, Severity};
-use super::link::known_strength;
 use super::read::ReadFile;
+use super::strengths::known_strength;
 use super::written as w;
 use super::yaml::{Route, RouteStep};
 use crate::formula::nearest;

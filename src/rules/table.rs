@@ -1,4 +1,4 @@
-//! Entries of one section by id and by place. Places are typed, so that a cause can't be looked
+//! Entries of one section by id and by index. Indices are typed, so that a cause can't be looked
 //! up among the findings.
 
 use std::marker::PhantomData;
@@ -6,19 +6,19 @@ use std::ops::{Index, IndexMut};
 
 use indexmap::IndexMap;
 
-/// The place of an entry in its section.
-pub trait Place: Copy {
+/// The index of an entry in its section.
+pub trait TypedIndex: Copy {
     fn from_index(index: usize) -> Self;
     fn index(self) -> usize;
 }
 
-macro_rules! places {
+macro_rules! indices {
     ($($(#[$doc:meta])* $name:ident;)*) => {$(
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub struct $name(usize);
 
-        impl Place for $name {
+        impl TypedIndex for $name {
             fn from_index(index: usize) -> Self {
                 Self(index)
             }
@@ -29,7 +29,7 @@ macro_rules! places {
     )*};
 }
 
-places! {
+indices! {
     ComplaintId;
     CarStateId;
     SetupId;
@@ -48,18 +48,18 @@ places! {
 
 /// The entries of one section, in the order of the files.
 #[derive(Debug, Clone)]
-pub struct Table<P, T> {
+pub struct Table<I, T> {
     entries: IndexMap<String, T>,
-    place: PhantomData<P>,
+    index: PhantomData<I>,
 }
 
-impl<P, T> Default for Table<P, T> {
+impl<I, T> Default for Table<I, T> {
     fn default() -> Self {
-        Self { entries: IndexMap::new(), place: PhantomData }
+        Self { entries: IndexMap::new(), index: PhantomData }
     }
 }
 
-impl<P: Place, T> Table<P, T> {
+impl<I: TypedIndex, T> Table<I, T> {
     /// Adds an entry behind the others.
     pub(crate) fn push(&mut self, id: String, entry: T) {
         self.entries.insert(id, entry);
@@ -75,16 +75,16 @@ impl<P: Place, T> Table<P, T> {
         self.entries.is_empty()
     }
 
-    /// The place of an id.
+    /// The index of an id.
     #[must_use]
-    pub fn find(&self, id: &str) -> Option<P> {
-        self.entries.get_index_of(id).map(P::from_index)
+    pub fn find(&self, id: &str) -> Option<I> {
+        self.entries.get_index_of(id).map(I::from_index)
     }
 
-    /// The id at a place.
+    /// The id at an index.
     #[must_use]
-    pub fn id(&self, place: P) -> &str {
-        self.entries.get_index(place.index()).map_or("", |(id, _)| id)
+    pub fn id(&self, index: I) -> &str {
+        self.entries.get_index(index.index()).map_or("", |(id, _)| id)
     }
 
     /// All ids, in order.
@@ -92,28 +92,28 @@ impl<P: Place, T> Table<P, T> {
         self.entries.keys().map(String::as_str)
     }
 
-    /// All places, in order.
-    pub fn places(&self) -> impl Iterator<Item = P> + use<P, T> {
-        (0..self.entries.len()).map(P::from_index)
+    /// All indices, in order.
+    pub fn indices(&self) -> impl Iterator<Item = I> + use<I, T> {
+        (0..self.entries.len()).map(I::from_index)
     }
 
-    /// All entries with their places, in order.
-    pub fn iter(&self) -> impl Iterator<Item = (P, &T)> {
-        self.entries.values().enumerate().map(|(index, entry)| (P::from_index(index), entry))
+    /// All entries with their indices, in order.
+    pub fn iter(&self) -> impl Iterator<Item = (I, &T)> {
+        self.entries.values().enumerate().map(|(index, entry)| (I::from_index(index), entry))
     }
 }
 
-impl<P: Place, T> Index<P> for Table<P, T> {
+impl<I: TypedIndex, T> Index<I> for Table<I, T> {
     type Output = T;
 
-    /// Places are only handed out by the table they index.
-    fn index(&self, place: P) -> &T {
-        &self.entries[place.index()]
+    /// Indices are only handed out by the table they index.
+    fn index(&self, index: I) -> &T {
+        &self.entries[index.index()]
     }
 }
 
-impl<P: Place, T> IndexMut<P> for Table<P, T> {
-    fn index_mut(&mut self, place: P) -> &mut T {
-        &mut self.entries[place.index()]
+impl<I: TypedIndex, T> IndexMut<I> for Table<I, T> {
+    fn index_mut(&mut self, index: I) -> &mut T {
+        &mut self.entries[index.index()]
     }
 }

@@ -4,7 +4,7 @@
 use std::ops::Range;
 
 use super::fault::{Fault, Mark, Place, Severity};
-use super::yaml::{DEEPEST, Stop, Why};
+use super::yaml::{MAX_DEPTH, Stop, Why};
 
 /// What is wrong, where, and the way out.
 struct Told {
@@ -24,7 +24,8 @@ pub(super) fn unreadable_fault(file: usize, text: &str, stop: &Stop) -> Fault {
     let here = stop.at..stop.at + 1;
     let told = match &stop.why {
         Why::TooDeep => {
-            let message = format!("lists and mappings lie more than {DEEPEST} deep in one another");
+            let message =
+                format!("lists and mappings lie more than {MAX_DEPTH} deep in one another");
             Told::new(message, here, "no rule needs that: take brackets out")
         }
         Why::Unclosed => {

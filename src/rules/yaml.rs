@@ -52,7 +52,7 @@ pub enum Why {
 }
 
 /// The deepest that lists and mappings may lie in one another.
-pub const DEEPEST: usize = 32;
+pub const MAX_DEPTH: usize = 32;
 
 /// Reads a text into a type.
 ///
@@ -61,10 +61,10 @@ pub const DEEPEST: usize = 32;
 pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
     // For each bracket in another the reader of values goes through all that are open: some
     // hundred thousand of them would take it an hour.
-    if depth(text) > DEEPEST
+    if depth(text) > MAX_DEPTH
         && let Err(Stop { at, why: Why::TooDeep }) = places(text)
     {
-        let message = format!("lists and mappings lie more than {DEEPEST} deep in one another");
+        let message = format!("lists and mappings lie more than {MAX_DEPTH} deep in one another");
         return Err(Misread::Syntax { at, message });
     }
     let deserializer = serde_yaml::Deserializer::from_str(text);
@@ -173,7 +173,7 @@ fn indent(column: usize, out: &mut String) {
 }
 
 /// The longest key that readers take before a colon on its own line; YAML lets it be 1024.
-const LONGEST_KEY: usize = 128;
+const MAX_KEY: usize = 128;
 
 fn write_key(key: &Value, column: usize, out: &mut String) -> Result<(), String> {
     let Value::String(key) = key else { return Err("a key is no text".to_owned()) };
@@ -182,7 +182,7 @@ fn write_key(key: &Value, column: usize, out: &mut String) -> Result<(), String>
     } else {
         scalar(&Value::String(key.clone()), column)?.trim().to_owned()
     };
-    if written.len() > LONGEST_KEY {
+    if written.len() > MAX_KEY {
         out.push_str("? ");
         out.push_str(&written);
         out.push('\n');
@@ -310,7 +310,7 @@ struct Level {
 pub fn places(text: &str) -> Result<Places, Stop> {
     let mut finder = Finder { text, found: Places::default(), levels: Vec::new() };
     let mut documents = 0;
-    let limits = options! { flow_nesting_limit: DEEPEST, block_nesting_limit: DEEPEST };
+    let limits = options! { flow_nesting_limit: MAX_DEPTH, block_nesting_limit: MAX_DEPTH };
     for next in Parser::new_from_str_with_options(text, limits) {
         let (event, span) = next.map_err(|error| {
             let at = error.marker().byte_offset().unwrap_or(0);
@@ -328,7 +328,7 @@ pub fn places(text: &str) -> Result<Places, Stop> {
         if event.tag().is_some() {
             finder.found.banned.push((property(text, bytes.start, '!'), "a tag"));
         }
-        if finder.levels.len() >= DEEPEST
+        if finder.levels.len() >= MAX_DEPTH
             && matches!(event, Event::MappingStart(..) | Event::SequenceStart(..))
         {
             return Err(Stop { at: bytes.start, why: Why::TooDeep });

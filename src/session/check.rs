@@ -4,8 +4,9 @@
 use serde::Deserialize;
 
 use super::error::Problem;
-use super::kept::{MOST_ROUNDS, PackMark, Session, SessionRound};
-use super::migrate::{FORMAT, migrate};
+use super::format::FORMAT;
+use super::kept::{MAX_ROUNDS, PackMark, Session, SessionRound};
+use super::migrate::migrate;
 use super::source::{Source, fault};
 use super::written::{SESSION_FILES, Written, WrittenRound};
 use crate::rules::shape::read_noting;
@@ -85,12 +86,12 @@ fn check(written: &Written, source: &Source, faults: &mut Vec<Fault>) {
         let place = (Vec::new(), Mark::Value);
         faults.push(fault("no-round", place, "the file holds no round".to_owned(), help));
     }
-    if rounds.len() > MOST_ROUNDS {
-        let message = format!("more than {MOST_ROUNDS} rounds");
-        let place = (source.route(MOST_ROUNDS, &[]), Mark::Value);
+    if rounds.len() > MAX_ROUNDS {
+        let message = format!("more than {MAX_ROUNDS} rounds");
+        let place = (source.route(MAX_ROUNDS, &[]), Mark::Value);
         faults.push(fault("too-many-rounds", place, message, "start a new session"));
     }
-    for (number, round) in rounds.iter().enumerate().take(MOST_ROUNDS) {
+    for (number, round) in rounds.iter().enumerate().take(MAX_ROUNDS) {
         if number == 0 {
             check_first(round, source, faults);
         } else {

@@ -4,7 +4,7 @@ use std::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::migrate::FORMAT;
+use super::format::FORMAT;
 use crate::quantity::tamed;
 use crate::rules::Faults;
 
@@ -104,7 +104,7 @@ impl SessionError {
                  or go on with a copy."
             ),
             Problem::TooLarge => format!(
-                "{path} is larger than {LARGEST_MIB} MiB, which no session is. Look at the name."
+                "{path} is larger than {MAX_MIB} MiB, which no session is. Look at the name."
             ),
             Problem::NotText { at } => format!(
                 "{path} is no text (byte {at} is no UTF-8), so it is no session. Look at the name; \
@@ -168,7 +168,7 @@ fn newer(path: &str, format: &str, written_by: Option<&str>) -> String {
 }
 
 /// The largest file that is read, in MiB.
-pub(super) const LARGEST_MIB: u64 = 4;
+pub(super) const MAX_MIB: u64 = 4;
 
 fn way_out(error: &io::Error) -> String {
     match error.kind() {

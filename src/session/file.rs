@@ -5,7 +5,7 @@ use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use super::check::session_from;
-use super::error::{LARGEST_MIB, Problem, SessionError};
+use super::error::{MAX_MIB, Problem, SessionError};
 use super::kept::{PackMark, Session};
 use super::lock::{Lock, LockError};
 use super::plain::{NotOpened, open_to_read};
@@ -150,9 +150,9 @@ fn text_of_session(session: &Session) -> Result<String, Problem> {
     let unreadable = |why: String| Problem::Unreadable { why };
     let mut bytes = Vec::new();
     write_session(session, &mut bytes).map_err(|error| unreadable(error.to_string()))?;
-    if bytes.len() as u64 > LARGEST {
+    if bytes.len() as u64 > MAX_BYTES {
         return Err(unreadable(format!(
-            "it would be larger than {LARGEST_MIB} MiB, which is not read again; shorten what it \
+            "it would be larger than {MAX_MIB} MiB, which is not read again; shorten what it \
              says of the car, or begin a new session"
         )));
     }
@@ -175,7 +175,7 @@ fn unsynced(path: &Path, on_disk: OnDisk) -> Option<SessionError> {
     }
 }
 
-const LARGEST: u64 = LARGEST_MIB << 20;
+const MAX_BYTES: u64 = MAX_MIB << 20;
 
 fn text_of(path: &Path) -> Result<String, Problem> {
     let file = open_to_read(path).map_err(|refused| match refused {
@@ -184,8 +184,8 @@ fn text_of(path: &Path) -> Result<String, Problem> {
         NotOpened::Error(error) => reading(path, error),
     })?;
     let mut bytes = Vec::new();
-    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| reading(path, error))?;
-    if bytes.len() as u64 > LARGEST {
+    file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(|error| reading(path, error))?;
+    if bytes.len() as u64 > MAX_BYTES {
         return Err(Problem::TooLarge);
     }
     let text = String::from_utf8(bytes)

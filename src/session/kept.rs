@@ -4,10 +4,11 @@
 
 use indexmap::IndexMap;
 
+use crate::interview::keep_answer;
 use crate::rules::{Given, Pack};
 
 /// The most rounds that a session has: each is folded, and nobody repairs a car more often.
-pub(super) const MOST_ROUNDS: usize = 100;
+pub(super) const MAX_ROUNDS: usize = 100;
 
 /// A session, whole.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -62,9 +63,13 @@ impl Session {
 
     /// Gives an answer in the present round; one that was given before moves to the end.
     pub fn give(&mut self, question: &str, given: Given) {
+        self.keep(question, given, false);
+    }
+
+    /// Keeps an answer of the present round: in place of one that is only corrected, else at the end.
+    pub fn keep(&mut self, question: &str, given: Given, corrected: bool) {
         if let Some(round) = self.rounds.last_mut() {
-            round.answers.shift_remove(question);
-            round.answers.insert(question.to_owned(), given);
+            keep_answer(&mut round.answers, question.to_owned(), given, corrected);
         }
     }
 
@@ -96,7 +101,7 @@ impl Session {
     /// Whether there is no room for another round.
     #[must_use]
     pub fn is_full(&self) -> bool {
-        self.rounds.len() >= MOST_ROUNDS
+        self.rounds.len() >= MAX_ROUNDS
     }
 
     /// Opens a new round behind a repair.

@@ -5,13 +5,11 @@
 //! | 0 | an answers file, without a number: `complaint` and `answers` at the top, or `rounds` |
 //! | 1 | a session: `pack`, `car`, `rounds` |
 
+use super::format::FORMAT;
 use super::written::{Written, WrittenRound};
 
-/// The format that is written.
-pub const FORMAT: usize = STEPS.len();
-
 /// What takes a file of each older format, by its number, to the next one.
-const STEPS: [fn(Written) -> Written; 1] = [rounds_of_answers];
+const STEPS: [fn(Written) -> Written; FORMAT] = [rounds_of_answers];
 
 /// Takes a file of a known format to the present one.
 pub(super) fn migrate(written: Written, format: usize) -> Written {

@@ -8,8 +8,8 @@ use std::io::{self, Write};
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 
+use super::format::FORMAT;
 use super::kept::{PackMark, Session, SessionRound};
-use super::migrate::FORMAT;
 use crate::rules::fields_of;
 use crate::rules::shape::FileKind;
 use crate::rules::yaml::{RouteStep, write};

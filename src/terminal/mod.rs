@@ -1,44 +1,28 @@
-//! The conversation at the terminal: what is said before and after each question, prompts, keys,
-//! widths, colour, and making foreign text safe to print.
+//! The conversation at the terminal.
+//!
+//! | folder | what is in it |
+//! | --- | --- |
+//! | `screen` | pages, menus, keys, widths, colour, foreign text made safe |
+//! | `dialogue` | what is said and asked, and when |
 //!
 //! What to say is decided apart from who says it: [`Prompter`] has two users, the [`Screen`] and
-//! the [`Script`]. Where answers are kept is the caller's, behind [`Keeper`]; conclusions are left
+//! the [`Script`]. Where answers are kept is the caller's, behind [`AnswerStore`]; conclusions are left
 //! to the reports.
 
-mod after;
-mod answering;
-mod before;
-mod cautions;
-mod clean;
-mod command;
-mod complaint;
-mod denied;
-mod how;
-mod keeper;
-mod keys;
-mod lead;
-mod menu;
-mod page;
-mod prompter;
-mod put_off;
-mod repair;
+mod dialogue;
 mod screen;
-mod script;
-mod table;
-mod talk;
-mod unit;
-mod value;
-mod why;
 
-pub use clean::{clean, clean_line};
-pub use command::Command;
-pub use complaint::choose_complaints;
-pub use keeper::Keeper;
-pub use lead::summary;
-pub use menu::{Choice, Menu};
-pub use page::{Line, Page, Paragraph, Voice};
-pub use prompter::{Blank, Chosen, Ended, Prompter, Typed};
-pub use repair::choose_repair;
-pub use screen::Screen;
-pub use script::Script;
-pub use talk::{Finish, Scope, Talk};
+pub use dialogue::answer_store::AnswerStore;
+pub use dialogue::complaint::choose_complaints;
+pub use dialogue::conversation::Finish;
+pub use dialogue::lead_words::summary;
+pub use dialogue::repair::choose_repair;
+pub use dialogue::talk::{Scope, Talk};
+pub use screen::clean::{clean, clean_line};
+pub use screen::command::Command;
+pub use screen::live_screen::Screen;
+pub use screen::menu::{Menu, MenuItem};
+pub use screen::page::{Line, Page, Paragraph, Voice};
+pub use screen::prompter::{Blank, Ended, Prompter};
+pub use screen::script::Script;
+pub use screen::taken::{Chosen, Typed};

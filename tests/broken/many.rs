@@ -1,6 +1,6 @@
 //! Many mistakes at once: all are told, and none twice.
 
-use boostwright::rules::MOST_DRAWN;
+use boostwright::rules::MAX_DRAWN;
 
 use super::bench::{SOUND, Told, checked, checked_text, told};
 
@@ -86,6 +86,6 @@ fn lines_that_end_as_on_other_systems_shift_no_place() {
 fn no_more_is_shown_than_anyone_mends_at_once() {
     let wrong: String = (0..2000).map(|place| format!("  cause_{place}: {{}}\n")).collect();
     let (_folder, loaded) = checked_text(&format!("causes:\n{wrong}"));
-    assert_eq!(loaded.faults.draw(false).len(), MOST_DRAWN);
+    assert_eq!(loaded.faults.draw(false).len(), MAX_DRAWN);
     assert!(loaded.faults.any_error());
 }

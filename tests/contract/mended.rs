@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
-use boostwright::interview::{Round, State, Task, fold_with, work_ahead};
+use boostwright::interview::{Round, State, Task, fold_with, next_work};
 use boostwright::ranking::Network;
-use boostwright::rules::{CauseId, Pack, PackSource, Place, RepairId, load};
+use boostwright::rules::{CauseId, Pack, PackSource, RepairId, TypedIndex, load};
 
 fn built_in() -> Pack {
     load(&[PackSource::BuiltIn]).expect("the built-in rules").pack
@@ -15,7 +15,7 @@ fn repairs(state: &State<'_>) -> Vec<RepairId> {
         Task::Repair(repair) => Some(repair),
         Task::Check(_) => None,
     };
-    work_ahead(state).iter().filter_map(repair).collect()
+    next_work(state).unwrap().iter().filter_map(repair).collect()
 }
 
 /// The same rules where one cause is all but sure before anything was asked.
@@ -35,7 +35,7 @@ fn every_cause_that_stands_clear_has_a_repair_that_mends_it_however_long_it_take
     let complaint = pack.complaints.find("boost_too_high_controller_off").expect("a complaint");
     let round = Round { complaints: vec![complaint], ..Round::default() };
     let mut silent = Vec::new();
-    for cause in pack.causes.places() {
+    for cause in pack.causes.indices() {
         let sure = all_but_sure_of(&pack, cause);
         let state = fold_with(&sure, std::slice::from_ref(&round), None, &Arc::default());
         assert!(state.standing_clear().contains(&cause), "{}", pack.causes.id(cause));
@@ -62,7 +62,7 @@ fn faults_of(pack: &Pack, id: &str) -> (usize, Vec<String>) {
     for cause in &clear {
         let mends = |repair: &RepairId| pack.repairs[*repair].mends.contains(cause);
         let mut allowed =
-            pack.repairs.places().filter(|repair| !state.danger.forbids_repair(*repair));
+            pack.repairs.indices().filter(|repair| !state.danger.forbids_repair(*repair));
         if allowed.any(|repair| mends(&repair)) && !state.cured && !repairs.iter().any(mends) {
             found.push(format!("{id}: nothing mends {}", pack.causes.id(*cause)));
         }
@@ -93,7 +93,7 @@ fn what_a_case_proves_is_mended_and_nothing_is_proposed_that_mends_nothing() {
 #[test]
 fn every_repair_that_mends_nothing_stands_beside_one_that_mends() {
     let pack = built_in();
-    let idle = pack.repairs.places().filter(|repair| pack.repairs[*repair].mends.is_empty());
+    let idle = pack.repairs.indices().filter(|repair| pack.repairs[*repair].mends.is_empty());
     let idle: Vec<RepairId> = idle.collect();
     assert!(idle.len() >= 2);
     for repair in idle {

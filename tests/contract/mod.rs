@@ -8,6 +8,7 @@ mod exit_codes;
 mod faults;
 mod groups;
 mod impossible;
+mod internal;
 mod mended;
 mod packs;
 mod random_packs;

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use boostwright::interview::{Answer, Round, Task, fold_with, work_ahead};
+use boostwright::interview::{Answer, Round, Task, fold_with, next_work};
 use boostwright::rules::{Pack, PackSource, load};
 use serde_json::Value;
 
@@ -45,10 +45,11 @@ fn the_kind_of_what_nobody_told_of_is_neither_asked_nor_proposed_as_a_check() {
         for _ in 0..4 {
             let state = fold_with(&pack, std::slice::from_ref(&round), None, &Arc::default());
             let due = state.walk.next.map(|next| next.question);
-            let checks = work_ahead(&state).into_iter().filter_map(|work| match work.what {
-                Task::Check(question) => Some(question),
-                Task::Repair(_) => None,
-            });
+            let checks =
+                next_work(&state).unwrap().into_iter().filter_map(|work| match work.what {
+                    Task::Check(question) => Some(question),
+                    Task::Repair(_) => None,
+                });
             for question in checks.chain(due) {
                 let id = pack.questions.id(question);
                 let Some((_, thing)) = KINDS.iter().find(|(kind, _)| *kind == id) else { continue };

@@ -246,9 +246,9 @@ fn several_complaints_are_walked_in_turn() {
 fn a_step_that_two_complaints_start_at_is_entered_once() {
     let pack = PACK.replace("title: It hisses, start: listen", "title: It hisses, start: look");
     let pack = Bench::new(&pack).loaded().pack;
-    let mut round = Round { complaints: pack.complaints.places().collect(), ..Round::default() };
+    let mut round = Round { complaints: pack.complaints.indices().collect(), ..Round::default() };
     // With everything put aside the walk goes through to its end.
-    pack.questions.places().for_each(|question| round.give(question, Answer::CantSay));
+    pack.questions.indices().for_each(|question| round.give(question, Answer::CantSay));
     let path = fold(&pack, &[round], None).walk.path;
     assert_eq!(path, [pack.steps.find("look").unwrap()]);
 }

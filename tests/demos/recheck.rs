@@ -1,7 +1,7 @@
 //! What a recheck asks in the recordings: what the repair made stale, the readings it is judged by,
 //! what makes two runs comparable, and what has to be known before one of these. Nothing else.
 
-use boostwright::interview::{Round, due_again, fold};
+use boostwright::interview::{Round, due_after_repair, fold};
 use boostwright::rules::{Holds, Pack, QuestionId, RepairId};
 
 use super::recording::{Recording, all};
@@ -14,7 +14,7 @@ fn asked(recording: &Recording, round: usize) -> Vec<String> {
     let mut rounds = recording.rounds[..round].to_vec();
     rounds.push(Round { repair: recorded.repair, ..Round::default() });
     let mut asked = Vec::new();
-    while let Some(next) = due_again(&fold(pack, &rounds, None), &rounds) {
+    while let Some(next) = due_after_repair(&fold(pack, &rounds, None), &rounds) {
         let id = pack.questions.id(next.question).to_owned();
         let answer = recorded.answers.get(&next.question);
         let answer = answer.unwrap_or_else(|| {

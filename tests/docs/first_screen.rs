@@ -3,7 +3,7 @@
 use boostwright::interview::{Round, fold, read_answer};
 use boostwright::report::{conclude, text};
 use boostwright::rules::{AnswerForm, Given, Pack, PackSource, Question, load};
-use boostwright::terminal::{Keeper, Scope, Script, Talk, clean_line};
+use boostwright::terminal::{AnswerStore, Scope, Script, Talk, clean_line};
 
 use super::markdown::blocks;
 use crate::project;
@@ -31,7 +31,7 @@ const ANSWERS: [(&str, &str); 15] = [
 /// Keeps nothing: the run is over when the test is.
 struct Nowhere;
 
-impl Keeper for Nowhere {
+impl AnswerStore for Nowhere {
     fn keep(&mut self, _: &str, _: &Given, _: bool) -> Result<(), String> {
         Ok(())
     }
@@ -78,9 +78,8 @@ fn typed(question: &Question, answer: &str) -> String {
 fn run() -> String {
     let pack = load(&[PackSource::BuiltIn]).unwrap().pack;
     let mut script = Script::new(lines(&pack), 80);
-    let mut keeper = Nowhere;
-    let mut talk =
-        Talk::new(&pack, vec![start(&pack)], Scope::Everything, &mut script, &mut keeper);
+    let mut store = Nowhere;
+    let mut talk = Talk::new(&pack, vec![start(&pack)], Scope::Everything, &mut script, &mut store);
     let end = talk.run();
     let conclusion = text(&conclude(&talk.fold(), None), 80, &clean_line);
     drop(talk);

@@ -85,7 +85,7 @@ pub(super) fn pack(bytes: &[u8]) {
         return;
     }
     drop(unanswerable(&loaded.pack));
-    for complaint in loaded.pack.complaints.places().take(2) {
+    for complaint in loaded.pack.complaints.indices().take(2) {
         let round = Round { complaints: vec![complaint], ..Round::default() };
         drop(fold(&loaded.pack, &[round], None));
     }
@@ -111,7 +111,7 @@ pub(super) fn answers(bytes: &[u8]) {
     let Ok(text) = std::str::from_utf8(bytes) else { return };
     SMALL.with(|pack| {
         let mut round = Round::default();
-        round.complaints.extend(pack.complaints.places().next());
+        round.complaints.extend(pack.complaints.indices().next());
         for (place, question) in pack.questions.iter() {
             match read_answer(pack, question, &Given::Text(text.to_owned())) {
                 Ok(answer) => round.give(place, answer),

@@ -36,7 +36,7 @@ const SLOW: Duration = Duration::from_secs(1);
 const HANGS: Duration = Duration::from_secs(20);
 
 /// Texts that break a door, told for each door.
-const MOST_TOLD: usize = 5;
+const MAX_TOLD: usize = 5;
 
 fn main() -> ExitCode {
     let mut arguments = std::env::args().skip(1);
@@ -99,7 +99,7 @@ fn tried(door: &Door, count: usize, start: u64, sender: &Sender<String>) -> (usi
         let took = clock.worked();
         if outcome.is_err() || took > SLOW {
             broken += 1;
-            if broken <= MOST_TOLD {
+            if broken <= MAX_TOLD {
                 let how = if outcome.is_err() { "breaks" } else { "is slow" };
                 println!("{} {how} ({took:?}) at {text:?}", door.name);
             }

@@ -7,7 +7,7 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use boostwright::rules::graph::{
-    Edge, Graph, Lines, Mark, Network, Node, Shape, draw, graphviz, mermaid,
+    Edge, Graph, Lines, Network, Node, NodeMark, Shape, draw, graphviz, mermaid,
 };
 use boostwright::rules::{Loaded, PackSource, load};
 use boostwright::terminal::clean_line;
@@ -99,8 +99,8 @@ fn around_an_entry_only_what_is_two_lines_away_is_drawn() {
     // The id alone tells the network.
     let graph = draw(&loaded, None, Some("hose_open"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["hose_off", "hose_open", "clamp_loose"]);
-    let marks: Vec<Option<Mark>> = graph.nodes.iter().map(|node| node.mark).collect();
-    assert_eq!(marks, [None, Some(Mark::Centre), Some(Mark::Cut)]);
+    let marks: Vec<Option<NodeMark>> = graph.nodes.iter().map(|node| node.mark).collect();
+    assert_eq!(marks, [None, Some(NodeMark::Centre), Some(NodeMark::Cut)]);
     let graph = draw(&loaded, None, Some("too_high"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["first", "second", "last", "too_high"]);
     assert_eq!(edges(&graph).len(), 3);
@@ -115,7 +115,7 @@ steps: {a: {then: [{go: conclude}]}, b: {then: [{go: conclude}]}}
     let folder = folder(rules);
     let graph = draw(&alone(folder.path()), None, Some("a"), Lines::Few).unwrap();
     assert_eq!(ids(&graph), ["a", "conclude", "too_high"]);
-    assert!(graph.nodes.iter().all(|node| node.mark != Some(Mark::Cut)));
+    assert!(graph.nodes.iter().all(|node| node.mark != Some(NodeMark::Cut)));
 }
 
 #[test]
@@ -245,11 +245,11 @@ fn drawn(graph: &Graph, format: &str) -> String {
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    let end = Instant::now() + LONGEST_DRAWING;
+    let end = Instant::now() + MAX_DRAWING;
     while dot.try_wait().unwrap().is_none() {
         if Instant::now() > end {
             dot.kill().unwrap();
-            panic!("not drawn in {LONGEST_DRAWING:?}");
+            panic!("not drawn in {MAX_DRAWING:?}");
         }
         sleep(Duration::from_millis(20));
     }
@@ -260,7 +260,7 @@ fn drawn(graph: &Graph, format: &str) -> String {
 }
 
 /// Half a second is usual; the machine may be busy.
-const LONGEST_DRAWING: Duration = Duration::from_secs(30);
+const MAX_DRAWING: Duration = Duration::from_secs(30);
 
 #[test]
 fn graphviz_reads_every_text() {

@@ -1,10 +1,10 @@
 //! A conclusion with everything in it, on an invented car: each text that a pack or a person could
 //! have written can be swapped for another.
 
-use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
+use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
-    FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine, RefusedLine, RowLine,
+    FigureLine, Ids, InferenceLine, Named, NarrowingLine, ReasonLine, RefusedLine, RowLine,
     SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
@@ -16,7 +16,7 @@ pub(super) fn example() -> Conclusion {
 /// The example with every text of a stranger put through `foreign`.
 #[expect(clippy::too_many_lines, reason = "one literal")]
 pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
-    let question = |id: &str, text: &str| NextQuestion { id: foreign(id), text: foreign(text) };
+    let question = |id: &str, text: &str| Named { id: foreign(id), text: foreign(text) };
     let caution = |id: &str, level: &str, text: &str, in_force| CautionLine {
         id: foreign(id),
         level: level.to_owned(),
@@ -198,6 +198,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             left_out: 0.013,
             rests_on: "the likeliest sets".to_owned(),
         },
+        internal_error: None,
     }
 }
 
@@ -296,8 +297,8 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
                 spot(28.0, Some([0.5, 0.4, 0.6])),
             ],
             marks: vec![
-                Mark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
-                Mark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
+                PlotMark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
+                PlotMark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
             ],
         },
         source: foreign("A textbook (3.2)"),

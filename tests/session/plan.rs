@@ -11,7 +11,7 @@ fn built_in() -> Pack {
 }
 
 fn begun(pack: &Pack) -> Vec<Round> {
-    let complaints = pack.complaints.places().collect();
+    let complaints = pack.complaints.indices().collect();
     vec![Round { complaints, ..Round::default() }]
 }
 

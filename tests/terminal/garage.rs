@@ -1,10 +1,10 @@
-//! A small pack, a keeper in memory, and a conversation held by a script.
+//! A small pack, a store in memory, and a conversation held by a script.
 
 use std::path::PathBuf;
 
-use boostwright::interview::Round;
+use boostwright::interview::{Round, keep_answer};
 use boostwright::rules::{Given, Pack, PackSource, load};
-use boostwright::terminal::{Ended, Finish, Keeper, Scope, Script, Talk};
+use boostwright::terminal::{AnswerStore, Ended, Finish, Scope, Script, Talk};
 use indexmap::IndexMap;
 
 /// The small pack's folder.
@@ -48,15 +48,12 @@ impl Memory {
     }
 }
 
-impl Keeper for Memory {
+impl AnswerStore for Memory {
     fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
         if self.refuses == Some(question) {
             return Err("the disk is full".to_owned());
         }
-        if !corrected {
-            self.kept.shift_remove(question);
-        }
-        self.kept.insert(question.to_owned(), given.clone());
+        keep_answer(&mut self.kept, question.to_owned(), given.clone(), corrected);
         Ok(())
     }
 
@@ -100,7 +97,7 @@ fn flat(text: &str) -> String {
 
 /// A first round on the first complaint.
 pub(super) fn first_round(pack: &Pack) -> Vec<Round> {
-    let complaints = pack.complaints.places().take(1).collect();
+    let complaints = pack.complaints.indices().take(1).collect();
     vec![Round { complaints, ..Round::default() }]
 }
 

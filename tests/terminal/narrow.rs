@@ -52,7 +52,7 @@ fn clueless() -> &'static (String, Vec<String>) {
         let pack = loaded(&[PackSource::BuiltIn]);
         let mut person = Clueless { columns: 40, asked: 0, transcript: String::new() };
         let mut memory = Memory::default();
-        let complaints = pack.complaints.places().take(1).collect();
+        let complaints = pack.complaints.indices().take(1).collect();
         let rounds = vec![Round { complaints, ..Round::default() }];
         let end = Talk::new(&pack, rounds, Scope::Everything, &mut person, &mut memory).run();
         assert_eq!(end, Ok(Finish::Done), "{}", person.transcript);

@@ -94,7 +94,7 @@ fn the_repair_that_the_conclusion_proposes_stands_first() {
 #[test]
 fn of_many_repairs_the_likeliest_come_first_and_the_others_when_asked_for() {
     let pack = loaded(&[PackSource::BuiltIn]);
-    let complaint = pack.complaints.places().take(1).collect();
+    let complaint = pack.complaints.indices().take(1).collect();
     let rounds = vec![Round { complaints: complaint, ..Round::default() }];
     let state = fold(&pack, &rounds, None);
     let chosen = |lines: &[&str]| {

@@ -12,7 +12,7 @@ use crate::terminal::clean_line;
 const SEED: u64 = 20_261_125;
 
 /// The most interviews for each condition.
-const MOST_RUNS: usize = 100_000;
+const MAX_RUNS: usize = 100_000;
 
 const AS_WRITTEN: Conditions =
     Conditions { wrong_answers: 0.0, strengths_off: 1.0, fixed_order: false };
@@ -27,11 +27,11 @@ const TRIED: [(&str, Conditions); 5] = [
 
 /// Simulates every complaint, or the one named.
 pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<Exit, Failure> {
-    if runs == 0 || runs > MOST_RUNS {
-        return Err(Failure::new(format!("--runs takes 1 to {MOST_RUNS}")));
+    if runs == 0 || runs > MAX_RUNS {
+        return Err(Failure::new(format!("--runs takes 1 to {MAX_RUNS}")));
     }
     let complaints: Vec<ComplaintId> = match complaint {
-        None => pack.complaints.places().collect(),
+        None => pack.complaints.indices().collect(),
         Some(id) => vec![pack.complaints.find(id).ok_or_else(|| {
             let known: Vec<&str> = pack.complaints.ids().collect();
             Failure::new(format!(
@@ -86,7 +86,7 @@ fn row(name: &str, outcomes: &Outcomes) -> String {
 }
 
 fn ratio(count: usize, of: usize) -> f64 {
-    #[expect(clippy::cast_precision_loss, reason = "at most MOST_RUNS times the causes")]
+    #[expect(clippy::cast_precision_loss, reason = "at most MAX_RUNS times the causes")]
     let ratio = count as f64 / of.max(1) as f64;
     ratio
 }

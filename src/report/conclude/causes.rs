@@ -5,16 +5,16 @@ use crate::ranking::{RestsOn, Without};
 use crate::report::model::{
     AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
 };
-use crate::rules::{CauseId, FindingId, Place, QuestionId};
+use crate::rules::{CauseId, FindingId, QuestionId, TypedIndex};
 
-use super::Writer;
+use super::ConclusionBuilder;
 
 /// The most likely sets that are listed.
-const MOST_SETS: usize = 10;
+const MAX_SETS: usize = 10;
 /// The most answers named that the lead hangs on.
-const MOST_DOUBTS: usize = 3;
+const MAX_DOUBTS: usize = 3;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// All causes, the likeliest first; equals stay in the pack's order.
     pub(super) fn causes(&self, without: &[Without]) -> Vec<CauseLine> {
         let probabilities = self.state.ranked.probabilities();
@@ -22,7 +22,7 @@ impl Writer<'_, '_> {
             return Vec::new();
         }
         let speaks = reasons(self.state, without);
-        let mut order: Vec<CauseId> = self.pack.causes.places().collect();
+        let mut order: Vec<CauseId> = self.pack.causes.indices().collect();
         order.sort_by(|a, b| probabilities[b.index()].total_cmp(&probabilities[a.index()]));
         order
             .into_iter()
@@ -118,7 +118,7 @@ impl Writer<'_, '_> {
             causes.iter().map(|cause| CauseId::from_index(*cause)).collect()
         };
         posterior
-            .likely_sets(MOST_SETS)
+            .likely_sets(MAX_SETS)
             .iter()
             .map(|set| {
                 let causes = places(&set.causes);
@@ -140,7 +140,7 @@ impl Writer<'_, '_> {
     pub(super) fn doubts(&self, without: &[Without]) -> Vec<DoubtLine> {
         doubts(self.state, without)
             .into_iter()
-            .take(MOST_DOUBTS)
+            .take(MAX_DOUBTS)
             .map(|doubt| DoubtLine {
                 answers: doubt.answers.iter().map(|question| self.question(*question)).collect(),
                 lead: self.pack.causes.id(doubt.lead).to_owned(),
@@ -163,7 +163,7 @@ impl Writer<'_, '_> {
 
     fn clash(&self) -> Option<&[QuestionId]> {
         match &self.state.ranked {
-            Ranked::Causes(_) => None,
+            Ranked::Causes(_) | Ranked::Failed(_) => None,
             Ranked::Contradiction(answers) => Some(answers),
         }
     }
@@ -173,7 +173,10 @@ impl Writer<'_, '_> {
             None => InferenceLine {
                 exact: true,
                 left_out: 0.0,
-                rests_on: "the answers clash".to_owned(),
+                rests_on: match self.state.internal_error() {
+                    Some(_) => "nothing: the program failed".to_owned(),
+                    None => "the answers clash".to_owned(),
+                },
             },
             Some(inference) => InferenceLine {
                 exact: inference.exact,

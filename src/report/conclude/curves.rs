@@ -6,14 +6,14 @@ use rayon::prelude::*;
 use crate::formula::{BandFrom, CURVE_DRAWS, Estimate, EvalError, Evaluator, Formula, VarId};
 use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
-use crate::report::drawing::{Drawing, Mark, Spot, SpotValues};
+use crate::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use crate::report::model::{CurveLine, PointLine, RowLine};
-use crate::rules::{Curve, CurveId, CurveMark, Named};
+use crate::rules::{Curve, CurveId, CurveMark, VarOwner};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::{Coherent, kind_of, shown_band};
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// Every curve that rests on an answer and can be worked out in at least one point.
     pub(super) fn curves(&self) -> Vec<CurveLine> {
         let all = self.pack.curves.iter();
@@ -64,7 +64,7 @@ impl Writer<'_, '_> {
     }
 
     /// A mark, once what tells its place is known; its title says the numbers.
-    fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<Mark> {
+    fn mark(&self, curve: &Curve, mark: &CurveMark) -> Option<PlotMark> {
         let at = self.number(mark.at)?;
         let value = mark.value.and_then(|value| Some((value, self.number(value)?)));
         let shown = |slot: VarId| self.state.facts.shown(slot).unwrap_or_default();
@@ -72,7 +72,7 @@ impl Writer<'_, '_> {
             Some((value, _)) => format!("{} at {}", shown(value), shown(mark.at)),
             None => shown(mark.at),
         };
-        Some(Mark {
+        Some(PlotMark {
             title: format!("{}: {numbers}", mark.title),
             at: curve.over_unit.from_si(at),
             value: value.map(|(_, value)| curve.unit.from_si(value)),
@@ -81,17 +81,17 @@ impl Writer<'_, '_> {
 
     /// What was measured, or worked out from something measured, SI.
     fn number(&self, slot: VarId) -> Option<f64> {
-        match self.pack.named(slot) {
-            Named::Question(question) => match &self.state.facts.held.get(&question)?.answer {
+        match self.pack.owner_of(slot) {
+            VarOwner::Question(question) => match &self.state.facts.held.get(&question)?.answer {
                 Answer::Number(reading) => Some(reading.value),
                 _ => None,
             },
-            Named::Working(working) => {
+            VarOwner::Working(working) => {
                 let node = &self.pack.workings[working].formula.node;
                 let worked = self.state.facts.worked(working)?;
                 self.rests_on_answers(node).then_some(worked.band.value)
             }
-            Named::CurveVariable => None,
+            VarOwner::CurveVariable => None,
         }
     }
 }

@@ -1,12 +1,12 @@
 //! What was given: answers, typical values in place of some, and what nobody could say.
 
 use crate::interview::Answer;
-use crate::report::model::{AnswerLine, NextQuestion, WorkingLine};
+use crate::report::model::{AnswerLine, Named, WorkingLine};
 use crate::rules::QuestionId;
 
-use super::Writer;
+use super::ConclusionBuilder;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     pub(super) fn answers(&self) -> Vec<AnswerLine> {
         let held = self.state.facts.held.keys().copied();
         held.filter(|question| self.state.facts.answered(*question))
@@ -21,11 +21,11 @@ impl Writer<'_, '_> {
             let mut workings = workings.iter().filter(|working| working.rests_on_answers);
             workings.any(|working| working.assumed.iter().any(|assumed| assumed == id))
         };
-        let questions = self.pack.questions.places().filter(used);
+        let questions = self.pack.questions.indices().filter(used);
         questions.filter_map(|question| self.answer_line(question)).collect()
     }
 
-    pub(super) fn not_known(&self) -> Vec<NextQuestion> {
+    pub(super) fn not_known(&self) -> Vec<Named> {
         let held = self.state.facts.held.iter();
         held.filter(|(_, held)| held.answer == Answer::CantSay)
             .map(|(question, _)| self.question(*question))

@@ -5,10 +5,10 @@ use crate::quantity::{Kind, print_band, print_value};
 use crate::report::model::{ClashLine, ReadingLine};
 use crate::rules::{AnswerForm, Measure};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::Coherent;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// The readings of all rounds, in the order they were taken.
     pub(super) fn readings(&self) -> Vec<ReadingLine> {
         let learnt = self.state.facts.learnt.iter();

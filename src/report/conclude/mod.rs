@@ -13,29 +13,32 @@ mod workings;
 
 use std::cell::OnceCell;
 
-use crate::interview::{Denied, State, Work, cautions_with, verdict, without, work_ahead};
+use crate::interview::{Denied, State, Work, cautions_with, next_work, verdict, without};
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
-use super::model::{CautionLine, Conclusion, DeniedLine, Ids, NextQuestion};
+use super::model::{CautionLine, Conclusion, DeniedLine, Ids, Named};
 
 /// What there is to say. `repair` is the one that opened the present round.
 #[must_use]
 pub fn conclude(state: &State<'_>, repair: Option<RepairId>) -> Conclusion {
     let chances = vec![OnceCell::new(); state.pack.findings.len()];
-    Writer { state, pack: state.pack, chances }.conclusion(repair)
+    ConclusionBuilder { state, pack: state.pack, chances }.conclusion(repair)
 }
 
-struct Writer<'a, 'p> {
+struct ConclusionBuilder<'a, 'p> {
     state: &'a State<'p>,
     pack: &'p Pack,
     /// By finding: how likely it is true.
     chances: Vec<OnceCell<Option<f64>>>,
 }
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     fn conclusion(&self, repair: Option<RepairId>) -> Conclusion {
         let (state, pack) = (self.state, self.pack);
-        let next_work = work_ahead(state);
+        let (next_work, internal_error) = match next_work(state) {
+            Ok(work) => (work, None),
+            Err(error) => (Vec::new(), Some(error.to_string())),
+        };
         let workings = self.workings();
         let without = without(state);
         Conclusion {
@@ -84,6 +87,7 @@ impl Writer<'_, '_> {
             contradiction: self.contradiction(),
             clashing: self.clashing(),
             inference: self.inference(),
+            internal_error,
         }
     }
 
@@ -110,8 +114,8 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn question(&self, question: QuestionId) -> NextQuestion {
-        NextQuestion {
+    fn question(&self, question: QuestionId) -> Named {
+        Named {
             id: self.pack.questions.id(question).to_owned(),
             text: self.pack.questions[question].text.clone(),
         }

@@ -7,12 +7,12 @@ use std::sync::Arc;
 use crate::calibration::variance_share;
 use crate::formula::{FEW_DRAWS, JointDraws};
 use crate::report::model::NarrowingLine;
-use crate::rules::{AnswerForm, QuestionId, Spread, WorkingId};
+use crate::rules::{AnswerForm, QuestionId, UsualUncertainty, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 
 /// The most inputs that are named.
-const MOST_INPUTS: usize = 3;
+const MAX_INPUTS: usize = 3;
 
 /// What one input does to the bands.
 #[derive(Default)]
@@ -23,7 +23,7 @@ struct Effect {
     most: Option<(WorkingId, f64, f64)>,
 }
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// Over the workings that the steps on the way name and that have a band. A band counts by its
     /// uncertainty over its value, so that the wide ones count most; a value that is lost in its
     /// uncertainty, as differences around 0 are, has no such width. The shares of a band are
@@ -71,7 +71,7 @@ impl Writer<'_, '_> {
         };
         let mut lines: Vec<NarrowingLine> = effects.into_iter().filter_map(line).collect();
         lines.sort_by(|a, b| b.narrower.total_cmp(&a.narrower));
-        lines.truncate(MOST_INPUTS);
+        lines.truncate(MAX_INPUTS);
         lines
     }
 
@@ -98,8 +98,8 @@ impl Writer<'_, '_> {
             .map(|rule| {
                 let own = match &self.pack.questions[rule.of].answer {
                     AnswerForm::Measure(measure) => match measure.uncertainty {
-                        Spread::Amount(amount) => amount,
-                        Spread::Relative(_) => 0.0,
+                        UsualUncertainty::Amount(amount) => amount,
+                        UsualUncertainty::Relative(_) => 0.0,
                     },
                     _ => 0.0,
                 };

@@ -3,14 +3,14 @@
 
 use crate::interview::Facts;
 use crate::report::model::NewLine;
-use crate::rules::{CauseId, FindingId, Holds, Place};
+use crate::rules::{CauseId, FindingId, Holds, TypedIndex};
 
-use super::Writer;
+use super::ConclusionBuilder;
 
 /// A cause that brings the finding less often than this doesn't explain it.
 const BRINGS_IT: f64 = 0.5;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// What is seen on the car, was looked at before the repair and was not so, and is so now. What a
     /// run shows changes with any repair and says nothing of that kind. None once the complaint is
     /// gone.
@@ -18,7 +18,7 @@ impl Writer<'_, '_> {
         let Some(before) = self.state.before.last().filter(|_| !self.state.cured) else {
             return Vec::new();
         };
-        let findings = self.pack.findings.places();
+        let findings = self.pack.findings.indices();
         findings
             .filter(|finding| self.is_seen_on_the_car(*finding))
             .filter(|finding| self.holds(before, *finding) == Some(false))

@@ -6,20 +6,20 @@ use crate::physics::Refusal;
 use crate::quantity::print_value;
 use crate::report::model::RefusedLine;
 use crate::report::words::listed;
-use crate::rules::{Named, QuestionId, WorkingId};
+use crate::rules::{QuestionId, VarOwner, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::kind_of;
 
 /// The most missing answers that are named.
-const MOST_MISSING: usize = 3;
+const MAX_MISSING: usize = 3;
 
 /// What is at fault and why.
 pub(super) fn in_words(refusal: &Refusal) -> String {
     format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason)
 }
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// The workings of the steps on the way that gave no result, in the order of the steps.
     pub(super) fn refused(&self) -> Vec<RefusedLine> {
         let mut seen: Vec<WorkingId> = Vec::new();
@@ -80,7 +80,7 @@ impl Writer<'_, '_> {
             return None;
         }
         let mut named: Vec<String> =
-            missing.iter().take(MOST_MISSING).map(|question| self.short_title(*question)).collect();
+            missing.iter().take(MAX_MISSING).map(|question| self.short_title(*question)).collect();
         let more = missing.len() - named.len();
         if more > 0 {
             named.push(format!("{more} more"));
@@ -96,13 +96,13 @@ impl Writer<'_, '_> {
         let mut look = |node: &Node, wanted: &mut Vec<WorkingId>| {
             node.walk(&mut |part| {
                 if let Node::Known(slot) = part
-                    && let Named::Question(question) = self.pack.named(*slot)
+                    && let VarOwner::Question(question) = self.pack.owner_of(*slot)
                 {
                     found.push(question);
                 }
             });
             for slot in node.reads() {
-                if let Named::Working(working) = self.pack.named(slot)
+                if let VarOwner::Working(working) = self.pack.owner_of(slot)
                     && !wanted.contains(&working)
                 {
                     wanted.push(working);

@@ -1,13 +1,13 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
 use crate::interview::{Task, Verdict, Work, alternatives, cautions_with};
-use crate::report::model::{AlternativeLine, NextQuestion, VerdictLine, WorkKind, WorkLine};
-use crate::rules::{CautionId, Named, QuestionId, RepairId};
+use crate::report::model::{AlternativeLine, Named, VerdictLine, WorkKind, WorkLine};
+use crate::rules::{CautionId, QuestionId, RepairId, VarOwner};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::{figure_line, shown_band};
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     pub(super) fn work(&self, work: &Work) -> WorkLine {
         match work.what {
             Task::Check(question) => self.check(work, question),
@@ -66,8 +66,8 @@ impl Writer<'_, '_> {
         alternatives(self.state, repair).into_iter().map(line).collect()
     }
 
-    fn named_repair(&self, repair: RepairId) -> NextQuestion {
-        NextQuestion {
+    fn named_repair(&self, repair: RepairId) -> Named {
+        Named {
             id: self.pack.repairs.id(repair).to_owned(),
             text: self.pack.repairs[repair].title.clone(),
         }
@@ -83,7 +83,7 @@ impl Writer<'_, '_> {
             .predicts
             .iter()
             .filter_map(|(question, by)| {
-                let Named::Working(working) = self.pack.named(*by) else { return None };
+                let VarOwner::Working(working) = self.pack.owner_of(*by) else { return None };
                 let worked = self.state.facts.worked(working)?;
                 let written = &self.pack.workings[working];
                 let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);

@@ -3,27 +3,27 @@
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
-use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
+use crate::rules::{QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
 
-use super::Writer;
+use super::ConclusionBuilder;
 use super::figures::{Coherent, band_from, effective_draws, shown_band};
 
 /// The most inputs named for a wide band.
-const MOST_SHARES: usize = 3;
+const MAX_SHARES: usize = 3;
 /// The most arguments shown of a call.
 const MAX_ARGUMENTS: usize = 3;
 /// A longer text is no title.
-const LONGEST_TITLE: usize = 60;
+const MAX_TITLE: usize = 60;
 
-impl Writer<'_, '_> {
+impl ConclusionBuilder<'_, '_> {
     /// Those that the steps on the way name, in the order of the steps, then the others by title.
     pub(super) fn workings(&self) -> Vec<WorkingLine> {
-        let all: Vec<usize> = self.pack.workings.places().map(|place| place.index()).collect();
+        let all: Vec<usize> = self.pack.workings.indices().map(|place| place.index()).collect();
         self.state.facts.evaluator.prepare(&all);
         let mut lines: Vec<(usize, WorkingLine)> = self
             .pack
             .workings
-            .places()
+            .indices()
             .filter_map(|place| {
                 let named = self.state.walk.named.iter().position(|named| *named == place);
                 Some((named.unwrap_or(usize::MAX), self.working(place)?))
@@ -67,7 +67,7 @@ impl Writer<'_, '_> {
                 .collect(),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown_band(band, &written.unit, kind),
-            says: facts.said(place),
+            says: facts.working_text(place),
             named: self.state.walk.named.contains(&place),
             step: self.step_of(place),
             widest: self.widest(&worked),
@@ -81,10 +81,10 @@ impl Writer<'_, '_> {
 
     /// What stands in a slot, in a few words.
     pub(super) fn title_of(&self, slot: VarId) -> String {
-        match self.pack.named(slot) {
-            Named::Question(question) => self.short_title(question),
-            Named::Working(working) => self.working_title(working),
-            Named::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
+        match self.pack.owner_of(slot) {
+            VarOwner::Question(question) => self.short_title(question),
+            VarOwner::Working(working) => self.working_title(working),
+            VarOwner::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
         }
     }
 
@@ -133,7 +133,7 @@ impl Writer<'_, '_> {
         };
         let mut shares: Vec<ShareLine> = self.shares(worked).map(line).collect();
         shares.sort_by(|a, b| b.share.total_cmp(&a.share));
-        shares.truncate(MOST_SHARES);
+        shares.truncate(MAX_SHARES);
         shares
     }
 
@@ -143,7 +143,7 @@ impl Writer<'_, '_> {
         let inputs = worked.inputs.iter().zip(&worked.band.shares).filter(move |_| total > 0.0);
         inputs.filter_map(move |(input, share)| {
             let UncertainInput::Given(slot) = *input else { return None };
-            let Named::Question(question) = self.pack.named(slot) else { return None };
+            let VarOwner::Question(question) = self.pack.owner_of(slot) else { return None };
             Some((question, share * share / total))
         })
     }
@@ -151,7 +151,7 @@ impl Writer<'_, '_> {
     /// What a question is about, in a few words: its text where that names a quantity, else its id.
     pub(super) fn short_title(&self, question: QuestionId) -> String {
         let text = &self.pack.questions[question].text;
-        if text.ends_with('?') || text.chars().count() > LONGEST_TITLE {
+        if text.ends_with('?') || text.chars().count() > MAX_TITLE {
             self.pack.questions.id(question).replace('_', " ")
         } else {
             text.clone()

@@ -8,17 +8,17 @@ use crate::report::words::{listed, open_ended, times};
 
 /// Causes less likely than this are not worth a line.
 const WORTH_A_LINE: f64 = 0.03;
-const MOST_CAUSES: usize = 8;
+const MAX_CAUSES: usize = 8;
 /// Causes whose reasons are given: those that others would have to overtake.
-const MOST_EXPLAINED: usize = 3;
-const MOST_REASONS: usize = 3;
+const MAX_EXPLAINED: usize = 3;
+const MAX_REASONS: usize = 3;
 /// Odds that change by less than this factor either way are no reason.
 const NOTICEABLE: f64 = 1.15;
 /// Questions named that would confirm a cause.
-const MOST_CONFIRMING: usize = 2;
+const MAX_CONFIRMING: usize = 2;
 /// Several causes at once that are less likely are not worth a line.
 const WORTH_A_SET: f64 = 0.05;
-const MOST_SETS: usize = 3;
+const MAX_SETS: usize = 3;
 /// An answer that all else gives less chance than this looks like a slip.
 const ODD: f64 = 0.15;
 /// A doubt above this leaves nothing sure.
@@ -27,7 +27,7 @@ const USELESS: f64 = 0.2;
 /// The causes that are worth a line, the likeliest first.
 pub(super) fn leads(conclusion: &Conclusion) -> Vec<&CauseLine> {
     let worth = |cause: &&CauseLine| cause.probability >= WORTH_A_LINE;
-    conclusion.causes.iter().filter(worth).take(MOST_CAUSES).collect()
+    conclusion.causes.iter().filter(worth).take(MAX_CAUSES).collect()
 }
 
 /// Causes that are likely present together.
@@ -36,7 +36,7 @@ pub(super) fn several(conclusion: &Conclusion) -> Option<String> {
         .likely_sets
         .iter()
         .filter(|set| set.causes.len() > 1 && set.probability >= WORTH_A_SET)
-        .take(MOST_SETS)
+        .take(MAX_SETS)
         .collect();
     let first = conclusion.likely_sets.first()?;
     let opening = if first.causes.len() > 1 {
@@ -60,7 +60,7 @@ pub(super) fn causes(conclusion: &Conclusion) -> Option<Section> {
     let entries: Vec<Entry> = leads
         .iter()
         .enumerate()
-        .map(|(place, cause)| entry(cause, place < MOST_EXPLAINED))
+        .map(|(place, cause)| entry(cause, place < MAX_EXPLAINED))
         .collect();
     let explained = entries.iter().any(|entry| !entry.details.is_empty());
     section.blocks.push(Block::Entries(entries));
@@ -90,7 +90,7 @@ fn entry(cause: &CauseLine, explained: bool) -> Entry {
     let confirming: Vec<String> = cause
         .confirmed_by
         .iter()
-        .take(MOST_CONFIRMING)
+        .take(MAX_CONFIRMING)
         .map(|question| question.text.clone())
         .collect();
     entry.detail("would tell", confirming.join(" "));
@@ -104,7 +104,7 @@ fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
     };
     let mut worth: Vec<&ReasonLine> = reasons.iter().filter(noticeable).collect();
     worth.sort_by_key(|reason| !reason.holds);
-    worth.truncate(MOST_REASONS);
+    worth.truncate(MAX_REASONS);
     worth
 }
 

@@ -8,7 +8,7 @@ use crate::report::words::{capital, listed};
 
 /// A cause this likely in spite of the cure is where to look first, should it come back.
 const WORTH_WATCHING: f64 = 0.1;
-const MOST_WATCHED: usize = 3;
+const MAX_WATCHED: usize = 3;
 
 /// Whether the last repair cured it, and no answers clash.
 pub(super) fn is_cured(conclusion: &Conclusion) -> bool {
@@ -36,7 +36,7 @@ pub(super) fn to_watch(conclusion: &Conclusion) -> Option<Section> {
         .causes
         .iter()
         .filter(|cause| cause.probability >= WORTH_WATCHING)
-        .take(MOST_WATCHED)
+        .take(MAX_WATCHED)
         .map(|cause| format!("{} ({})", cause.title, print_chance(cause.probability)))
         .collect();
     if !suspects.is_empty() {

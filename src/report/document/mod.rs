@@ -30,6 +30,7 @@ fn written(conclusion: &Conclusion) -> Document {
     let mut sources = Sources::default();
     let mut sections = Vec::new();
     sections.extend(opening::stops(conclusion));
+    sections.extend(opening::internal_error(conclusion));
     sections.extend(opening::clash(conclusion));
     sections.extend(opening::in_short(conclusion));
     sections.extend(opening::after_the_repair(conclusion));

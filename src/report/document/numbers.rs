@@ -11,13 +11,13 @@ use crate::report::words::{capital, with_band};
 const WORTH_NAMING: f64 = 0.1;
 
 /// Longer than this, numbers put into a formula explain nothing.
-const LONGEST_NUMBERS: usize = 90;
+const MAX_NUMBERS: usize = 90;
 /// Fewer numbers than this are read as quickly one by one.
 const WORTH_A_TABLE: usize = 8;
 /// Reasons given for what could not be worked out.
-const MOST_REFUSED: usize = 8;
+const MAX_REFUSED: usize = 8;
 /// Rows of a curve's table.
-const MOST_ROWS: usize = 12;
+const MAX_ROWS: usize = 12;
 
 pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option<Section> {
     // What rests on typical values alone says nothing about this car.
@@ -87,10 +87,10 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
             None => reasons.push((&line.reason, vec![title])),
         }
     }
-    let more = reasons.len().saturating_sub(MOST_REFUSED);
+    let more = reasons.len().saturating_sub(MAX_REFUSED);
     let mut points: Vec<String> = reasons
         .iter()
-        .take(MOST_REFUSED)
+        .take(MAX_REFUSED)
         .map(|(reason, titles)| format!("{} ({reason})", titles.join("; ")))
         .collect();
     if more > 0 {
@@ -108,7 +108,7 @@ fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
     let cited = sources.cite(&working.sources);
     let mut entry = Entry::new("", format!("{} {cited}", headline(working)));
     let numbers = working.with_numbers.as_ref();
-    let numbers = numbers.filter(|numbers| numbers.chars().count() <= LONGEST_NUMBERS);
+    let numbers = numbers.filter(|numbers| numbers.chars().count() <= MAX_NUMBERS);
     entry.formula(match numbers {
         Some(numbers) => format!("{} = {numbers}", working.formula_in_short),
         None => working.formula_in_short.clone(),
@@ -184,7 +184,7 @@ fn section(curve: &CurveLine, sources: &mut Sources) -> Section {
     section.blocks.push(Block::Plot(curve.drawing.clone()));
     let head = vec![curve.over.replace('_', " "), "value".to_owned(), "95 % band".to_owned()];
     // The plot has them all; a page of numbers nobody reads.
-    let every = curve.shown_rows.len().div_ceil(MOST_ROWS).max(1);
+    let every = curve.shown_rows.len().div_ceil(MAX_ROWS).max(1);
     let rows = curve
         .shown_rows
         .iter()

@@ -33,6 +33,15 @@ pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
     section.if_any()
 }
 
+/// The program itself failed: what follows is not whole.
+pub(super) fn internal_error(conclusion: &Conclusion) -> Option<Section> {
+    let error = conclusion.internal_error.as_ref()?;
+    let mut section = Section::new("The program failed");
+    section.say(error.as_str());
+    section.say("What follows is only what could be worked out without that.");
+    Some(section)
+}
+
 pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     let answers = conclusion.contradiction.as_ref()?;
     let mut section = Section::new("The answers clash");

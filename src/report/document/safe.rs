@@ -1,6 +1,6 @@
 //! Foreign text made safe, all of a document in one place, before any form lays it out.
 
-use crate::report::drawing::{Drawing, Mark};
+use crate::report::drawing::{Drawing, PlotMark};
 
 use super::block::{Block, Detail, Document, Entry, Section, Table};
 
@@ -45,7 +45,7 @@ fn block(block: Block, safe: Safe<'_>) -> Block {
             marks: drawing
                 .marks
                 .into_iter()
-                .map(|mark| Mark { title: safe(&mark.title), ..mark })
+                .map(|mark| PlotMark { title: safe(&mark.title), ..mark })
                 .collect(),
             ..drawing
         }),

@@ -4,10 +4,10 @@
 use std::collections::HashSet;
 
 use crate::interview::{Answer, State, cautions_with};
-use crate::rules::{AnswerForm, CarStateId, CautionId, Pack, Place, QuestionId, SetupId};
+use crate::rules::{AnswerForm, CarStateId, CautionId, Pack, QuestionId, SetupId, TypedIndex};
 
 /// Above so many states of the car not every order is tried.
-const MOST_ORDERED: usize = 6;
+const MAX_ORDERED: usize = 6;
 
 /// The open questions in working order.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -88,7 +88,7 @@ fn by_step(state: &State<'_>) -> Vec<QuestionId> {
         .path
         .iter()
         .copied()
-        .chain(pack.steps.places())
+        .chain(pack.steps.indices())
         .flat_map(|step| pack.steps[step].ask.iter().chain(&pack.steps[step].ask_best_of).copied())
         .collect();
     let place = |question: &QuestionId| {
@@ -139,7 +139,7 @@ impl Planner<'_> {
             self.open.iter().map(|question| self.car_for(*question)).collect();
         cars.sort();
         cars.dedup();
-        if cars.len() > MOST_ORDERED {
+        if cars.len() > MAX_ORDERED {
             return cars;
         }
         let waits = self.waits();

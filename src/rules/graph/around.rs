@@ -1,6 +1,6 @@
 //! What lies around one box, up to some lines away in either direction.
 
-use super::{Edge, Graph, Mark, Node, Shape};
+use super::model::{Edge, Graph, Node, NodeMark, Shape};
 
 /// The boxes within reach of the centre and the lines between them. The way does not lead through
 /// the end, where every path of the steps meets.
@@ -14,8 +14,8 @@ pub(super) fn around(graph: &Graph, centre: usize, reach: usize) -> Graph {
         graph.nodes[node].shape != Shape::Conclude && graph.edges.iter().any(leads_out)
     };
     let mark = |node: usize| match node {
-        _ if node == centre => Some(Mark::Centre),
-        _ => is_cut(node).then_some(Mark::Cut),
+        _ if node == centre => Some(NodeMark::Centre),
+        _ => is_cut(node).then_some(NodeMark::Cut),
     };
     let groups: Vec<usize> = (0..graph.groups.len())
         .filter(|group| kept.iter().any(|node| graph.nodes[*node].group == Some(*group)))

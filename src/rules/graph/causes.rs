@@ -1,11 +1,12 @@
 //! Which cause brings which finding, and how strongly.
 
-use super::{Edge, Graph, Groups, Lines, MANY_LINES, Node, Shape};
+use super::groups::Groups;
+use super::model::{Edge, Graph, Lines, MANY_LINES, Node, Shape};
 use crate::ranking::{Finding as RankingFinding, Link, Network as RankingNetwork};
-use crate::rules::link::STRENGTHS;
 use crate::rules::load::Loaded;
 use crate::rules::pack::Pack;
-use crate::rules::table::Place;
+use crate::rules::strengths::STRENGTHS;
+use crate::rules::table::TypedIndex;
 use crate::rules::text::{Piece, Template};
 
 /// The causes and findings of a pack. Causes are gathered by file; findings stand beside the causes
@@ -72,7 +73,7 @@ struct Drawn {
 }
 
 /// How many findings each cause is drawn with where not all lines are.
-const MOST_TELLING: usize = 2;
+const MAX_TELLING: usize = 2;
 
 /// The findings that each cause is drawn with.
 fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
@@ -84,7 +85,7 @@ fn drawn(network: &RankingNetwork, lines: Lines) -> Vec<Drawn> {
         }
     }
     let all: usize = brings.iter().map(Vec::len).sum();
-    let most = if lines == Lines::Few && all > MANY_LINES { MOST_TELLING } else { usize::MAX };
+    let most = if lines == Lines::Few && all > MANY_LINES { MAX_TELLING } else { usize::MAX };
     let drawn = brings.into_iter().map(|mut findings| {
         findings.sort_by(|(_, one), (_, other)| other.total_cmp(one));
         let left_out = findings.len().saturating_sub(most);

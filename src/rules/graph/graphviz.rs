@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::escape::for_graphviz;
+use super::model::{Edge, Graph, Node, NodeMark, Safe, Shape};
 use super::words::{at_line, in_box};
-use super::{Edge, Graph, Mark, Node, Safe, Shape};
 
 /// The graph as a text in DOT. `safe` makes foreign text safe to print.
 #[must_use]
@@ -45,9 +45,9 @@ fn looks(node: &Node) -> String {
         Shape::Step | Shape::Cause => "",
     };
     let mark = match (node.mark, node.shape) {
-        (Some(Mark::Centre), _) => ", penwidth=3",
-        (Some(Mark::Cut), Shape::Finding) => ", style=\"rounded,dashed\"",
-        (Some(Mark::Cut), _) => ", style=dashed",
+        (Some(NodeMark::Centre), _) => ", penwidth=3",
+        (Some(NodeMark::Cut), Shape::Finding) => ", style=\"rounded,dashed\"",
+        (Some(NodeMark::Cut), _) => ", style=dashed",
         (None, _) => "",
     };
     format!("{shape}{mark}")

@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 
 use super::escape::for_mermaid;
+use super::model::{Edge, Graph, Node, NodeMark, Safe, Shape};
 use super::words::{at_line, in_box};
-use super::{Edge, Graph, Mark, Node, Safe, Shape};
 
 /// The graph as a flowchart. `safe` makes foreign text safe to print.
 #[must_use]
@@ -22,10 +22,10 @@ pub fn mermaid(graph: &Graph, safe: Safe<'_>) -> String {
     }
     for (place, node) in graph.nodes.iter().enumerate() {
         match node.mark {
-            Some(Mark::Centre) => {
+            Some(NodeMark::Centre) => {
                 let _ = writeln!(out, "  style n{place} stroke-width:4px");
             }
-            Some(Mark::Cut) => {
+            Some(NodeMark::Cut) => {
                 let _ = writeln!(out, "  style n{place} stroke-dasharray:5 5");
             }
             None => {}

@@ -5,100 +5,19 @@ mod around;
 mod causes;
 mod escape;
 mod graphviz;
+mod groups;
 mod mermaid;
+mod model;
 mod steps;
 mod words;
 
-use super::fault::FileText;
 use super::load::Loaded;
-use super::origin::Origin;
 use crate::formula::nearest;
+use model::MANY_LINES;
 
 pub use graphviz::graphviz;
 pub use mermaid::mermaid;
-
-/// Makes foreign text safe to print, on one line.
-pub type Safe<'a> = &'a dyn Fn(&str) -> String;
-
-/// Boxes with lines between them.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub struct Graph {
-    /// Whether it is read from left to right; else from the top.
-    pub sideways: bool,
-    /// The files that boxes are gathered by.
-    pub groups: Vec<String>,
-    pub nodes: Vec<Node>,
-    pub edges: Vec<Edge>,
-}
-
-/// A box.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Node {
-    /// The id of what it stands for.
-    pub id: String,
-    pub shape: Shape,
-    /// Its place among the groups.
-    pub group: Option<usize>,
-    /// What stands in it, each on lines of its own.
-    pub texts: Vec<String>,
-    pub mark: Option<Mark>,
-}
-
-/// What a box stands for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shape {
-    Complaint,
-    Step,
-    /// The end of the way.
-    Conclude,
-    Cause,
-    Finding,
-}
-
-/// What is special about a box where only a part is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Mark {
-    /// The one that the others lie around.
-    Centre,
-    /// Lines from it are left out.
-    Cut,
-}
-
-/// A line from one box to another, by their places.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Edge {
-    pub from: usize,
-    pub to: usize,
-    pub text: String,
-    /// How thick it is, 0 to 1.
-    pub weight: f64,
-}
-
-/// What is drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Network {
-    Steps,
-    Causes,
-}
-
-/// There is no such box.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct NotDrawn {
-    /// The way out.
-    pub help: String,
-}
-
-/// Which lines are drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lines {
-    /// So many that a picture of them can be read.
-    Few,
-    All,
-}
-
-/// More lines than this nobody follows with the eye; and Graphviz lays out no more than some
-/// thousands.
-const MANY_LINES: usize = 150;
+pub use model::{Edge, Graph, Lines, Network, Node, NodeMark, NotDrawn, Safe, Shape};
 
 /// How far from the centre a part reaches, in lines; and how far where that would be many lines.
 const REACHES: [usize; 2] = [2, 1];
@@ -149,36 +68,5 @@ fn whole(loaded: &Loaded, network: Network, questions: usize, lines: Lines) -> G
     match network {
         Network::Steps => steps::steps(loaded, questions),
         Network::Causes => causes::causes(loaded, lines),
-    }
-}
-
-/// Gathers boxes by the file that their entry stands in.
-struct Groups<'a> {
-    files: &'a [FileText],
-    origins: &'a [Origin],
-    /// Files that have a box, and so a group.
-    used: Vec<usize>,
-}
-
-impl<'a> Groups<'a> {
-    fn new(loaded: &'a Loaded) -> Self {
-        Self { files: &loaded.faults.files, origins: &loaded.origins, used: Vec::new() }
-    }
-
-    /// The group of an entry.
-    fn of(&mut self, section: &str, id: &str) -> Option<usize> {
-        let origin =
-            self.origins.iter().find(|known| known.section == section && known.id == id)?;
-        let file = origin.place.file;
-        let known = self.used.iter().position(|used| *used == file);
-        Some(known.unwrap_or_else(|| {
-            self.used.push(file);
-            self.used.len() - 1
-        }))
-    }
-
-    fn names(self) -> Vec<String> {
-        let name = |file: &usize| self.files.get(*file).map(|file| file.name.clone());
-        self.used.iter().map(|file| name(file).unwrap_or_default()).collect()
     }
 }

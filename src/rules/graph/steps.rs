@@ -1,10 +1,11 @@
 //! The way through the steps: where each complaint starts, what each step asks, where it goes.
 
-use super::{Edge, Graph, Groups, Node, Shape};
+use super::groups::Groups;
+use super::model::{Edge, Graph, Node, Shape};
 use crate::rules::link::CONCLUDE;
 use crate::rules::load::Loaded;
 use crate::rules::pack::{Branch, Pack, Step};
-use crate::rules::table::{Place, QuestionId};
+use crate::rules::table::{QuestionId, TypedIndex};
 
 /// How many questions of a step are named where all steps are drawn: a step may ask dozens.
 pub(super) const FEW: usize = 12;
@@ -35,7 +36,7 @@ pub(super) fn steps(loaded: &Loaded, questions: usize) -> Graph {
     let mut edges = Vec::new();
     for (place, complaint) in pack.complaints.iter() {
         let id = pack.complaints.id(place);
-        let to = complaint.start.map_or(conclude, Place::index);
+        let to = complaint.start.map_or(conclude, TypedIndex::index);
         edges.push(Edge { from: nodes.len(), to, text: String::new(), weight: 0.5 });
         nodes.push(Node {
             id: id.to_owned(),
@@ -48,7 +49,7 @@ pub(super) fn steps(loaded: &Loaded, questions: usize) -> Graph {
     for (place, step) in pack.steps.iter() {
         edges.extend(step.then.iter().enumerate().map(|(index, branch)| Edge {
             from: place.index(),
-            to: branch.go.map_or(conclude, Place::index),
+            to: branch.go.map_or(conclude, TypedIndex::index),
             text: condition(index, branch),
             weight: 0.5,
         }));

@@ -2,7 +2,7 @@
 
 use textwrap::{Options, wrap};
 
-use super::Safe;
+use super::model::Safe;
 
 /// Columns of a box and of what stands at a line.
 const BOX: usize = 34;

@@ -1,12 +1,12 @@
 //! Cases: the pack's own tests.
 
-use super::entries;
+use super::entries::entries;
 use super::linker::Linker;
 use crate::rules::pack::{Case, Pack};
 use crate::rules::table::CauseId;
 
-const MOST_RANKED: usize = 100;
-const MOST_QUESTIONS: usize = 10_000;
+const MAX_RANKED: usize = 100;
+const MAX_QUESTIONS: usize = 10_000;
 
 pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
@@ -30,7 +30,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
         for (cause, count) in then.among_first.iter().flatten() {
             let spot = spot.under("among_first").under(cause);
             let place = linker.place(&spot.on_key(), cause, &stack.causes, "a cause");
-            let count = linker.count(&spot, Some(count), 1, 1..=MOST_RANKED);
+            let count = linker.count(&spot, Some(count), 1, 1..=MAX_RANKED);
             among_first.extend(place.map(|place| (place, count)));
         }
         let most = then.questions_at_most.as_ref();
@@ -60,7 +60,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
                 "a repair",
             ),
             questions_at_most: most.map(|most| {
-                linker.count(&spot.under("questions_at_most"), Some(most), 1, 1..=MOST_QUESTIONS)
+                linker.count(&spot.under("questions_at_most"), Some(most), 1, 1..=MAX_QUESTIONS)
             }),
         };
         linker.sources(&at.field("source"), written.source.as_ref());

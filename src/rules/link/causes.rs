@@ -2,29 +2,15 @@
 
 use indexmap::IndexMap;
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
-use crate::rules::table::{FindingId, Place, QuestionId};
+use crate::rules::strengths::STRENGTHS;
+use crate::rules::table::{FindingId, QuestionId, TypedIndex};
 use crate::rules::written as w;
-
-/// The strengths a pack knows unless it says otherwise.
-pub(in crate::rules) const STRENGTHS: [(&str, f64); 6] = [
-    ("always", 0.99),
-    ("nearly_always", 0.95),
-    ("usually", 0.8),
-    ("often", 0.5),
-    ("sometimes", 0.25),
-    ("seldom", 0.05),
-];
-
-/// What a word that every pack knows is worth, unless a pack says otherwise.
-pub(in crate::rules) fn known_strength(word: &str) -> Option<f64> {
-    STRENGTHS.iter().find(|(known, _)| *known == word).map(|(_, worth)| *worth)
-}
 
 const USUAL_SUCCESS: f64 = 0.9;
 const USUAL_REPAIR_MINUTES: f64 = 60.0;
@@ -144,7 +130,7 @@ fn causes(
 /// The conditions under which causes fit the car.
 pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
     let stack = linker.stack;
-    let places: Vec<_> = pack.causes.places().collect();
+    let places: Vec<_> = pack.causes.indices().collect();
     for (place, (at, written)) in places.into_iter().zip(entries("causes", &stack.causes)) {
         let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
         pack.causes[place].fits = fits;

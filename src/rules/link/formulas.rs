@@ -3,7 +3,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::entries;
+use super::entries::entries;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use super::order::order;
@@ -16,10 +16,10 @@ use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::fault::Severity;
 use crate::rules::pack::{Caution, Curve, CurveMark, Finding, Forbidden, Level, Pack, Working};
 use crate::rules::stack::Stack;
-use crate::rules::table::{Place, QuestionId, WorkingId};
+use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
 
-const MOST_CURVE_STEPS: usize = 200;
+const MAX_CURVE_STEPS: usize = 200;
 
 pub(super) struct Formulas {
     pub(super) words: Vocabulary,
@@ -438,7 +438,7 @@ impl Formulas {
                 &at.field("steps"),
                 written.steps.as_ref(),
                 11,
-                2..=MOST_CURVE_STEPS,
+                2..=MAX_CURVE_STEPS,
             ),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
@@ -599,7 +599,7 @@ fn forbids(
 ) -> Vec<Forbidden> {
     let mut found = Vec::new();
     for (index, id) in ids.into_iter().flatten().enumerate() {
-        fn place<P: Place>(index: Option<usize>) -> Option<P> {
+        fn place<P: TypedIndex>(index: Option<usize>) -> Option<P> {
             index.map(P::from_index)
         }
         let forbidden = place(stack.car_states.get_index_of(id))

@@ -1,6 +1,7 @@
 //! Ids: what they may look like. In sections that formulas read a wrong one can't be used; in the
 //! others it only reads badly.
 
+use super::entries::entries;
 use super::linker::{At, Linker};
 use crate::formula::{Unusable, is_function, unusable};
 use crate::rules::fault::Severity;
@@ -12,12 +13,8 @@ pub(super) fn usable_id(linker: &mut Linker<'_>, at: At<'_>) {
 }
 
 /// The ids of a section that no formula reads.
-pub(super) fn readable_ids<T>(
-    linker: &mut Linker<'_>,
-    section: &'static str,
-    entries: &Entries<T>,
-) {
-    for (at, _) in super::entries(section, entries) {
+pub(super) fn readable_ids<T>(linker: &mut Linker<'_>, section: &'static str, list: &Entries<T>) {
+    for (at, _) in entries(section, list) {
         note(linker, at, Severity::Warning);
     }
 }

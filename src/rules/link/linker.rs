@@ -8,15 +8,15 @@ use crate::formula::{Fault as FormulaFault, nearest};
 use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
 use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
-use crate::rules::table::Place;
+use crate::rules::table::TypedIndex;
 use crate::rules::yaml::RouteStep;
 
 /// The most faults that are noted: the nearest name is looked for at each, and a file of nothing
 /// but mistakes must not take minutes.
-const MOST_NOTED: usize = 500;
+const MAX_NOTED: usize = 500;
 
 /// The longest text a screen is asked to show.
-const LONGEST_TEXT: usize = 4000;
+const MAX_TEXT: usize = 4000;
 
 /// Where an entry stands.
 #[derive(Debug, Clone, Copy)]
@@ -43,7 +43,7 @@ impl<'a> At<'a> {
 
     /// The entry's own key.
     pub(super) fn key(self) -> Spot<'a> {
-        Spot { at: self, inside: [None; DEEPEST], mark: Mark::Key }
+        Spot { at: self, inside: [None; MAX_DEPTH], mark: Mark::Key }
     }
 
     /// The entry's own value, where it is a single text.
@@ -58,7 +58,7 @@ impl<'a> At<'a> {
 }
 
 /// How deep the fields of an entry lie in one another, at most.
-const DEEPEST: usize = 3;
+const MAX_DEPTH: usize = 3;
 
 /// A step of the way into an entry.
 #[derive(Debug, Clone, Copy)]
@@ -73,7 +73,7 @@ enum Inside<'a> {
 pub(super) struct Spot<'a> {
     at: At<'a>,
     /// The way from the entry on.
-    inside: [Option<Inside<'a>>; DEEPEST],
+    inside: [Option<Inside<'a>>; MAX_DEPTH],
     mark: Mark,
 }
 
@@ -126,7 +126,7 @@ pub(super) struct Linker<'a> {
 impl Linker<'_> {
     /// Whether so much is wrong that no more is said.
     pub(super) fn is_full(&self) -> bool {
-        self.faults.len() >= MOST_NOTED
+        self.faults.len() >= MAX_NOTED
     }
 
     pub(super) fn error(
@@ -237,9 +237,8 @@ impl Linker<'_> {
     /// A text that may be left out; an empty one counts as left out.
     pub(super) fn text(&mut self, spot: &Spot<'_>, text: Option<&String>) -> Option<String> {
         let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;
-        if text.len() > LONGEST_TEXT {
-            let message =
-                format!("the text is {} bytes long, more than {LONGEST_TEXT}", text.len());
+        if text.len() > MAX_TEXT {
+            let message = format!("the text is {} bytes long, more than {MAX_TEXT}", text.len());
             self.error("long-text", spot, message, "shorten it, or split it over several fields");
             return Some(String::new());
         }
@@ -256,7 +255,7 @@ impl Linker<'_> {
     }
 
     /// The place of an id in a section.
-    pub(super) fn place<P: Place, T>(
+    pub(super) fn place<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         id: &str,
@@ -315,7 +314,7 @@ impl Linker<'_> {
     }
 
     /// The places of a list of ids.
-    pub(super) fn places<P: Place, T>(
+    pub(super) fn places<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         ids: Option<&Vec<String>>,

@@ -3,6 +3,7 @@
 
 mod cases;
 mod causes;
+mod entries;
 mod formulas;
 mod ids;
 mod linker;
@@ -17,11 +18,11 @@ use std::collections::HashSet;
 use super::fault::Fault;
 use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
 use super::stack::{Entries, Stack};
-use super::table::{CautionId, Place, SourceId};
+use super::table::{CautionId, SourceId, TypedIndex};
 use super::written as w;
 use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
-pub(super) use causes::{STRENGTHS, known_strength};
+use entries::entries;
 use formulas::Formulas;
 use ids::readable_ids;
 use linker::{At, Linker, Spot};
@@ -84,14 +85,6 @@ fn layer(head: &w::Head) -> Layer {
     }
 }
 
-/// Entries with where they stand, in order.
-fn entries<'a, T>(
-    section: &'static str,
-    entries: &'a Entries<T>,
-) -> impl Iterator<Item = (At<'a>, &'a T)> + use<'a, T> {
-    entries.iter().map(move |(id, entry)| (At::new(section, id, entry), &entry.written))
-}
-
 impl Linker<'_> {
     fn cautions(&mut self, spot: &Spot<'_>, ids: Option<&Vec<String>>) -> Vec<CautionId> {
         let stack = self.stack;
@@ -103,7 +96,7 @@ impl Linker<'_> {
         self.places(spot, ids, &stack.sources, "a source")
     }
 
-    fn place_of<P: Place, T>(
+    fn place_of<P: TypedIndex, T>(
         &mut self,
         spot: &Spot<'_>,
         id: Option<&String>,

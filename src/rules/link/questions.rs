@@ -2,19 +2,19 @@
 
 use indexmap::IndexMap;
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use crate::formula::{nearest, unusable};
 use crate::quantity::{Kind, Unit, readable_unit};
-use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, Spread};
+use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, UsualUncertainty};
 use crate::rules::written as w;
 
 /// Minutes a question takes where the file doesn't say.
 const USUAL_MINUTES: f64 = 5.0;
-const MOST_REPEATS: usize = 20;
-const MOST_OPTIONS: usize = 20;
+const MAX_REPEATS: usize = 20;
+const MAX_OPTIONS: usize = 20;
 
 pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
@@ -51,7 +51,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
                 &at.field("repeats"),
                 written.repeats.as_ref(),
                 1,
-                1..=MOST_REPEATS,
+                1..=MAX_REPEATS,
             ),
             holds: holds(linker, at, written),
             cautions,
@@ -78,7 +78,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
 /// The conditions under which questions fit the car, once everything they may read is known.
 pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
     let stack = linker.stack;
-    let places: Vec<_> = pack.questions.places().collect();
+    let places: Vec<_> = pack.questions.indices().collect();
     for (place, (at, written)) in places.into_iter().zip(entries("questions", &stack.questions)) {
         let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
         pack.questions[place].fits = fits;
@@ -167,8 +167,8 @@ fn choose(
     options: &IndexMap<String, String>,
 ) -> Option<AnswerForm> {
     let spot = spot.under("choose");
-    if options.len() < 2 || options.len() > MOST_OPTIONS {
-        let help = format!("give 2 to {MOST_OPTIONS} options");
+    if options.len() < 2 || options.len() > MAX_OPTIONS {
+        let help = format!("give 2 to {MAX_OPTIONS} options");
         linker.error(
             "answer-form",
             &spot,
@@ -306,7 +306,7 @@ fn measure(
             }
         };
         refuse("typical", typical.as_ref().and_then(|typical| typical.uncertainty).unwrap_or(0.0));
-        if let Spread::Amount(size) = uncertainty {
+        if let UsualUncertainty::Amount(size) = uncertainty {
             refuse("uncertainty", size);
         }
         for instrument in &read_with {
@@ -332,8 +332,8 @@ fn spread(
     fields: &w::AnswerFields,
     unit: &Unit,
     kind: Kind,
-) -> Spread {
-    let Some(text) = &fields.uncertainty else { return Spread::Amount(0.0) };
+) -> UsualUncertainty {
+    let Some(text) = &fields.uncertainty else { return UsualUncertainty::Amount(0.0) };
     let spot = spot.under("uncertainty");
     let relative = text.trim().strip_suffix('%').filter(|_| !unit.is_percent());
     if let Some(number) = relative {
@@ -343,26 +343,26 @@ fn spread(
             .ok()
             .filter(|number| (0.0..=100.0).contains(number))
         {
-            Some(percent) => Spread::Relative(percent / 100.0),
+            Some(percent) => UsualUncertainty::Relative(percent / 100.0),
             None => {
                 linker.error("value", &spot, "this is no percentage", "write uncertainty: 2 %");
-                Spread::Amount(0.0)
+                UsualUncertainty::Amount(0.0)
             }
         };
     }
     match linker.any_value(&spot, text) {
         Some((size, dimension)) if dimension == kind.dimension && size >= 0.0 => {
-            Spread::Amount(size)
+            UsualUncertainty::Amount(size)
         }
         Some((_, dimension)) if dimension == kind.dimension => {
             linker.error("value", &spot, "an uncertainty is not negative", "give its size");
-            Spread::Amount(0.0)
+            UsualUncertainty::Amount(0.0)
         }
         Some((_, dimension)) => {
             let message = format!("the uncertainty is given as {dimension}, the answer is {kind}");
             linker.error("dimension", &spot, message, "give it in a unit of the answer");
-            Spread::Amount(0.0)
+            UsualUncertainty::Amount(0.0)
         }
-        None => Spread::Amount(0.0),
+        None => UsualUncertainty::Amount(0.0),
     }
 }

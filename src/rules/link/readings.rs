@@ -6,7 +6,7 @@ use super::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::formula::{Formula, Node};
-use crate::rules::pack::{AnswerForm, Named, Pack, ReadingRule, Spread};
+use crate::rules::pack::{AnswerForm, Pack, ReadingRule, UsualUncertainty, VarOwner};
 use crate::rules::table::QuestionId;
 use crate::rules::written as w;
 
@@ -99,7 +99,7 @@ fn is_uncertain(pack: &Pack, question: QuestionId) -> bool {
     match &pack.questions[question].answer {
         AnswerForm::Measure(measure) => {
             measure.typical.is_some_and(|(_, uncertainty)| uncertainty > 0.0)
-                || !matches!(measure.uncertainty, Spread::Amount(0.0))
+                || !matches!(measure.uncertainty, UsualUncertainty::Amount(0.0))
                 || !measure.read_with.is_empty()
         }
         _ => false,
@@ -112,16 +112,16 @@ fn questions_below(pack: &Pack, formula: &Formula) -> BTreeSet<QuestionId> {
     let mut open: Vec<&Node> = vec![&formula.node];
     while let Some(node) = open.pop() {
         for slot in node.reads() {
-            match pack.named(slot) {
-                Named::Question(question) => {
+            match pack.owner_of(slot) {
+                VarOwner::Question(question) => {
                     found.insert(question);
                 }
-                Named::Working(working) => {
+                VarOwner::Working(working) => {
                     if workings.insert(working) {
                         open.push(&pack.workings[working].formula.node);
                     }
                 }
-                Named::CurveVariable => {}
+                VarOwner::CurveVariable => {}
             }
         }
     }

@@ -1,10 +1,10 @@
 //! Complaints and steps: where the walk starts, what each step asks, where it goes.
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
-use crate::rules::table::{Place, QuestionId, StepId};
+use crate::rules::table::{QuestionId, StepId, TypedIndex};
 use crate::rules::written as w;
 
 /// The reserved last step.

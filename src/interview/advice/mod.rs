@@ -1,0 +1,7 @@
+//! What a person should do or leave: dangers and cautions, the work next, ways out beside it, and the
+//! verdict after a repair.
+
+pub(super) mod alternatives;
+pub(super) mod danger;
+pub(super) mod next_work;
+pub(super) mod verdict;

@@ -1,0 +1,182 @@
+//! Answers: reading what a person wrote to a question, and writing it again as it was.
+
+use indexmap::IndexMap;
+
+use crate::formula::nearest;
+use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER};
+use crate::interview::answers::table_rows::rows_of;
+use crate::quantity::{Kind, Unit, print_value, read, tamed};
+use crate::rules::{AnswerForm, Given, Measure, Pack, Question, UsualUncertainty};
+
+/// The most rows of a table that are read.
+const MAX_ROWS: usize = 200;
+
+/// An answer to a question, checked against its form.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Answer {
+    Truth(bool),
+    /// Index of the chosen option.
+    Option(usize),
+    Number(Reading),
+    /// Rows of a two-column table, SI.
+    Table(Vec<[f64; 2]>),
+    /// "Can't say": a third value that never counts as no.
+    CantSay,
+    /// Not now: asked again when nothing else is left.
+    Later,
+}
+
+/// A number that was read off something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// SI.
+    pub value: f64,
+    /// One standard uncertainty, SI: as typed, or from repeats and the instrument.
+    pub uncertainty: f64,
+    /// The unit the person used.
+    pub unit: Unit,
+}
+
+/// Reads an answer to a question. A measurement must carry its unit.
+///
+/// # Errors
+/// What does not fit the question's form or its plausible range.
+pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<Answer, AnswerError> {
+    let text = match given {
+        Given::Rows(rows) => return read_rows(question, rows),
+        Given::Text(text) => text.trim(),
+    };
+    match text {
+        CANT_SAY => return Ok(Answer::CantSay),
+        LATER => return Ok(Answer::Later),
+        _ => {}
+    }
+    match &question.answer {
+        AnswerForm::YesOrNo => match text.to_lowercase().as_str() {
+            "yes" | "y" | "true" => Ok(Answer::Truth(true)),
+            "no" | "n" | "false" => Ok(Answer::Truth(false)),
+            _ => Err(AnswerError::NotYesOrNo { given: excerpt(text) }),
+        },
+        AnswerForm::Choose(options) => match options.get_index_of(text) {
+            Some(option) => Ok(Answer::Option(option)),
+            None => Err(AnswerError::NoSuchOption {
+                given: excerpt(text),
+                options: options.keys().cloned().collect(),
+                near: nearest(text, options.keys().map(String::as_str)).map(str::to_owned),
+            }),
+        },
+        AnswerForm::Measure(measure) => read_measure(pack, measure, text).map(Answer::Number),
+        AnswerForm::Table(columns) => read_table(question, columns, text),
+    }
+}
+
+/// Reads a measurement with its unit.
+///
+/// # Errors
+/// What can't be read, lacks its unit, or lies outside the plausible range.
+pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Reading, AnswerError> {
+    let entry = read(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
+    if entry.unit_supposed {
+        let usual = measure.unit.symbol().to_owned();
+        return Err(AnswerError::NoUnit { usual, text: excerpt(text) });
+    }
+    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
+    let below = measure.from.is_some_and(|from| entry.si < from);
+    let above = measure.to.is_some_and(|to| entry.si > to);
+    if below || above {
+        return Err(AnswerError::OutOfRange {
+            given: excerpt(text),
+            from: measure.from.map(limit),
+            to: measure.to.map(limit),
+        });
+    }
+    let usual = usual_uncertainty(pack, measure, entry.si);
+    let uncertainty = match entry.uncertainty {
+        // Repeats tell how far readings scatter, not how far the instrument is off: both count
+        // (JCGM 100:2008, 4.2 and 4.3).
+        Some(scatter) if entry.readings > 1 => scatter.hypot(usual),
+        Some(typed) => typed,
+        None => usual,
+    };
+    // Where a reading may lie anywhere and beyond, it was not read; a slip in its unit or exponent is
+    // the likelier cause.
+    if let (Some(from), Some(to)) = (measure.from, measure.to)
+        && uncertainty > to - from
+    {
+        let (from, to) = (limit(from), limit(to));
+        return Err(AnswerError::TooUncertain { given: excerpt(text), from, to });
+    }
+    Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
+}
+
+/// The standard uncertainty of a reading nobody gave one for: of the instrument, else as usual for
+/// the question.
+fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
+    match (measure.uncertainty, measure.read_with.first()) {
+        (UsualUncertainty::Relative(fraction), _) => (value * fraction).abs(),
+        (UsualUncertainty::Amount(amount), None) => amount,
+        (UsualUncertainty::Amount(amount), Some(_)) if amount > 0.0 => amount,
+        (UsualUncertainty::Amount(_), Some(instrument)) => {
+            pack.instruments[*instrument].uncertainty
+        }
+    }
+}
+
+/// Reads a table that was written as one text.
+fn read_table(
+    question: &Question,
+    columns: &[(String, Kind)],
+    text: &str,
+) -> Result<Answer, AnswerError> {
+    match columns {
+        [(first, _), (second, _)] if text.contains(':') => {
+            read_rows(question, &rows_of([first, second], text)?)
+        }
+        _ => Err(AnswerError::NotATable {
+            columns: columns.iter().map(|(column, _)| column.clone()).collect(),
+        }),
+    }
+}
+
+fn read_rows(
+    question: &Question,
+    rows: &[IndexMap<String, String>],
+) -> Result<Answer, AnswerError> {
+    let AnswerForm::Table(columns) = &question.answer else {
+        return Err(AnswerError::Row {
+            row: 1,
+            problem: "this question takes a single answer, not a table".to_owned(),
+        });
+    };
+    let names = || columns.iter().map(|(column, _)| column.clone()).collect();
+    let [(first, first_kind), (second, second_kind)] = columns.as_slice() else {
+        return Err(AnswerError::NotATable { columns: names() });
+    };
+    if rows.is_empty() || rows.len() > MAX_ROWS {
+        return Err(AnswerError::NotATable { columns: names() });
+    }
+    let mut found = Vec::with_capacity(rows.len());
+    for (index, row) in rows.iter().enumerate() {
+        let cell = |column: &str, kind: Kind| {
+            let text = row.get(column).ok_or_else(|| format!("{column} is missing"))?;
+            read(text, kind, None)
+                .map(|entry| entry.si)
+                .map_err(|error| format!("{column}: {error}"))
+        };
+        let problem = |problem| AnswerError::Row { row: index + 1, problem };
+        if row.len() > 2 {
+            return Err(problem("a row has two columns".to_owned()));
+        }
+        found.push([
+            cell(first, *first_kind).map_err(problem)?,
+            cell(second, *second_kind).map_err(problem)?,
+        ]);
+    }
+    Ok(Answer::Table(found))
+}
+
+/// The start of a text, safe to show.
+fn excerpt(text: &str) -> String {
+    let start: String = tamed(text).chars().take(40).collect();
+    if text.chars().nth(40).is_some() { format!("{start}…") } else { start }
+}

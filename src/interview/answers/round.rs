@@ -1,0 +1,151 @@
+//! Rounds: what was asked and answered, with a repair between each two.
+
+use std::hash::Hash;
+
+use indexmap::IndexMap;
+
+use crate::interview::answers::answer::{Answer, read_answer};
+use crate::interview::answers::answer_error::AnswerError;
+use crate::rules::{ComplaintId, Given, Holds, Pack, QuestionId, RepairId, SetupId};
+
+/// One pass through the questions.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Round {
+    /// What brought the person here; only the first round has it.
+    pub complaints: Vec<ComplaintId>,
+    /// The repair that opened this round; the first round has none.
+    pub repair: Option<RepairId>,
+    /// Answers in the order they were given.
+    pub answers: IndexMap<QuestionId, Answer>,
+    /// Set-ups that were put back since they were last used.
+    pub put_back: Vec<SetupId>,
+}
+
+impl Round {
+    /// Takes an answer in; one that was given before moves to the end.
+    pub fn give(&mut self, question: QuestionId, answer: Answer) {
+        self.keep(question, answer, false);
+    }
+
+    /// Takes an answer in: in place of one that is only corrected, else at the end.
+    pub fn keep(&mut self, question: QuestionId, answer: Answer, corrected: bool) {
+        keep_answer(&mut self.answers, question, answer, corrected);
+    }
+
+    /// Reads answers as people write them.
+    ///
+    /// # Errors
+    /// Every answer that can't be taken, by id.
+    pub fn read_answers(
+        &mut self,
+        pack: &Pack,
+        given: &IndexMap<String, Given>,
+    ) -> Result<(), Vec<Refused>> {
+        let mut refused = Vec::new();
+        for (id, given) in given {
+            let Some(question) = pack.questions.find(id) else {
+                let near = crate::formula::nearest(id, pack.questions.ids()).map(str::to_owned);
+                refused.push(Refused::NoSuchQuestion { id: id.clone(), near });
+                continue;
+            };
+            match read_answer(pack, &pack.questions[question], given) {
+                Ok(answer) => self.give(question, answer),
+                Err(error) => refused.push(Refused::Answer { id: id.clone(), error }),
+            }
+        }
+        if refused.is_empty() { Ok(()) } else { Err(refused) }
+    }
+}
+
+/// Puts an answer among those of its round: in place of one that is only corrected, else at the end.
+/// The order counts, so that this one rule serves the rounds of an interview and those of a file.
+pub fn keep_answer<Q: Hash + Eq, A>(
+    answers: &mut IndexMap<Q, A>,
+    question: Q,
+    answer: A,
+    corrected: bool,
+) {
+    if !corrected {
+        answers.shift_remove(&question);
+    }
+    answers.insert(question, answer);
+}
+
+/// An answer that can't be taken.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Refused {
+    NoSuchQuestion { id: String, near: Option<String> },
+    Answer { id: String, error: AnswerError },
+}
+
+impl std::fmt::Display for Refused {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::NoSuchQuestion { id, near: Some(near) } => {
+                write!(f, "{id} is no question: did you mean {near}?")
+            }
+            Self::NoSuchQuestion { id, near: None } => {
+                write!(f, "{id} is no question of these rules")
+            }
+            Self::Answer { id, error } => write!(f, "{id}: {error}"),
+        }
+    }
+}
+
+/// An answer that holds at present, and the round it was given in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    pub answer: Answer,
+    pub round: usize,
+}
+
+/// The answers that hold at the end of a round, in the order they were given.
+pub type Answers = IndexMap<QuestionId, Held>;
+
+/// What still holds of the earlier rounds' answers once a repair is done: not what the repair made
+/// stale, what it should have changed, or what holds for one run only.
+#[must_use]
+pub(in crate::interview) fn carried_over(
+    pack: &Pack,
+    held: &Answers,
+    repair: Option<RepairId>,
+) -> Answers {
+    let reopened = |question: QuestionId| {
+        let each_run = pack.questions[question].holds == Holds::EachRun;
+        let by_repair = repair.is_some_and(|repair| {
+            let repair = &pack.repairs[repair];
+            repair.stales.contains(&question)
+                || repair.predicts.iter().any(|(read, _)| *read == question)
+        });
+        each_run || by_repair
+    };
+    held.iter()
+        .filter(|(question, _)| !reopened(**question))
+        .map(|(question, held)| (*question, held.clone()))
+        .collect()
+}
+
+/// Lays a round's answers over those that were carried over. Taking one reading may make others
+/// stale that were taken before it.
+pub(in crate::interview) fn lay_over(
+    pack: &Pack,
+    held: &mut Answers,
+    round: &Round,
+    number: usize,
+) {
+    for (question, answer) in &round.answers {
+        held.shift_remove(question);
+        if !matches!(answer, Answer::Later | Answer::CantSay) {
+            for stale in &pack.questions[*question].stales {
+                held.shift_remove(stale);
+            }
+        }
+        held.insert(*question, Held { answer: answer.clone(), round: number });
+    }
+}
+
+/// Whether the answers held say something on a question.
+#[must_use]
+pub fn says_something(held: &Answers, question: QuestionId) -> bool {
+    held.get(&question).is_some_and(|held| !matches!(held.answer, Answer::CantSay | Answer::Later))
+}

@@ -1,0 +1,339 @@
+//! What readings teach about the engine: the answers that the rules call readings of a formula, of all
+//! rounds so far, and the uncertain inputs of those formulas as they are believed once the readings
+//! are known.
+//!
+//! An input is one and the same in two rounds as long as no repair between them touches it and nobody
+//! measured it anew: a wider port is another input, the turbine behind it is not.
+
+use std::collections::HashMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
+
+use crate::calibration::{Draws, Method, Model, Predictive, Reading, condition};
+use crate::formula::{FEW_DRAWS, JointDraws, Memo, VarId};
+use crate::rules::{AnswerForm, Pack, QuestionId, ReadingId, RepairId, TypedIndex};
+
+use crate::interview::answers::answer::Answer;
+use crate::interview::answers::round::{Answers, Held};
+use crate::interview::evidence::earlier::Earlier;
+use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::lesson::{Clash, Learnt, Lesson};
+
+/// A condition less likely than this makes its answer no reading.
+const UNLIKELY: f64 = 0.05;
+/// So many draws say how surprising a reading is.
+const FOR_SURPRISE: usize = 300;
+/// Of an answer without a plausible range: it may be off by so many uncertainties where it is no
+/// reading of the formula at all.
+const OTHERWISE: f64 = 50.0;
+
+/// An input by its question, how often repairs touched it, and what stands there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+struct InputKey {
+    question: usize,
+    touched: usize,
+    value: u64,
+    uncertainty: u64,
+}
+
+/// A round with a reading in it: what is known of the engine as it was then.
+struct PastEngine<'p> {
+    facts: Facts<'p>,
+    /// For each uncertain input of its readings: its place among all inputs.
+    inputs: Vec<(VarId, usize)>,
+}
+
+/// What the readings are held against.
+struct Engines<'p> {
+    rounds: Vec<PastEngine<'p>>,
+    inputs: usize,
+    /// For each reading: its place in `rounds`, and its rule.
+    readings: Vec<(usize, ReadingId)>,
+}
+
+impl Engines<'_> {
+    /// The given values of a round at draws in standard normal coordinates.
+    fn joint(&self, round: usize, draws: &Draws) -> JointDraws {
+        let engine = &self.rounds[round];
+        let evaluator = &engine.facts.evaluator;
+        let column = |(variable, input): &(VarId, usize)| {
+            let drawn = draws.column(*input).iter();
+            (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
+        };
+        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+        let effective = draws.count() as f64;
+        JointDraws::new(draws.count(), engine.inputs.iter().map(column), effective)
+    }
+
+    fn predict_one(&self, reading: usize, draws: &Draws) -> Vec<Option<f64>> {
+        let (round, rule) = self.readings[reading];
+        let joint = Arc::new(self.joint(round, draws));
+        let facts = &self.rounds[round].facts;
+        facts.evaluator.at_draws_alone(&facts.pack.readings[rule].should_be, &joint)
+    }
+}
+
+/// The first readings alone.
+struct First<'a, 'p>(&'a Engines<'p>, usize);
+
+impl Model for First<'_, '_> {
+    fn inputs(&self) -> usize {
+        self.0.inputs
+    }
+
+    fn predict(&self, draws: &Draws) -> Vec<Vec<Option<f64>>> {
+        (0..self.1).map(|reading| self.0.predict_one(reading, draws)).collect()
+    }
+}
+
+/// What is known at the end of a round, with what its readings and those before it teach.
+#[must_use]
+pub(in crate::interview) fn facts<'p>(
+    pack: &'p Pack,
+    held: Answers,
+    earlier: &Earlier,
+    memo: &Arc<Memo>,
+) -> Facts<'p> {
+    let plain = Facts::new(pack, held, earlier, memo);
+    if pack.readings.is_empty() {
+        return plain;
+    }
+    let Some(learnt) = learn(&plain, earlier, memo) else { return plain };
+    Facts::taught(plain.pack, plain.held, earlier, memo, learnt)
+}
+
+/// What the readings teach; none where there is none.
+fn learn(now: &Facts<'_>, earlier: &Earlier, memo: &Arc<Memo>) -> Option<Arc<Learnt>> {
+    let mut gathered = Gathered::new();
+    for (round, (held, _)) in earlier.rounds().iter().enumerate() {
+        if any_read(now.pack, held, round) {
+            let then = as_known_now(now, held, earlier, round);
+            let then = Facts::new(now.pack, then, &earlier.until(round), memo);
+            gathered.round(then, earlier, round);
+        }
+    }
+    let present = earlier.rounds().len();
+    if any_read(now.pack, &now.held, present) {
+        let held = now.held.clone();
+        gathered.round(Facts::new(now.pack, held, earlier, memo), earlier, present);
+    }
+    if gathered.readings.is_empty() {
+        return None;
+    }
+    let present_inputs = gathered.present_inputs(now, earlier);
+    let key = gathered.key(&present_inputs);
+    Some(memo.remembered(key, || gathered.learnt(&present_inputs)))
+}
+
+fn any_read(pack: &Pack, held: &Answers, round: usize) -> bool {
+    let answered_then = |question: QuestionId| {
+        held.get(&question)
+            .is_some_and(|held| held.round == round && matches!(held.answer, Answer::Number(_)))
+    };
+    pack.readings.iter().any(|(_, rule)| answered_then(rule.of))
+}
+
+/// The answers of an earlier round, with what was measured since of parts that no repair touched.
+fn as_known_now(now: &Facts<'_>, held: &Answers, earlier: &Earlier, round: usize) -> Answers {
+    let mut then = held.clone();
+    let says = |held: &Held| !matches!(held.answer, Answer::CantSay | Answer::Later);
+    for (question, known) in &now.held {
+        let open = then.get(question).is_none_or(|held| !says(held));
+        let each_run = now.pack.questions[*question].holds == crate::rules::Holds::EachRun;
+        let untouched = touched(now.pack, earlier, *question, round)
+            == touched(now.pack, earlier, *question, known.round);
+        if open && says(known) && !each_run && untouched {
+            then.insert(*question, known.clone());
+        }
+    }
+    then
+}
+
+/// How many repairs before a round touch what a question asks.
+fn touched(pack: &Pack, earlier: &Earlier, question: QuestionId, round: usize) -> usize {
+    let touches = |repair: &RepairId| pack.repairs[*repair].stales.contains(&question);
+    let repairs = earlier.rounds().iter().take(round).filter_map(|(_, repair)| *repair);
+    repairs.filter(touches).count()
+}
+
+struct Gathered<'p> {
+    engines: Engines<'p>,
+    readings: Vec<Reading>,
+    lessons: Vec<Lesson>,
+    places: HashMap<InputKey, usize>,
+    hash: DefaultHasher,
+}
+
+impl<'p> Gathered<'p> {
+    fn new() -> Self {
+        Self {
+            engines: Engines { rounds: Vec::new(), inputs: 0, readings: Vec::new() },
+            readings: Vec::new(),
+            lessons: Vec::new(),
+            places: HashMap::new(),
+            hash: DefaultHasher::new(),
+        }
+    }
+
+    /// Takes in the readings of a round.
+    fn round(&mut self, facts: Facts<'p>, earlier: &Earlier, round: usize) {
+        let pack = facts.pack;
+        let place = self.engines.rounds.len();
+        let mut inputs: Vec<(VarId, usize)> = Vec::new();
+        for (id, rule) in pack.readings.iter() {
+            let Some(read) = facts.held.get(&rule.of).filter(|held| held.round == round) else {
+                continue;
+            };
+            let Answer::Number(answer) = &read.answer else { continue };
+            let holds = match &rule.when {
+                Some(when) => facts.evaluator.weigh(when).map_or(0.0, |weight| weight.probability),
+                None => 1.0,
+            };
+            if holds < UNLIKELY || facts.evaluator.value(&rule.should_be).is_err() {
+                continue;
+            }
+            let uncertainty = answer.uncertainty.hypot(rule.good_to);
+            (id.index(), round, answer.value.to_bits(), uncertainty.to_bits(), holds.to_bits())
+                .hash(&mut self.hash);
+            facts.evaluator.fingerprint(&rule.should_be).hash(&mut self.hash);
+            for variable in facts.evaluator.uncertain_below(&rule.should_be.node) {
+                if inputs.iter().all(|(known, _)| *known != variable) {
+                    let key = input_key(&facts, earlier, variable, round);
+                    let next = self.places.len();
+                    inputs.push((variable, *self.places.entry(key).or_insert(next)));
+                }
+            }
+            self.engines.readings.push((place, id));
+            self.readings.push(Reading {
+                value: answer.value,
+                uncertainty,
+                holds,
+                otherwise_within: plausible_width(pack, rule.of).unwrap_or(OTHERWISE * uncertainty),
+            });
+            self.lessons.push(Lesson {
+                reading: id,
+                of: rule.of,
+                round,
+                value: answer.value,
+                uncertainty,
+                expected: None,
+                chance: 1.0,
+                clash: None,
+            });
+        }
+        self.engines.inputs = self.places.len();
+        self.engines.rounds.push(PastEngine { facts, inputs });
+    }
+
+    /// Which of the inputs stand in the present round, and where.
+    fn present_inputs(&self, now: &Facts<'_>, earlier: &Earlier) -> Vec<(VarId, usize)> {
+        let round = earlier.rounds().len();
+        let questions = now.pack.questions.indices();
+        let variables = questions.map(|question| now.pack.question_slot(question));
+        variables
+            .filter_map(|variable| {
+                let key = input_key(now, earlier, variable, round);
+                self.places.get(&key).map(|place| (variable, *place))
+            })
+            .collect()
+    }
+
+    fn key(&self, present: &[(VarId, usize)]) -> u64 {
+        let mut hash = self.hash.clone();
+        present.hash(&mut hash);
+        hash.finish()
+    }
+
+    fn learnt(mut self, present: &[(VarId, usize)]) -> Learnt {
+        for index in 0..self.readings.len() {
+            self.surprise(index);
+        }
+        let all = First(&self.engines, self.readings.len());
+        let found = condition(&all, &self.readings, FEW_DRAWS);
+        let joint = found.map(|found| {
+            let last = self.engines.rounds.len() - 1;
+            let evaluator = &self.engines.rounds[last].facts.evaluator;
+            let column = |(variable, input): &(VarId, usize)| {
+                let drawn = found.draws.column(*input).iter();
+                (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
+            };
+            let columns = present.iter().map(column);
+            let effective = match found.method {
+                Method::Laplace => FEW_DRAWS as f64,
+                _ => found.effective,
+            };
+            Arc::new(JointDraws::new(found.draws.count(), columns, effective))
+        });
+        Learnt { joint, lessons: self.lessons }
+    }
+
+    /// How a reading fits those before it, and with which uncertainty it is taken.
+    fn surprise(&mut self, index: usize) {
+        let before = First(&self.engines, index);
+        let draws = if index == 0 {
+            Some(Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1))
+        } else {
+            condition(&before, &self.readings[..index], FOR_SURPRISE).map(|found| found.draws)
+        };
+        let Some(draws) = draws else { return };
+        let answers = self.engines.predict_one(index, &draws);
+        let Some(expected) = Predictive::over(&answers) else { return };
+        let reading = self.readings[index];
+        let lesson = &mut self.lessons[index];
+        lesson.expected = Some((expected.mean, expected.deviation));
+        lesson.chance = expected.chance(&reading);
+        let Some(surprise) = expected.surprise(&reading) else { return };
+        let doubt = self.doubt(index, &draws);
+        self.readings[index].uncertainty = surprise.uncertainty;
+        self.lessons[index].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+    }
+
+    /// The other answer below a reading that, were it anything in its plausible range, would make the
+    /// reading likeliest; none where none would make it ten times as likely.
+    fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
+        let (round, rule) = self.engines.readings[index];
+        let facts = &self.engines.rounds[round].facts;
+        let pack = facts.pack;
+        let reading = &self.readings[index];
+        let should_be = &pack.readings[rule].should_be;
+        let variables = facts.evaluator.uncertain_below(&should_be.node);
+        let answered = variables.into_iter().filter_map(|variable| {
+            let question = QuestionId::from_index(variable.0);
+            let range = plausible_range(pack, question)?;
+            facts.answered(question).then_some((variable, question, range))
+        });
+        let joint = self.engines.joint(round, draws);
+        let spread = Draws::standard_normal(draws.count(), 1, 2);
+        let chances = answered.filter_map(|(variable, question, (from, to))| {
+            let within = |z: &f64| from + (to - from) * crate::formula::normal::below(*z);
+            let column: Box<[f64]> = spread.column(0).iter().map(within).collect();
+            let freed = Arc::new(joint.with(variable, column));
+            let answers = facts.evaluator.at_draws_alone(should_be, &freed);
+            Some((question, Predictive::over(&answers)?.chance(reading)))
+        });
+        let best = chances.max_by(|a, b| a.1.total_cmp(&b.1))?;
+        (best.1 > 10.0 * self.lessons[index].chance).then_some(best.0)
+    }
+}
+
+fn input_key(facts: &Facts<'_>, earlier: &Earlier, variable: VarId, round: usize) -> InputKey {
+    let question = QuestionId::from_index(variable.0);
+    let (value, uncertainty) = facts.evaluator.given(variable);
+    InputKey {
+        question: variable.0,
+        touched: touched(facts.pack, earlier, question, round),
+        value: value.to_bits(),
+        uncertainty: uncertainty.to_bits(),
+    }
+}
+
+fn plausible_range(pack: &Pack, question: QuestionId) -> Option<(f64, f64)> {
+    match &pack.questions[question].answer {
+        AnswerForm::Measure(measure) => Some((measure.from?, measure.to?)),
+        _ => None,
+    }
+}
+
+fn plausible_width(pack: &Pack, question: QuestionId) -> Option<f64> {
+    plausible_range(pack, question).map(|(from, to)| to - from)
+}

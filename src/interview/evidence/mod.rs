@@ -1,0 +1,12 @@
+//! What the answers speak for: the facts at the end of a round, with everything worked out from them; the
+//! findings as factors for the ranking; what readings teach of the engine; and which answers and findings the lead rests on.
+
+pub(super) mod denied;
+pub(super) mod doubts;
+pub(super) mod earlier;
+pub(super) mod factors;
+pub(super) mod facts;
+pub(super) mod inputs;
+pub(super) mod learning;
+pub(super) mod lesson;
+pub(super) mod reasons;

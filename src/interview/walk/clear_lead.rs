@@ -1,0 +1,42 @@
+//! When the lead stands clear of the other causes: one cause, or several that are present together.
+
+use crate::ranking::{Posterior, odds};
+
+/// Each cause of the lead must be this likely ...
+const LIKELY: f64 = 0.8;
+/// ... and its odds this many times those of the next behind the lead.
+const TIMES_THE_NEXT: f64 = 4.0;
+/// From here on all are alike: of two causes that are certain neither stands clear of the other.
+const CERTAIN: f64 = 1.0 - 1e-12;
+
+/// The causes that stand clear, the likeliest first: each likely, all of them in the likeliest set,
+/// and each several times as likely as any other cause. None where no cause does.
+#[must_use]
+pub(in crate::interview) fn standing_clear(believed: &Posterior) -> Vec<usize> {
+    let chances = believed.probabilities();
+    let mut order: Vec<usize> = (0..chances.len()).collect();
+    order.sort_by(|a, b| chances[*b].total_cmp(&chances[*a]));
+    let odds = |chance: f64| odds(chance.min(CERTAIN));
+    let parts_from_the_next = |count: &usize| {
+        let next = order.get(*count).map_or(0.0, |cause| chances[*cause]);
+        odds(chances[order[count - 1]]) >= TIMES_THE_NEXT * odds(next)
+    };
+    let likely = order.iter().take_while(|cause| chances[**cause] >= LIKELY).count();
+    // One is likely by itself; of several it must be seen that they go together.
+    let together = |count: &usize| *count == 1 || are_together(believed, &order[..*count]);
+    let clear = (1..=likely).rev().filter(parts_from_the_next).find(together);
+    order.truncate(clear.unwrap_or(0));
+    order
+}
+
+/// Whether the likeliest set of causes holds all of these.
+fn are_together(believed: &Posterior, causes: &[usize]) -> bool {
+    let likeliest = believed.likely_sets(1);
+    likeliest.first().is_some_and(|set| causes.iter().all(|cause| set.causes.contains(cause)))
+}
+
+/// Whether one cause stands clear of the others, or several together.
+#[must_use]
+pub(in crate::interview) fn is_clear(believed: &Posterior) -> bool {
+    !standing_clear(believed).is_empty()
+}

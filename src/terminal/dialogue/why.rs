@@ -1,0 +1,137 @@
+//! "Why do you ask": what the step is for, and what the answer could show.
+
+use std::sync::Arc;
+
+use crate::formula::Memo;
+use crate::interview::{Answer, Next, Reason, Round, State, fold_with};
+use crate::quantity::print_chance;
+use crate::rules::{AnswerForm, CauseId, QuestionId, TypedIndex};
+
+use crate::terminal::dialogue::lead_words::{largest, lower};
+use crate::terminal::screen::page::{Page, Voice};
+
+/// The most options that are tried out.
+const MAX_OPTIONS: usize = 8;
+/// The most causes that are named.
+const MAX_CAUSES: usize = 4;
+
+/// Why the question is asked now. `rounds` are those that `state` was folded from.
+#[must_use]
+pub(in crate::terminal) fn why(
+    state: &State<'_>,
+    rounds: &[Round],
+    next: Next,
+    memo: &Arc<Memo>,
+) -> Page {
+    let pack = state.pack;
+    let mut page = Page::of(Voice::Heading, "Why it is asked");
+    page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
+    page.add(Voice::Plain, reason(state, next));
+    let tried = what_if(state, rounds, next.question, memo);
+    if tried.is_empty() {
+        page.add(Voice::Plain, bears_on(state, next.question));
+    } else {
+        page.extend(tried);
+    }
+    page
+}
+
+fn reason(state: &State<'_>, next: Next) -> String {
+    let pack = state.pack;
+    match next.reason {
+        Reason::Step(step) => match &pack.steps[step].title {
+            Some(title) => format!("It belongs to: {title}"),
+            None => String::new(),
+        },
+        Reason::Before(question) => {
+            format!("It comes before: {}", pack.questions[question].text)
+        }
+        Reason::Best => "Of what is left it settles the most for its minutes.".to_owned(),
+        Reason::AfterRepair => "The repair may have changed it.".to_owned(),
+        Reason::PutOff => "You put it off, and nothing else is left.".to_owned(),
+    }
+}
+
+/// The causes that the findings on this question speak for or against, the likeliest first.
+fn bears_on(state: &State<'_>, question: QuestionId) -> String {
+    let pack = state.pack;
+    let slot = pack.question_slot(question);
+    let probabilities = state.ranked.probabilities();
+    let mut causes: Vec<CauseId> = pack
+        .findings
+        .iter()
+        .filter(|(_, finding)| state.facts.evaluator.below(&finding.when.node).contains(&slot))
+        .filter_map(|(place, _)| pack.network.finding(place.index()).ok())
+        .flat_map(|finding| finding.links.iter().map(|link| CauseId::from_index(link.cause)))
+        .collect();
+    causes.sort_unstable();
+    causes.dedup();
+    causes.sort_by(|a, b| {
+        let of = |cause: &CauseId| probabilities.get(cause.index()).copied().unwrap_or_default();
+        of(b).total_cmp(&of(a))
+    });
+    let named: Vec<String> = causes
+        .iter()
+        .take(MAX_CAUSES)
+        .map(|cause| {
+            let chance = probabilities.get(cause.index()).copied().unwrap_or_default();
+            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance))
+        })
+        .collect();
+    match (named.is_empty(), causes.len().saturating_sub(MAX_CAUSES)) {
+        (true, _) => "No finding rests on it alone; it is needed to work something out.".to_owned(),
+        (false, 0) => format!("It bears on: {}.", named.join(", ")),
+        (false, more) => format!("It bears on: {} and {more} more.", named.join(", ")),
+    }
+}
+
+/// Each possible answer supposed, with the lead it would bring.
+fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Arc<Memo>) -> Page {
+    let pack = state.pack;
+    let answers: Vec<(String, Answer)> = match &pack.questions[question].answer {
+        AnswerForm::YesOrNo => {
+            vec![("yes".to_owned(), Answer::Truth(true)), ("no".to_owned(), Answer::Truth(false))]
+        }
+        AnswerForm::Choose(options) if options.len() <= MAX_OPTIONS => options
+            .values()
+            .enumerate()
+            .map(|(index, text)| (text.clone(), Answer::Option(index)))
+            .collect(),
+        _ => Vec::new(),
+    };
+    let mut lines = Vec::new();
+    let mut moves = false;
+    for (text, answer) in answers {
+        let mut supposed = rounds.to_vec();
+        if let Some(round) = supposed.last_mut() {
+            round.give(question, answer);
+        }
+        let then = fold_with(pack, &supposed, None, memo);
+        moves |= moved(state.ranked.probabilities(), then.ranked.probabilities());
+        lines.push(format!("If \"{text}\": {}", outcome(state, &then)));
+    }
+    if !lines.is_empty() && !moves {
+        lines = vec!["Whatever the answer, no cause becomes more or less likely.".to_owned()];
+    }
+    let mut page = Page::default();
+    for line in lines {
+        page.add(Voice::Plain, line);
+    }
+    page
+}
+
+/// Whether any chance came out otherwise, by more than can be seen.
+fn moved(old: &[f64], new: &[f64]) -> bool {
+    old.len() != new.len() || old.iter().zip(new).any(|(old, new)| (old - new).abs() > 0.0005)
+}
+
+/// The lead there would be, with where it stands now; else what rises most.
+fn outcome(now: &State<'_>, then: &State<'_>) -> String {
+    let (old, new) = (now.ranked.probabilities(), then.ranked.probabilities());
+    let Some(lead) = largest(new) else {
+        return "that would clash with an earlier answer.".to_owned();
+    };
+    let of = |list: &[f64]| list.get(lead.index()).copied().unwrap_or_default();
+    let title = lower(&now.pack.causes[lead].title);
+    format!("{title} would lead, {} → {}.", print_chance(of(old)), print_chance(of(new)))
+}

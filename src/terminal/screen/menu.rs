@@ -1,0 +1,212 @@
+//! A menu: numbered options, taken by their number or with the arrow keys, and always with Enter: a key
+//! that acted at once would let what was typed too early answer the next question. Nothing is marked at
+//! first, so that a stray Enter answers nothing.
+//!
+//! What a key does is decided here; reading keys and drawing is left to the screen.
+
+use console::Key;
+
+use crate::terminal::screen::command::Command;
+use crate::terminal::screen::page::{Page, Voice};
+use crate::terminal::screen::taken::Chosen;
+
+/// An option.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MenuItem {
+    /// Takes the option beside its number.
+    pub letter: Option<char>,
+    pub text: String,
+}
+
+/// Options to choose one of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Menu {
+    pub items: Vec<MenuItem>,
+    /// What is marked from the start.
+    pub marked: Option<usize>,
+    /// A line that is none of the options is handed over, not refused.
+    pub takes_text: bool,
+    pub commands: Vec<Command>,
+}
+
+impl Menu {
+    #[must_use]
+    pub fn new<T: AsRef<str>>(texts: impl IntoIterator<Item = T>, commands: &[Command]) -> Self {
+        let items = texts
+            .into_iter()
+            .map(|text| MenuItem { letter: None, text: text.as_ref().to_owned() })
+            .collect();
+        Self { items, marked: None, takes_text: false, commands: commands.to_vec() }
+    }
+
+    /// Yes as the first option, no as the second, each also by its letter.
+    #[must_use]
+    pub fn yes_or_no(commands: &[Command]) -> Self {
+        let item = |letter, text: &str| MenuItem { letter: Some(letter), text: text.to_owned() };
+        let items = vec![item('y', "yes"), item('n', "no")];
+        Self { items, marked: None, takes_text: false, commands: commands.to_vec() }
+    }
+
+    /// The same menu with an option marked.
+    #[must_use]
+    pub fn marking(self, marked: Option<usize>) -> Self {
+        Self { marked, ..self }
+    }
+
+    /// The same menu, which hands over a line that is none of its options.
+    #[must_use]
+    pub fn taking_text(self) -> Self {
+        Self { takes_text: true, ..self }
+    }
+
+    /// The options with their numbers, and what else may be typed.
+    #[must_use]
+    pub fn page(&self) -> Page {
+        let mut page = Page::default();
+        let digits = self.items.len().to_string().len();
+        for (index, item) in self.items.iter().enumerate() {
+            let number = format!("{:>digits$}", index + 1);
+            page.add_labelled(Voice::Plain, &number, self.named(item));
+        }
+        let letters: String = self
+            .items
+            .iter()
+            .filter_map(|item| item.letter.map(|letter| format!(", {letter}")))
+            .collect();
+        let commands = Command::line(&self.commands);
+        page.add(Voice::Quiet, format!("The number{letters} {commands}"));
+        page
+    }
+
+    fn named(&self, item: &MenuItem) -> String {
+        match item.letter {
+            Some(letter) => format!("{} ({letter})", item.text),
+            None => item.text.clone(),
+        }
+    }
+
+    /// The option that a line stands for: by its number, its letter, or a lettered option's whole text.
+    fn meant(&self, line: &str) -> Option<usize> {
+        let line = line.trim().to_lowercase();
+        if let Ok(number) = line.parse::<usize>() {
+            return number.checked_sub(1).filter(|index| *index < self.items.len());
+        }
+        let is_it = |item: &MenuItem| {
+            item.letter.is_some_and(|own| line == own.to_string() || line == item.text)
+        };
+        self.items.iter().position(is_it)
+    }
+}
+
+/// The longest line that is gathered.
+const MAX_LINE: usize = 60;
+
+/// A menu while keys are pressed.
+#[derive(Debug)]
+pub(in crate::terminal) struct Marking<'m> {
+    menu: &'m Menu,
+    marked: Option<usize>,
+    /// The line so far; empty where an option was marked by the arrow keys.
+    typed: String,
+}
+
+/// What a key brought about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(in crate::terminal) enum Pressed {
+    /// Another option is marked, or another line stands there.
+    Marked,
+    /// The key means nothing here.
+    Nothing,
+    /// The line typed means nothing here.
+    NoSuchWord(String),
+    Taken(Chosen),
+}
+
+impl<'m> Marking<'m> {
+    #[must_use]
+    pub(in crate::terminal) fn new(menu: &'m Menu) -> Self {
+        Self { menu, marked: menu.marked, typed: String::new() }
+    }
+
+    /// What stands behind the prompt: number and text of what is marked, or what was typed.
+    #[must_use]
+    pub(in crate::terminal) fn shown(&self) -> String {
+        match self.marked.and_then(|index| Some((index, self.menu.items.get(index)?))) {
+            Some((index, item)) => format!("{} {}", index + 1, item.text),
+            None => self.typed.clone(),
+        }
+    }
+
+    /// Takes a key in.
+    pub(in crate::terminal) fn press(&mut self, key: &Key) -> Pressed {
+        let last = self.menu.items.len().saturating_sub(1);
+        match key {
+            Key::ArrowDown | Key::Tab => self.mark(self.marked.map_or(0, |at| (at + 1).min(last))),
+            Key::ArrowUp | Key::BackTab => {
+                self.mark(self.marked.map_or(last, |at| at.saturating_sub(1)))
+            }
+            Key::Home => self.mark(0),
+            Key::End => self.mark(last),
+            Key::Enter => self.enter(),
+            Key::Escape => self.command(Command::Back),
+            Key::Backspace => self.shorten(),
+            // End of input, as a terminal sends it.
+            Key::Char('\u{4}') => self.command(Command::Stop),
+            Key::Char(letter) if !letter.is_control() => self.typed(*letter),
+            _ => Pressed::Nothing,
+        }
+    }
+
+    fn mark(&mut self, index: usize) -> Pressed {
+        self.marked = (index < self.menu.items.len()).then_some(index);
+        self.typed.clear();
+        Pressed::Marked
+    }
+
+    fn shorten(&mut self) -> Pressed {
+        self.typed.pop();
+        self.marked = self.menu.meant(&self.typed);
+        Pressed::Marked
+    }
+
+    fn typed(&mut self, letter: char) -> Pressed {
+        if self.typed.chars().count() >= MAX_LINE {
+            return Pressed::Nothing;
+        }
+        self.typed.push(letter);
+        self.marked = self.menu.meant(&self.typed);
+        Pressed::Marked
+    }
+
+    fn enter(&mut self) -> Pressed {
+        if let Some(index) = self.marked {
+            return Pressed::Taken(Chosen::Option(index));
+        }
+        let line = std::mem::take(&mut self.typed).trim().to_owned();
+        if line.is_empty() {
+            return Pressed::Nothing;
+        }
+        match Command::of_text(&line).filter(|command| self.menu.commands.contains(command)) {
+            Some(command) => Pressed::Taken(Chosen::Command(command)),
+            None if self.menu.takes_text => Pressed::Taken(Chosen::Text(line)),
+            None => Pressed::NoSuchWord(line),
+        }
+    }
+
+    fn command(&self, command: Command) -> Pressed {
+        if self.menu.commands.contains(&command) {
+            Pressed::Taken(Chosen::Command(command))
+        } else {
+            Pressed::Nothing
+        }
+    }
+}
+
+/// What to say to a word that means nothing.
+#[must_use]
+pub(in crate::terminal) fn no_such_word(word: &str) -> Page {
+    Page::of(
+        Voice::Trouble,
+        format!("\"{word}\" means nothing here: type a number or one of the letters, then Enter."),
+    )
+}

@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 
 /// Highest volumetric efficiency that is taken for meant: tuned intakes reach about 1.25, and
 /// textbooks refer a boosted engine's to ambient density.
-pub(super) const MOST_VOLUMETRIC: f64 = 2.0;
+pub(super) const MAX_VOLUMETRIC_EFFICIENCY: f64 = 2.0;
 
 /// Air that an engine takes in, η_v·p/(R·T)·V·n. `volume_per_turn` is the volume taken in a turn
 /// of the crankshaft: half the displacement of a four-stroke, one chamber a rotor of a rotary.
@@ -30,7 +30,8 @@ pub fn engine_air_flow(
 ) -> Result<MassFlow, Refusal> {
     let volume = from_zero("volume_per_turn", volume_per_turn)?;
     let speed = from_zero("speed", speed)?;
-    let efficiency = up_to("volumetric_efficiency", volumetric_efficiency, MOST_VOLUMETRIC)?;
+    let efficiency =
+        up_to("volumetric_efficiency", volumetric_efficiency, MAX_VOLUMETRIC_EFFICIENCY)?;
     let pressure = from_zero("pressure", pressure)?;
     let temperature = above_zero("temperature", temperature)?;
     let density = pressure / (gas::AIR_CONSTANT * temperature);

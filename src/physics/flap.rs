@@ -6,7 +6,7 @@ use crate::quantity::{Expansion, Length, Temperature};
 
 /// Mean expansion coefficients of solids stay below this, 1/K; a handbook's 17e-6 typed as 17
 /// doesn't.
-const LARGEST_EXPANSION: f64 = 1e-3;
+const MAX_EXPANSION_PER_K: f64 = 1e-3;
 
 /// Mean lift of a hinged flap from the travel of its rod: a·sin θ with sin(θ/2) = travel/(2·b), a
 /// the flap's arm to its centre, b the rod's arm. The rod is taken as square to its arm at half
@@ -75,7 +75,7 @@ pub fn hot_size(
     to: Temperature,
 ) -> Result<Length, Refusal> {
     let size = above_zero("size", size)?;
-    let expansion = within("expansion", expansion, 0.0, LARGEST_EXPANSION)?;
+    let expansion = within("expansion", expansion, 0.0, MAX_EXPANSION_PER_K)?;
     let rise = above_zero("to", to)? - above_zero("from", from)?;
     let hot = size * (1.0 + expansion * rise);
     if hot <= 0.0 {
@@ -100,7 +100,7 @@ pub fn hot_clearance(
 ) -> Result<Length, Refusal> {
     let grown = |names: [&'static str; 3], size: Length, expansion: Expansion, hot: Temperature| {
         let size = above_zero(names[0], size)?;
-        let expansion = within(names[1], expansion, 0.0, LARGEST_EXPANSION)?;
+        let expansion = within(names[1], expansion, 0.0, MAX_EXPANSION_PER_K)?;
         let rise = above_zero(names[2], hot)? - above_zero("cold", cold)?;
         Ok(size * (1.0 + expansion * rise))
     };

@@ -13,7 +13,7 @@ const THICKEST: f64 = 0.5;
 /// Thickness over radius above which shear adds 5 to 7 % to the deflection.
 const SHEAR_SHOWS: f64 = 0.2;
 /// Deflection over thickness above which the plate stretches and linear theory ends.
-const LARGEST_DEFLECTION: f64 = 0.5;
+const MAX_DEFLECTION: f64 = 0.5;
 
 struct Plate {
     pressure: f64,
@@ -51,7 +51,7 @@ impl Plate {
     }
 
     fn deflection(&self, name: &'static str, deflection: f64) -> Result<Length, Refusal> {
-        if deflection / self.thickness > LARGEST_DEFLECTION {
+        if deflection / self.thickness > MAX_DEFLECTION {
             let why =
                 "is more than half the thickness: the plate stretches, and linear theory ends";
             return refuse::<Length, _>(name, deflection, why);

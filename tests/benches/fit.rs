@@ -9,7 +9,7 @@ use boostwright::formula::{
     BandFrom, DRAWS, Evaluator, Formula, Input, InputValue, Meaning, Names, VarId, check,
 };
 use boostwright::physics::fit::{
-    Engine, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
+    Engine, Flap, Gate, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
 };
 use boostwright::quantity::{Quantity, read_unsettled};
 use divan::{Bencher, black_box};
@@ -61,12 +61,18 @@ fn creep(bencher: Bencher<'_, '_>) {
 
 #[divan::bench]
 fn held(bencher: Bencher<'_, '_>) {
-    let diaphragm = si(2e-3);
-    bencher.bench(|| {
-        let (port, contact, lift) = (si(0.024), si(0.028), si(0.008));
-        let car = black_box(car());
-        held_boost(port, contact, lift, si(50e3), si(80e3), diaphragm, 0.85, &car)
-    });
+    let gate = Gate {
+        port_diameter: si(0.024),
+        lift: si(0.008),
+        wide_open_at: si(80e3),
+        flap: Flap {
+            contact_diameter: si(0.028),
+            cracks_at: si(50e3),
+            diaphragm_area: si(2e-3),
+            arm_ratio: 0.85,
+        },
+    };
+    bencher.bench(|| held_boost(&gate, &black_box(car())));
 }
 
 /// To stay under 300 µs.

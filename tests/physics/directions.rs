@@ -7,7 +7,7 @@
 
 use boostwright::physics::circle::circle_area;
 use boostwright::physics::fit::{
-    Engine, MatchedEngine, creep_boost, gate_area_needed, opening_boost, operating_point,
+    Engine, Flap, MatchedEngine, creep_boost, gate_area_needed, opening_boost, operating_point,
 };
 use boostwright::quantity::{Area, Quantity};
 use proptest::prelude::{prop_assert, prop_assume, proptest};
@@ -112,7 +112,13 @@ proptest! {
         contact in 0.016..0.034f64,
     ) {
         let opens = |contact: f64| {
-            opening_boost(si(contact), si(50e3), si(2e-3), 0.85, &matched).unwrap().si()
+            let flap = Flap {
+                contact_diameter: si(contact),
+                cracks_at: si(50e3),
+                diaphragm_area: si(2e-3),
+                arm_ratio: 0.85,
+            };
+            opening_boost(&flap, &matched).unwrap().si()
         };
         let before = opens(contact);
         prop_assume!(before > 0.0);

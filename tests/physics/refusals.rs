@@ -7,7 +7,7 @@ use boostwright::physics::burned::{burned_gas_constant, burned_gas_gamma};
 use boostwright::physics::charge::{compressor_outlet_temperature, cooler_outlet_temperature};
 use boostwright::physics::circle::circle_area;
 use boostwright::physics::fit::{
-    Engine, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
+    Engine, Flap, Gate, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
 };
 use boostwright::physics::fuel::injector_flow;
 use boostwright::physics::leak::{
@@ -183,9 +183,18 @@ fn a_gate_that_holds_any_boost_down_gives_0() {
 #[test]
 fn a_flap_that_would_drop_into_its_port_and_an_actuator_that_never_opens_are_refused() {
     let held = |contact: f64, wide: f64| {
-        let (port, lift) = (si(0.024), si(0.008));
-        let diaphragm = si(2e-3);
-        held_boost(port, si(contact), lift, si(5e4), si(wide), diaphragm, 0.85, &typical())
+        let gate = Gate {
+            port_diameter: si(0.024),
+            lift: si(0.008),
+            wide_open_at: si(wide),
+            flap: Flap {
+                contact_diameter: si(contact),
+                cracks_at: si(5e4),
+                diaphragm_area: si(2e-3),
+                arm_ratio: 0.85,
+            },
+        };
+        held_boost(&gate, &typical())
     };
     refused(held(0.023, 8e4), "contact_diameter", "drop into it");
     refused(held(0.028, 5e4), "wide_open_at", "above cracks_at");

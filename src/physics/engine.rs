@@ -18,6 +18,14 @@ pub(super) const MAX_VOLUMETRIC_EFFICIENCY: f64 = 2.0;
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, eq. 2.27.
 ///
+/// ```
+/// # use boostwright::{physics::engine::engine_air_flow, quantity::{Quantity, si}};
+/// // Gupta, *Fundamentals of Internal Combustion Engines*, ex. 15.4: 551.5 kg/h, with R 287.
+/// let volume = 2.0 * std::f64::consts::PI / 4.0 * 0.1 * 0.1 * 0.12;
+/// let air = engine_air_flow(si(volume), si(50.0), 0.9, si(1.7e5), si(328.0)).unwrap();
+/// assert!((air.si() * 3600.0 - 551.5).abs() < 0.2);
+/// ```
+///
 /// # Errors
 /// Refuses a negative volume or speed, a volumetric efficiency outside (0, 2], a pressure below
 /// vacuum, 0 K and below.
@@ -42,6 +50,13 @@ pub fn engine_air_flow(
 ///
 /// K. Yamamoto, *Rotary Engine* (Sankaido, 1981), chapter 2.
 ///
+/// ```
+/// # use boostwright::{physics::engine::rotary_chamber_volume, quantity::{Quantity, si}};
+/// // K. Yamamoto, *Rotary Engine*: 654.7 cm³.
+/// let chamber = rotary_chamber_volume(si(15e-3), si(105e-3), si(80e-3)).unwrap();
+/// assert!((chamber.si() - 654.7e-6).abs() < 0.05e-6);
+/// ```
+///
 /// # Errors
 /// Refuses lengths that aren't above 0.
 pub fn rotary_chamber_volume(
@@ -57,6 +72,12 @@ pub fn rotary_chamber_volume(
 
 /// Power at a shaft, 2π·M·n. A negative torque is a shaft that is driven.
 ///
+/// ```
+/// # use boostwright::{physics::engine::shaft_power, quantity::{Quantity, si}};
+/// let power = shaft_power(si(100.0), si(50.0)).unwrap();
+/// assert!((power.si() - 10e3 * std::f64::consts::PI).abs() < 1e-9);
+/// ```
+///
 /// # Errors
 /// Refuses a negative speed.
 pub fn shaft_power(torque: Torque, speed: Rotation) -> Result<Power, Refusal> {
@@ -66,6 +87,11 @@ pub fn shaft_power(torque: Torque, speed: Rotation) -> Result<Power, Refusal> {
 
 /// Road speed at an engine speed in a gear: n·circumference/(gear ratio·final drive). Slip of
 /// tyre and clutch is left out.
+///
+/// ```
+/// # use boostwright::{physics::engine::road_speed, quantity::{Quantity, si}};
+/// assert_eq!(road_speed(si(50.0), 1.0, 4.0, si(2.0)).unwrap().si(), 25.0);
+/// ```
 ///
 /// # Errors
 /// Refuses a negative speed, and ratios or a circumference that aren't above 0.

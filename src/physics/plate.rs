@@ -68,6 +68,13 @@ fn checked_poisson(poisson: f64) -> Result<f64, Refusal> {
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, §16.
 ///
+/// ```
+/// # use boostwright::{physics::plate::clamped_plate_stress, quantity::{Quantity, si}};
+/// // Timoshenko, *Strength of Materials*, part II: 6 psi on 40 in of radius, 1 in thick: 7200 psi.
+/// let stress = clamped_plate_stress(si(6.0), si(40.0), si(1.0)).unwrap();
+/// assert!((stress.si() - 7200.0).abs() < 1e-9);
+/// ```
+///
 /// # Errors
 /// Refuses a negative pressure, lengths that aren't above 0, a thickness above half the radius.
 pub fn clamped_plate_stress(
@@ -83,6 +90,13 @@ pub fn clamped_plate_stress(
 /// centre.
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, §16.
+///
+/// ```
+/// # use boostwright::{physics::{plate::supported_plate_stress, plate::clamped_plate_stress}, quantity::{Quantity, si}};
+/// let clamped = clamped_plate_stress(si(150e3), si(13e-3), si(3e-3)).unwrap();
+/// let supported = supported_plate_stress(si(150e3), si(13e-3), si(3e-3), 0.3).unwrap();
+/// assert!((supported.si() / clamped.si() - 1.65).abs() < 1e-12);
+/// ```
 ///
 /// # Errors
 /// As [`clamped_plate_stress`]; refuses a Poisson's ratio outside 0 to 0.5.
@@ -100,6 +114,14 @@ pub fn supported_plate_stress(
 /// Deflection at the centre of a plate clamped at its rim, p·a⁴/(64·D).
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, eq. 62.
+///
+/// ```
+/// # use boostwright::{physics::plate::clamped_plate_deflection, quantity::{Quantity, si}};
+/// // Boresi and Schmidt, *Advanced Mechanics of Materials*, ex. 13.3: 0.36 mm.
+/// let (radius, thickness) = (si(100e-3), si(10e-3));
+/// let bend = clamped_plate_deflection(si(4.2e6), radius, thickness, si(200e9), 0.29).unwrap();
+/// assert!((bend.si() - 0.36e-3).abs() < 0.005e-3);
+/// ```
 ///
 /// # Errors
 /// As [`supported_plate_stress`]; refuses a modulus that isn't above 0 and a deflection above half
@@ -121,6 +143,15 @@ pub fn clamped_plate_deflection(
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, eq. 68.
 ///
+/// ```
+/// # use boostwright::{physics::{plate::supported_plate_deflection, plate::clamped_plate_deflection}, quantity::{Quantity, si}};
+/// // About four times as much as clamped (Timoshenko and Woinowsky-Krieger, §16).
+/// let (radius, thickness, modulus) = (si(17e-3), si(3e-3), si(150e9));
+/// let clamped = clamped_plate_deflection(si(3e5), radius, thickness, modulus, 0.3).unwrap();
+/// let supported = supported_plate_deflection(si(3e5), radius, thickness, modulus, 0.3).unwrap();
+/// assert!((supported.si() / clamped.si() - 5.3 / 1.3).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// As [`clamped_plate_deflection`].
 pub fn supported_plate_deflection(
@@ -138,6 +169,12 @@ pub fn supported_plate_deflection(
 }
 
 /// A remark where the plate is so thick that shear, which the theory leaves out, shows.
+///
+/// ```
+/// # use boostwright::{physics::plate::deflection_remarks, quantity::si};
+/// assert!(deflection_remarks(si(3e5), si(17e-3), si(3e-3), si(150e9), 0.3).is_empty());
+/// assert_eq!(deflection_remarks(si(3e5), si(17e-3), si(5e-3), si(150e9), 0.3).len(), 1);
+/// ```
 #[must_use]
 pub fn deflection_remarks(
     _pressure: PressureDifference,

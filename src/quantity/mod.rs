@@ -35,7 +35,7 @@ pub use typed::{
     AbsolutePressure, Angle, Area, Conductance, Current, Density, Expansion, Force, GaugePressure,
     Length, Mass, MassFlow, Power, PressureDifference, Quantity, Resistance, Rotation,
     SpecificEnergy, SpecificHeat, Speed, Stiffness, Temperature, TemperatureDifference, Time,
-    Torque, Voltage, Volume, VolumeFlow,
+    Torque, Voltage, Volume, VolumeFlow, si,
 };
 pub use typeset::typeset;
 pub use unit::{Unit, UnitError, is_symbol};

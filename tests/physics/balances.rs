@@ -22,7 +22,7 @@ use boostwright::physics::turbo::turbine_expansion_ratio;
 use boostwright::quantity::{Area, GaugePressure, Length, Quantity};
 use proptest::prelude::{prop_assert, prop_assume, proptest};
 
-use super::engines::{any_engine, typical};
+use super::engines::any_engine;
 use super::{si, wide};
 
 fn same(left: f64, right: f64) -> bool {
@@ -215,7 +215,7 @@ proptest! {
 /// The fit of the actuator's line turned round: bench pressures raised by it hold the boost.
 #[test]
 fn an_actuator_on_the_fitted_line_holds_the_boost_that_was_seen() {
-    let matched = typical();
+    let matched = MatchedEngine::example();
     for boost in [40e3, 60e3, 90e3] {
         for arm_ratio in [0.0, 0.85] {
             let raised = |shift: f64| Gate {
@@ -238,7 +238,7 @@ fn an_actuator_on_the_fitted_line_holds_the_boost_that_was_seen() {
 
 #[test]
 fn no_line_of_the_actuator_explains_a_boost_that_the_port_holds() {
-    let matched = typical();
+    let matched = MatchedEngine::example();
     let port = 0.018;
     let creeps_to = creep_boost(circle_area(si(port)).unwrap(), &matched).unwrap();
     let gate = Gate {
@@ -260,7 +260,7 @@ fn no_line_of_the_actuator_explains_a_boost_that_the_port_holds() {
 
 #[test]
 fn shares_and_flows_are_those_of_the_operating_point() {
-    let (matched, boost) = (typical(), si(50e3));
+    let (matched, boost) = (MatchedEngine::example(), si(50e3));
     let point = operating_point(boost, &matched).unwrap();
     let share = gate_share(boost, &matched).unwrap();
     assert!(same(share, point.gate_flow.si() / point.gas_flow.si()));

@@ -13,7 +13,7 @@ use boostwright::quantity::{Area, Quantity};
 use proptest::prelude::{prop_assert, prop_assume, proptest};
 use proptest::test_runner::TestCaseError;
 
-use super::engines::{any_engine, any_free_engine, typical};
+use super::engines::{any_engine, any_free_engine};
 use super::{PSI, near, si, wide};
 
 /// The creep line, where back pressure and boost stay below these, Pa.
@@ -129,7 +129,7 @@ proptest! {
 #[test]
 fn twenty_kelvin_colder_is_worth_about_a_quarter_of_creep() {
     let port = port(0.022);
-    let warm = with(&typical(), |engine| engine.exhaust_drop = si(9e3));
+    let warm = with(&MatchedEngine::example(), |engine| engine.exhaust_drop = si(9e3));
     let cold = with(&warm, |engine| engine.ambient_temperature = si(273.15));
     let ratio = creep_boost(port, &cold).unwrap().si() / creep_boost(port, &warm).unwrap().si();
     // Common practice; a free 3 in exhaust, where creep is complained of.

@@ -7,7 +7,6 @@ use boostwright::physics::circle::circle_area;
 use boostwright::physics::fit::{Engine, Flap, Gate, MatchedEngine, held_boost, turbine_area_from};
 use boostwright::quantity::Quantity;
 
-use super::engines::typical;
 use super::{PSI, si};
 
 /// Typical values of a two-rotor engine with a free exhaust, its gauge teed into the actuator's hose
@@ -22,7 +21,7 @@ fn engine(litres_a_turn: f64, rpm: f64) -> Engine {
         exhaust_drop: si(9e3),
         compressor_efficiency: 0.67,
         turbine_inlet_temperature: si(1273.15),
-        ..typical().engine
+        ..MatchedEngine::example().engine
     }
 }
 

@@ -20,6 +20,15 @@ use crate::quantity::{GaugePressure, PressureDifference};
 ///
 /// Balance of moments on the flap; areas and flows as in [`super::gate_area_needed`].
 ///
+/// ```
+/// # use boostwright::{physics::{fit::*, circle::circle_area}, quantity::si};
+/// # let flap = Flap { contact_diameter: si(28e-3), cracks_at: si(50e3), diaphragm_area: si(20e-4), arm_ratio: 0.85 };
+/// # let gate = Gate { port_diameter: si(24e-3), lift: si(8e-3), wide_open_at: si(80e3), flap };
+/// let car = MatchedEngine::example();
+/// let creep = creep_boost(circle_area(gate.port_diameter).unwrap(), &car).unwrap();
+/// assert!(held_boost(&gate, &car).unwrap() >= creep);
+/// ```
+///
 /// # Errors
 /// Refuses a contact circle smaller than the port, pressures that don't rise from crack to wide
 /// open, a boost that would lie above 4 bar, and what lies outside the ranges of [`Gate`] and
@@ -30,6 +39,15 @@ pub fn held_boost(gate: &Gate, matched: &MatchedEngine) -> Result<GaugePressure,
 }
 
 /// Which of the lines holds the boost, where it isn't the actuator on its way.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// # let flap = Flap { contact_diameter: si(28e-3), cracks_at: si(50e3), diaphragm_area: si(20e-4), arm_ratio: 0.85 };
+/// # let gate = Gate { port_diameter: si(24e-3), lift: si(8e-3), wide_open_at: si(80e3), flap };
+/// let car = MatchedEngine::example();
+/// let gate = Gate { port_diameter: si(12e-3), ..gate };
+/// assert!(held_boost_remarks(&gate, &car)[0].contains("its size holds this boost"));
+/// ```
 #[must_use]
 pub fn held_boost_remarks(gate: &Gate, matched: &MatchedEngine) -> Vec<String> {
     let remark = || -> Result<Option<&'static str>, Refusal> {
@@ -56,6 +74,16 @@ pub fn held_boost_remarks(gate: &Gate, matched: &MatchedEngine) -> Vec<String> {
 ///
 /// The fit of the actuator to one observation: the area that the boost needs gives the lift, and that
 /// the pressure which lifts the flap so far.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// # let flap = Flap { contact_diameter: si(28e-3), cracks_at: si(50e3), diaphragm_area: si(20e-4), arm_ratio: 0.85 };
+/// # let gate = Gate { port_diameter: si(24e-3), lift: si(8e-3), wide_open_at: si(80e3), flap };
+/// let car = MatchedEngine::example();
+/// // The line of the bench holds what it holds: no shift.
+/// let held = held_boost(&gate, &car).unwrap();
+/// assert!(actuator_line_shift(held, &gate, &car).unwrap().si().abs() < 1e-3);
+/// ```
 ///
 /// # Errors
 /// Refuses a boost at which the gate passes all it can (its size holds it, whatever the actuator's

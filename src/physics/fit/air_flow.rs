@@ -12,6 +12,12 @@ use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 2.7 and 6.8.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// assert!(air_flow_at(si(60e3), &car).unwrap() > air_flow_at(si(40e3), &car).unwrap());
+/// ```
+///
 /// # Errors
 /// Refuses a boost outside 0 to 4 bar and whatever lies outside the ranges of [`super::Engine`].
 pub fn air_flow_at(boost: GaugePressure, matched: &MatchedEngine) -> Result<MassFlow, Refusal> {
@@ -22,6 +28,14 @@ pub fn air_flow_at(boost: GaugePressure, matched: &MatchedEngine) -> Result<Mass
 }
 
 /// Temperature of the charge in the plenum at a boost; see [`air_flow_at`].
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// let point = operating_point(si(50e3), &car).unwrap();
+/// let plenum = charge_temperature_at(si(50e3), &car).unwrap();
+/// assert!(plenum < point.compressor_outlet_temperature);
+/// ```
 ///
 /// # Errors
 /// As [`air_flow_at`].
@@ -36,6 +50,13 @@ pub fn charge_temperature_at(
 
 /// Boost at which the engine takes this air flow: [`air_flow_at`] turned round, as for the most
 /// that the injectors or the air meter can serve.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let car = MatchedEngine::example();
+/// let boost = boost_at_air_flow(air_flow_at(si(50e3), &car).unwrap(), &car).unwrap();
+/// assert!((boost.si() - 50e3).abs() < 1e-6);
+/// ```
 ///
 /// # Errors
 /// Refuses a flow that the engine takes without boost already, or not at 4 bar, and whatever lies

@@ -113,6 +113,12 @@ impl CheckedMatch {
 /// p_3, continuity ṁ_w = ṁ_e − ṁ_t gives (ṁ_w/φ(p_3, T_3, p_4) − A_leak)/C_d (Heywood, *Internal
 /// Combustion Engine Fundamentals*, 6.8 and appendix C).
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// assert!(gate_area_needed(si(60e3), &car).unwrap() < gate_area_needed(si(40e3), &car).unwrap());
+/// ```
+///
 /// # Errors
 /// Refuses a boost outside 0 to 4 bar, one that the turbine can't make, and whatever lies outside
 /// the ranges of [`super::Engine`].
@@ -146,6 +152,13 @@ pub struct OperatingPoint {
 
 /// Flows, pressures and temperatures at a boost that the gate holds.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let point = operating_point(si(50e3), &MatchedEngine::example()).unwrap();
+/// let out = point.turbine_flow.si() + point.gate_flow.si();
+/// assert!((out - point.gas_flow.si()).abs() < 1e-15);
+/// ```
+///
 /// # Errors
 /// As [`gate_area_needed`].
 pub fn operating_point(
@@ -171,6 +184,13 @@ pub fn operating_point(
 
 /// Pressure before the turbine at a boost that the gate holds.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// let point = operating_point(si(50e3), &car).unwrap();
+/// assert_eq!(turbine_inlet_pressure(si(50e3), &car).unwrap(), point.turbine_inlet_pressure);
+/// ```
+///
 /// # Errors
 /// As [`gate_area_needed`].
 pub fn turbine_inlet_pressure(
@@ -181,6 +201,13 @@ pub fn turbine_inlet_pressure(
 }
 
 /// Share of the gas that goes round the turbine at a boost that the gate holds, leak included.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// // More boost leaves less gas for the gate.
+/// assert!(gate_share(si(60e3), &car).unwrap() < gate_share(si(40e3), &car).unwrap());
+/// ```
 ///
 /// # Errors
 /// As [`gate_area_needed`].

@@ -15,6 +15,14 @@ use crate::quantity::{GaugePressure, Quantity};
 ///
 /// Balance of moments on the flap.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// # let flap = Flap { contact_diameter: si(28e-3), cracks_at: si(50e3), diaphragm_area: si(20e-4), arm_ratio: 0.85 };
+/// let car = MatchedEngine::example();
+/// // The gas helps: it opens before the signal alone would.
+/// assert!(opening_boost(&flap, &car).unwrap() < flap.cracks_at);
+/// ```
+///
 /// # Errors
 /// Refuses a flap that stays shut up to 4 bar, and what lies outside the ranges of [`Flap`] and
 /// [`super::Engine`].
@@ -26,6 +34,13 @@ pub fn opening_boost(flap: &Flap, matched: &MatchedEngine) -> Result<GaugePressu
 /// that a controller can hold. Pulses lift it earlier, at the mean pressures that the match knows.
 ///
 /// Balance of moments on the flap.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// # let flap = Flap { contact_diameter: si(28e-3), cracks_at: si(50e3), diaphragm_area: si(20e-4), arm_ratio: 0.85 };
+/// let car = MatchedEngine::example();
+/// assert!(blow_open_boost(&flap, &car).unwrap() > opening_boost(&flap, &car).unwrap());
+/// ```
 ///
 /// # Errors
 /// As [`opening_boost`].

@@ -146,6 +146,13 @@ fn no_balance(what: &'static str) -> Refusal {
 ///
 /// [`gate_area_needed`]: super::gate_area_needed
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let car = MatchedEngine::example();
+/// let boost = creep_boost(si(250e-6), &car).unwrap();
+/// assert!((gate_area_needed(boost, &car).unwrap().si() - 250e-6).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses a negative area, a boost that would lie above 4 bar, and whatever lies outside the
 /// ranges of [`super::Engine`].
@@ -156,6 +163,13 @@ pub fn creep_boost(port_area: Area, matched: &MatchedEngine) -> Result<GaugePres
 }
 
 /// A remark where the answer is no root but the end of the search.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// assert!(creep_boost_remarks(si(250e-6), &car).is_empty());
+/// assert_eq!(creep_boost_remarks(si(30e-4), &car).len(), 1);
+/// ```
 #[must_use]
 pub fn creep_boost_remarks(port_area: Area, matched: &MatchedEngine) -> Vec<String> {
     match creep_boost(port_area, matched) {
@@ -172,11 +186,7 @@ mod tests {
 
     use super::super::{Engine, MatchedEngine};
     use super::CheckedMatch;
-    use crate::quantity::Quantity;
-
-    fn si<Q: Quantity>(value: f64) -> Q {
-        Q::from_si(value)
-    }
+    use crate::quantity::si;
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(5_000))]
@@ -191,18 +201,14 @@ mod tests {
             (compressor, turbine, cooler) in (0.2..0.85f64, 0.05..0.8f64, 0.0..1.0f64),
             (lambda, hot, reference) in (0.8..1.15f64, 400.0..1500.0f64, 0.02..0.5f64),
         ) {
+            let example = MatchedEngine::example().engine;
             let matched = MatchedEngine {
                 turbine_area: si(10.0_f64.powf(area)),
                 engine: Engine {
                     speed: si(speed),
-                    discharge_coefficient: 0.75,
                     leak_area: si(leak),
                     volume_per_turn: si(volume),
-                    volumetric_efficiency: 0.87,
                     lambda,
-                    ambient: si(101_325.0),
-                    ambient_temperature: si(293.15),
-                    inlet_heating: si(15.0),
                     inlet_drop: si(inlet),
                     charge_drop: si(charge),
                     exhaust_drop: si(exhaust),
@@ -212,6 +218,7 @@ mod tests {
                     turbine_efficiency: turbine,
                     mechanical_efficiency: 1.0,
                     turbine_inlet_temperature: si(hot),
+                    ..example
                 },
             };
             let open = 10.0_f64.powf(gate);

@@ -105,6 +105,12 @@ fn searched(
 /// Power balance and continuity as in [`super::gate_area_needed`], solved for the turbine: at fixed
 /// boost the area needed rises with the turbine's area to a top and falls again.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let areas = turbine_areas(si(60e3), si(177e-6), &MatchedEngine::example().engine).unwrap();
+/// assert!(areas.larger > areas.smaller);
+/// ```
+///
 /// # Errors
 /// Refuses a boost that isn't above 0 or lies above 4 bar, a port that isn't above 0, an
 /// observation that no turbine explains, and whatever lies outside the ranges of [`Engine`].
@@ -136,6 +142,14 @@ fn no_turbine(most: f64) -> Refusal {
 
 /// Effective area of the turbine that an observation proves: the larger of [`turbine_areas`].
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let engine = MatchedEngine::example().engine;
+/// let turbine_area = turbine_area_from(si(60e3), si(177e-6), &engine).unwrap();
+/// let creep = creep_boost(si(177e-6), &MatchedEngine { turbine_area, engine }).unwrap();
+/// assert!((creep.si() - 60e3).abs() < 1e-3);
+/// ```
+///
 /// # Errors
 /// As [`turbine_areas`].
 pub fn turbine_area_from(
@@ -148,6 +162,12 @@ pub fn turbine_area_from(
 }
 
 /// The other root, which a person should know of.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let engine = MatchedEngine::example().engine;
+/// assert_eq!(turbine_area_remarks(si(60e3), si(177e-6), &engine).len(), 1);
+/// ```
 #[must_use]
 pub fn turbine_area_remarks(boost: GaugePressure, port_area: Area, engine: &Engine) -> Vec<String> {
     let Ok(areas) = turbine_areas(boost, port_area, engine) else { return Vec::new() };

@@ -167,15 +167,13 @@ fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
         .enumerate()
         .map(|(number, input)| (*input, permuted(slices, within(SEED, number))))
         .collect();
+    let pattern = |draw: usize| -> Vec<usize> {
+        let value =
+            |axis: &Axis| axis.shares.iter().map(|(input, share)| share * drawn[input][draw]).sum();
+        members.iter().map(|axis| axes[*axis].stretch(value(axes[*axis]))).collect()
+    };
     let mut found: HashMap<Vec<usize>, f64> = HashMap::new();
-    for draw in 0..slices.len() {
-        let pattern = members
-            .iter()
-            .map(|axis| {
-                let shares = axes[*axis].shares.iter();
-                axes[*axis].stretch(shares.map(|(input, share)| share * drawn[input][draw]).sum())
-            })
-            .collect();
+    for pattern in (0..slices.len()).map(pattern) {
         *found.entry(pattern).or_insert(0.0) += 1.0 / f64::from(DRAWS);
     }
     found

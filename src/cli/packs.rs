@@ -50,7 +50,8 @@ pub(super) fn sound(options: &StackOptions) -> Result<&'static Pack, Failure> {
     Err(Failure::new("the rules can't be used: mend what is marked above"))
 }
 
-/// Whether messages may be coloured.
+/// Whether messages may be coloured. `NO_COLOR` counts when it isn't empty (no-color.org).
 pub(super) fn colour() -> bool {
-    std::env::var_os("NO_COLOR").is_none() && std::io::stderr().is_terminal()
+    std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty())
+        && std::io::stderr().is_terminal()
 }

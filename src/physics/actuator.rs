@@ -18,6 +18,13 @@ pub(super) fn leverage(contact_diameter: f64, arm_ratio: f64, diaphragm_area: f6
 /// Change of the pressure at which an actuator cracks when its rod is shortened by turns of its
 /// thread (lengthened: negative): turns·pitch·rate/area.
 ///
+/// ```
+/// # use boostwright::{physics::actuator::preload_change, quantity::{Quantity, si}};
+/// // Two turns of 1 mm on a spring of 6 N/mm are 12 N, on 20 cm² 60 mbar.
+/// let change = preload_change(2.0, si(1e-3), si(6e3), si(20e-4)).unwrap();
+/// assert_eq!(change.si(), 6e3);
+/// ```
+///
 /// # Errors
 /// Refuses a pitch, rate or area that isn't above 0.
 pub fn preload_change(
@@ -33,6 +40,12 @@ pub fn preload_change(
 
 /// Force with which the preload holds the flap on its seat: cracks_at·area/arm_ratio.
 ///
+/// ```
+/// # use boostwright::{physics::actuator::closing_force, quantity::{Quantity, si}};
+/// // 0.5 bar on 20 cm² are 100 N at the rod.
+/// assert_eq!(closing_force(si(50e3), si(20e-4), 0.8).unwrap().si(), 125.0);
+/// ```
+///
 /// # Errors
 /// Refuses a negative crack pressure, an area or arm ratio that isn't above 0.
 pub fn closing_force(
@@ -47,6 +60,12 @@ pub fn closing_force(
 
 /// Mean pressure difference across the flap at which the gas lifts it without any signal, when the
 /// pulses reach `pulsation` times their mean: closing force/(contact circle·pulsation).
+///
+/// ```
+/// # use boostwright::{physics::actuator::blow_open_difference, quantity::si};
+/// let lifts = |pulsation| blow_open_difference(si(50e3), si(20e-4), 0.8, si(28e-3), pulsation);
+/// assert!(lifts(1.3).unwrap() < lifts(1.0).unwrap());
+/// ```
 ///
 /// # Errors
 /// As [`closing_force`]; refuses a contact diameter that isn't above 0 and a pulsation below 1.
@@ -71,6 +90,12 @@ pub fn blow_open_difference(
 /// bleeds the canister's signal away, so it only raises boost. At the spring's own boost it has
 /// nothing to do.
 ///
+/// ```
+/// # use boostwright::{physics::actuator::raised_boost, quantity::{Quantity, si}};
+/// assert_eq!(raised_boost(si(90e3), si(60e3)).unwrap().si(), 90e3);
+/// assert!(raised_boost(si(50e3), si(60e3)).is_err());
+/// ```
+///
 /// # Errors
 /// Refuses a negative boost of the spring, and a boost below it.
 pub fn raised_boost(boost: GaugePressure, spring: GaugePressure) -> Result<GaugePressure, Refusal> {
@@ -88,6 +113,14 @@ pub fn raised_boost(boost: GaugePressure, spring: GaugePressure) -> Result<Gauge
 
 /// Pressure in the canister at which the flap starts to lift with a pressure difference across it:
 /// cracks_at − difference·contact circle·arm_ratio/area. Negative: the gas opens it alone.
+///
+/// ```
+/// # use boostwright::{physics::{actuator::opening_pressure, circle::circle_area}, quantity::{Quantity, si}};
+/// // On a diaphragm as large as the contact circle the arms alone count.
+/// let diaphragm = circle_area(si(40e-3)).unwrap();
+/// let opens = opening_pressure(si(50e3), si(20e3), si(40e-3), 0.5, diaphragm).unwrap();
+/// assert!((opens.si() - 40e3).abs() < 1e-6);
+/// ```
 ///
 /// # Errors
 /// Refuses a negative crack pressure, difference or arm ratio, a contact diameter or area that

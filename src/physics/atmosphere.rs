@@ -21,6 +21,12 @@ const ALTITUDES: (f64, f64) = (-2000.0, 11_000.0);
 /// ISO 2533:1975, eq. (12): p = p_b·(1 + β·(H − H_b)/T_b)^(−g_n/(β·R)) with p_b 101 325 Pa,
 /// T_b 288.15 K, β −6.5 K/km.
 ///
+/// ```
+/// # use boostwright::{physics::atmosphere::standard_pressure, quantity::{Quantity, si}};
+/// // ISO 2533:1975, table 5.
+/// assert!((standard_pressure(si(1e3)).unwrap().si() - 89_874.6).abs() < 0.1);
+/// ```
+///
 /// # Errors
 /// Refuses an altitude outside the troposphere.
 pub fn standard_pressure(altitude: Length) -> Result<AbsolutePressure, Refusal> {
@@ -36,6 +42,12 @@ fn pressure_at(height: f64) -> f64 {
 ///
 /// ISO 2533:1975, eq. (5): T = T_b + β·(H − H_b).
 ///
+/// ```
+/// # use boostwright::{physics::atmosphere::standard_temperature, quantity::{Quantity, si}};
+/// // ISO 2533:1975, table 5.
+/// assert!((standard_temperature(si(1e3)).unwrap().si() - 281.65).abs() < 1e-9);
+/// ```
+///
 /// # Errors
 /// Refuses an altitude outside the troposphere.
 pub fn standard_temperature(altitude: Length) -> Result<Temperature, Refusal> {
@@ -46,6 +58,11 @@ pub fn standard_temperature(altitude: Length) -> Result<Temperature, Refusal> {
 /// Geopotential altitude at which the standard atmosphere has this pressure: ISO 2533:1975,
 /// eq. (12) turned round.
 ///
+/// ```
+/// # use boostwright::{physics::atmosphere::pressure_altitude, quantity::{Quantity, si}};
+/// assert!((pressure_altitude(si(89_874.6)).unwrap().si() - 1e3).abs() < 0.01);
+/// ```
+///
 /// # Errors
 /// Refuses a pressure that the standard atmosphere has nowhere between −2 km and 11 km.
 pub fn pressure_altitude(pressure: AbsolutePressure) -> Result<Length, Refusal> {
@@ -55,6 +72,12 @@ pub fn pressure_altitude(pressure: AbsolutePressure) -> Result<Length, Refusal> 
 }
 
 /// Density of dry air, ρ = p/(R·T) with R 287.05 J/(kg K): ideal gas, good to 0.1 % near ambient.
+///
+/// ```
+/// # use boostwright::{physics::atmosphere::air_density, quantity::{Quantity, si}};
+/// // ISO 2533:1975: 1.225 kg/m³ at sea level.
+/// assert!((air_density(si(101_325.0), si(288.15)).unwrap().si() - 1.225).abs() < 1e-4);
+/// ```
 ///
 /// # Errors
 /// Refuses a pressure below vacuum and a temperature of 0 K or below.
@@ -68,6 +91,11 @@ pub fn air_density(
 }
 
 /// The absolute pressure behind a gauge reading.
+///
+/// ```
+/// # use boostwright::{physics::atmosphere::absolute, quantity::{Quantity, si}};
+/// assert_eq!(absolute(si(80e3), si(100e3)).unwrap().si(), 180e3);
+/// ```
 ///
 /// # Errors
 /// Refuses an ambient pressure that isn't above vacuum, and a reading below vacuum.
@@ -84,6 +112,11 @@ pub fn absolute(
 }
 
 /// What a gauge open to the ambient pressure shows of an absolute pressure.
+///
+/// ```
+/// # use boostwright::{physics::atmosphere::gauge, quantity::{Quantity, si}};
+/// assert_eq!(gauge(si(180e3), si(100e3)).unwrap().si(), 80e3);
+/// ```
 ///
 /// # Errors
 /// Refuses a pressure below vacuum and an ambient pressure that isn't above it.

@@ -229,6 +229,12 @@ pub(super) fn burned_gas(
 ///
 /// NASA/TP-2002-211556; composition as the module's head says.
 ///
+/// ```
+/// # use boostwright::{physics::burned::burned_gas_heat_capacity, quantity::si};
+/// let heat_capacity = |kelvin| burned_gas_heat_capacity(1.0, si(kelvin)).unwrap();
+/// assert!(heat_capacity(1200.0) > heat_capacity(600.0));
+/// ```
+///
 /// # Errors
 /// Refuses λ or a temperature outside the tables.
 pub fn burned_gas_heat_capacity(
@@ -241,6 +247,14 @@ pub fn burned_gas_heat_capacity(
 
 /// Ratio of the heat capacities of burned petrol gas; see [`burned_gas_heat_capacity`].
 ///
+/// ```
+/// # use boostwright::{physics::burned::*, quantity::{Quantity, si}};
+/// let heat_capacity = burned_gas_heat_capacity(0.9, si(1e3)).unwrap().si();
+/// let constant = burned_gas_constant(0.9).unwrap().si();
+/// let gamma = burned_gas_gamma(0.9, si(1e3)).unwrap();
+/// assert!((gamma - heat_capacity / (heat_capacity - constant)).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses λ or a temperature outside the tables.
 pub fn burned_gas_gamma(lambda: f64, temperature: Temperature) -> Result<f64, Refusal> {
@@ -248,6 +262,12 @@ pub fn burned_gas_gamma(lambda: f64, temperature: Temperature) -> Result<f64, Re
 }
 
 /// Gas constant of burned petrol gas; see [`burned_gas_heat_capacity`].
+///
+/// ```
+/// # use boostwright::physics::burned::burned_gas_constant;
+/// // Rich gas is lighter, for its hydrogen and carbon monoxide.
+/// assert!(burned_gas_constant(0.85).unwrap() > burned_gas_constant(1.0).unwrap());
+/// ```
 ///
 /// # Errors
 /// Refuses λ outside 0.8 to 1.15.

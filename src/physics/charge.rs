@@ -40,6 +40,13 @@ fn checked_rise(
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 6.8.
 ///
+/// ```
+/// # use boostwright::{physics::charge::compressor_outlet_temperature, quantity::{Quantity, si}};
+/// // Gupta, *Fundamentals of Internal Combustion Engines*, ex. 15.6: 17 °C becomes 86 °C.
+/// let hot = compressor_outlet_temperature(si(290.0), 1.8 / 0.98, 0.80).unwrap();
+/// assert!((hot.si() - 273.0 - 86.0).abs() < 0.5);
+/// ```
+///
 /// # Errors
 /// Refuses 0 K and below, a pressure ratio below 1, an efficiency outside (0, 1].
 pub fn compressor_outlet_temperature(
@@ -54,6 +61,13 @@ pub fn compressor_outlet_temperature(
 /// Work that a compressor puts into a kilogram of air, c_p·(T_2 − T_1) with c_p 1005 J/(kg K);
 /// see [`compressor_outlet_temperature`].
 ///
+/// ```
+/// # use boostwright::{physics::{charge::compressor_work, charge::compressor_outlet_temperature}, quantity::{Quantity, si}};
+/// let hot = compressor_outlet_temperature(si(290.0), 1.8, 0.9).unwrap();
+/// let work = compressor_work(si(290.0), 1.8, 0.9).unwrap();
+/// assert!((work.si() - 1005.0 * (hot.si() - 290.0)).abs() < 1e-6);
+/// ```
+///
 /// # Errors
 /// As [`compressor_outlet_temperature`].
 pub fn compressor_work(
@@ -67,6 +81,11 @@ pub fn compressor_work(
 
 /// Temperature behind a charge cooler, T_2 − ε·(T_2 − T_coolant): the definition of the
 /// effectiveness, with the air as the weaker stream (Kays and London, *Compact Heat Exchangers*).
+///
+/// ```
+/// # use boostwright::{physics::charge::cooler_outlet_temperature, quantity::{Quantity, si}};
+/// assert_eq!(cooler_outlet_temperature(si(380.0), si(300.0), 0.75).unwrap().si(), 320.0);
+/// ```
 ///
 /// # Errors
 /// Refuses 0 K and below and an effectiveness outside [0, 1].

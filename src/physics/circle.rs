@@ -7,6 +7,12 @@ use std::f64::consts::PI;
 
 /// Area of a round hole, π·d²/4.
 ///
+/// ```
+/// # use boostwright::{physics::circle::circle_area, quantity::{Quantity, si}};
+/// let area = circle_area(si(20e-3)).unwrap();
+/// assert!((area.si() - std::f64::consts::PI * 1e-4).abs() < 1e-18);
+/// ```
+///
 /// # Errors
 /// Refuses a negative diameter.
 pub fn circle_area(diameter: Length) -> Result<Area, Refusal> {
@@ -21,6 +27,12 @@ pub(super) fn disc(diameter: f64) -> f64 {
 
 /// Diameter of the round hole of this area, √(4·A/π).
 ///
+/// ```
+/// # use boostwright::{physics::circle::circle_diameter, quantity::{Quantity, si}};
+/// let bore = circle_diameter(si(std::f64::consts::PI * 1e-4)).unwrap();
+/// assert!((bore.si() - 20e-3).abs() < 1e-17);
+/// ```
+///
 /// # Errors
 /// Refuses a negative area.
 pub fn circle_diameter(area: Area) -> Result<Length, Refusal> {
@@ -32,6 +44,12 @@ pub fn circle_diameter(area: Area) -> Result<Length, Refusal> {
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 6.3.2 (valve curtain area).
 ///
+/// ```
+/// # use boostwright::{physics::{circle::curtain_area, circle::circle_area}, quantity::{Quantity, si}};
+/// let (curtain, port) = (curtain_area(si(24e-3), si(6e-3)), circle_area(si(24e-3)));
+/// assert!((curtain.unwrap().si() - port.unwrap().si()).abs() < 1e-18);
+/// ```
+///
 /// # Errors
 /// Refuses a negative diameter or lift.
 pub fn curtain_area(diameter: Length, lift: Length) -> Result<Area, Refusal> {
@@ -42,6 +60,12 @@ pub fn curtain_area(diameter: Length, lift: Length) -> Result<Area, Refusal> {
 /// What a flap at this lift leaves open: the curtain or the port, whichever is smaller.
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 6.3.2.
+///
+/// ```
+/// # use boostwright::{physics::{circle::open_area, circle::circle_area}, quantity::si};
+/// assert!(open_area(si(24e-3), si(5e-3)).unwrap() < circle_area(si(24e-3)).unwrap());
+/// assert_eq!(open_area(si(24e-3), si(9e-3)), circle_area(si(24e-3)));
+/// ```
 ///
 /// # Errors
 /// Refuses a negative diameter or lift.

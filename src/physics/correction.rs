@@ -22,6 +22,12 @@ fn weather(
 /// SAE J1349 (June 1990), spark ignition, with its assumed mechanical efficiency of 0.85. Typed
 /// from memory.
 ///
+/// ```
+/// # use boostwright::{physics::correction::power_correction_j1349, quantity::si};
+/// // 1 in its reference weather.
+/// assert!((power_correction_j1349(si(298.15), si(99e3)).unwrap() - 1.0).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses a temperature outside 220 to 340 K and a dry pressure outside 40 to 120 kPa.
 pub fn power_correction_j1349(
@@ -38,6 +44,12 @@ pub fn power_correction_j1349(
 ///
 /// ISO 1585:1992, 6.3.1, spark-ignition engines with or without boost. Typed from memory.
 ///
+/// ```
+/// # use boostwright::{physics::correction::power_correction_iso1585, quantity::si};
+/// // 1 in its reference weather.
+/// assert!((power_correction_iso1585(si(298.0), si(99e3)).unwrap() - 1.0).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses a temperature outside 220 to 340 K and a dry pressure outside 40 to 120 kPa.
 pub fn power_correction_iso1585(
@@ -49,6 +61,12 @@ pub fn power_correction_iso1585(
 }
 
 /// A remark where the weather lies outside what the standards allow for a corrected test.
+///
+/// ```
+/// # use boostwright::{physics::correction::correction_remarks, quantity::si};
+/// assert!(correction_remarks(si(298.0), si(99e3)).is_empty());
+/// assert_eq!(correction_remarks(si(268.0), si(99e3)).len(), 1);
+/// ```
 #[must_use]
 pub fn correction_remarks(temperature: Temperature, dry_pressure: AbsolutePressure) -> Vec<String> {
     let within_test = (288.0..=308.5).contains(&temperature.si())

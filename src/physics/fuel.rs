@@ -16,6 +16,12 @@ const AIR: f64 = 2.0 * OXYGEN + 3.76 * 28.014;
 /// Heywood, *Internal Combustion Engine Fundamentals*, 3.4 (there with nitrogen of 28.16 g/mol for
 /// argon and the rest, which gives 0.7 % more).
 ///
+/// ```
+/// # use boostwright::physics::fuel::stoichiometric_ratio;
+/// // Octane: 15.13 in Heywood, appendix D.
+/// assert!((stoichiometric_ratio(8.0, 18.0, 0.0).unwrap() / 15.13 - 1.0).abs() < 0.01);
+/// ```
+///
 /// # Errors
 /// Refuses negative counts and a fuel that needs no oxygen.
 pub fn stoichiometric_ratio(carbon: f64, hydrogen: f64, oxygen: f64) -> Result<f64, Refusal> {
@@ -38,6 +44,11 @@ pub fn stoichiometric_ratio(carbon: f64, hydrogen: f64, oxygen: f64) -> Result<f
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 3.4 (definition of λ).
 ///
+/// ```
+/// # use boostwright::{physics::fuel::fuel_flow, quantity::{Quantity, si}};
+/// assert!((fuel_flow(si(0.147), 0.8, 14.7).unwrap().si() - 0.0125).abs() < 1e-15);
+/// ```
+///
 /// # Errors
 /// Refuses a negative flow, λ or a ratio that isn't above 0.
 pub fn fuel_flow(
@@ -53,6 +64,11 @@ pub fn fuel_flow(
 
 /// Air ratio of an air flow with a fuel flow: what remains, for instance, when a bank of injectors
 /// is cut.
+///
+/// ```
+/// # use boostwright::{physics::fuel::lambda_of_flows, quantity::si};
+/// assert!((lambda_of_flows(si(0.147), si(0.0125), 14.7).unwrap() - 0.8).abs() < 1e-12);
+/// ```
 ///
 /// # Errors
 /// Refuses a negative air flow, a fuel flow or ratio that isn't above 0.
@@ -73,6 +89,12 @@ pub fn lambda_of_flows(
 /// Incompressible flow through an orifice (Heywood, *Internal Combustion Engine Fundamentals*,
 /// 7.3.2).
 ///
+/// ```
+/// # use boostwright::{physics::fuel::injector_flow, quantity::{Quantity, si}};
+/// // Four times the difference gives twice the flow.
+/// assert_eq!(injector_flow(si(5e-6), si(1e5), si(4e5)).unwrap().si(), 10e-6);
+/// ```
+///
 /// # Errors
 /// Refuses a rated flow that isn't above 0, and no or a negative difference.
 pub fn injector_flow(
@@ -88,6 +110,12 @@ pub fn injector_flow(
 /// Share of the time that injectors must stay open for a fuel flow: ṁ/(ρ·n·q). Above 1 they can't
 /// give it. No fuel gives 0.
 ///
+/// ```
+/// # use boostwright::{physics::{fuel::injector_duty, fuel::injected_fuel}, quantity::si};
+/// let half = injected_fuel(4.0, si(5e-6), si(740.0), 0.5).unwrap();
+/// assert!((injector_duty(half, 4.0, si(5e-6), si(740.0)).unwrap() - 0.5).abs() < 1e-15);
+/// ```
+///
 /// # Errors
 /// Refuses a negative fuel flow, less than one injector, a flow or density that isn't above 0.
 pub fn injector_duty(
@@ -102,6 +130,12 @@ pub fn injector_duty(
 }
 
 /// Fuel that injectors give at a duty, ρ·n·q·duty.
+///
+/// ```
+/// # use boostwright::{physics::fuel::injected_fuel, quantity::{Quantity, si}};
+/// let most = injected_fuel(4.0, si(5e-6), si(740.0), 1.0).unwrap();
+/// assert!((most.si() - 14.8e-3).abs() < 1e-15);
+/// ```
 ///
 /// # Errors
 /// Refuses less than one injector, a flow or density that isn't above 0, a duty outside (0, 1].

@@ -52,6 +52,12 @@ pub(super) fn checked_gamma(gamma: f64) -> Result<f64, Refusal> {
 ///
 /// NACA Report 1135, eq. (50) with M 1; Heywood, *Internal Combustion Engine Fundamentals*, C.10.
 ///
+/// ```
+/// # use boostwright::physics::nozzle::critical_pressure_ratio;
+/// // NACA Report 1135, tables for γ 1.4: 0.5283.
+/// assert!((critical_pressure_ratio(1.4).unwrap() - 0.5283).abs() < 5e-5);
+/// ```
+///
 /// # Errors
 /// Refuses γ outside 1.001 to 2.
 pub fn critical_pressure_ratio(gamma: f64) -> Result<f64, Refusal> {
@@ -62,6 +68,14 @@ pub fn critical_pressure_ratio(gamma: f64) -> Result<f64, Refusal> {
 /// the back pressure is low enough. Equal pressures give 0.
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, eq. C.8 and C.9; NACA Report 1135.
+///
+/// ```
+/// # use boostwright::{physics::nozzle::nozzle_flow, quantity::{Quantity, si}};
+/// // Fox and McDonald, *Introduction to Fluid Mechanics*, ex. 12.2: 2.20 kg/s.
+/// let (area, air) = (si(10e-4), si(287.0));
+/// let flow = nozzle_flow(area, si(1e6), si(333.0), si(591e3), 1.4, air).unwrap();
+/// assert!((flow.si() - 2.20).abs() < 0.005);
+/// ```
 ///
 /// # Errors
 /// Refuses a negative area, pressures below vacuum, a back pressure above the supply, 0 K and

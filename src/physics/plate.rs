@@ -13,7 +13,7 @@ const THICKEST: f64 = 0.5;
 /// Thickness over radius above which shear adds 5 to 7 % to the deflection.
 const SHEAR_SHOWS: f64 = 0.2;
 /// Deflection over thickness above which the plate stretches and linear theory ends.
-const LARGEST_DEFLECTION: f64 = 0.5;
+const MAX_DEFLECTION: f64 = 0.5;
 
 struct Plate {
     pressure: f64,
@@ -51,7 +51,7 @@ impl Plate {
     }
 
     fn deflection(&self, name: &'static str, deflection: f64) -> Result<Length, Refusal> {
-        if deflection / self.thickness > LARGEST_DEFLECTION {
+        if deflection / self.thickness > MAX_DEFLECTION {
             let why =
                 "is more than half the thickness: the plate stretches, and linear theory ends";
             return refuse::<Length, _>(name, deflection, why);
@@ -67,6 +67,13 @@ fn checked_poisson(poisson: f64) -> Result<f64, Refusal> {
 /// Largest bending stress of a plate clamped at its rim, ¾·p·(a/t)², radial, at the rim.
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, §16.
+///
+/// ```
+/// # use boostwright::{physics::plate::clamped_plate_stress, quantity::{Quantity, si}};
+/// // Timoshenko, *Strength of Materials*, part II: 6 psi on 40 in of radius, 1 in thick: 7200 psi.
+/// let stress = clamped_plate_stress(si(6.0), si(40.0), si(1.0)).unwrap();
+/// assert!((stress.si() - 7200.0).abs() < 1e-9);
+/// ```
 ///
 /// # Errors
 /// Refuses a negative pressure, lengths that aren't above 0, a thickness above half the radius.
@@ -84,6 +91,13 @@ pub fn clamped_plate_stress(
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, §16.
 ///
+/// ```
+/// # use boostwright::{physics::{plate::supported_plate_stress, plate::clamped_plate_stress}, quantity::{Quantity, si}};
+/// let clamped = clamped_plate_stress(si(150e3), si(13e-3), si(3e-3)).unwrap();
+/// let supported = supported_plate_stress(si(150e3), si(13e-3), si(3e-3), 0.3).unwrap();
+/// assert!((supported.si() / clamped.si() - 1.65).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// As [`clamped_plate_stress`]; refuses a Poisson's ratio outside 0 to 0.5.
 pub fn supported_plate_stress(
@@ -100,6 +114,14 @@ pub fn supported_plate_stress(
 /// Deflection at the centre of a plate clamped at its rim, p·a⁴/(64·D).
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, eq. 62.
+///
+/// ```
+/// # use boostwright::{physics::plate::clamped_plate_deflection, quantity::{Quantity, si}};
+/// // Boresi and Schmidt, *Advanced Mechanics of Materials*, ex. 13.3: 0.36 mm.
+/// let (radius, thickness) = (si(100e-3), si(10e-3));
+/// let bend = clamped_plate_deflection(si(4.2e6), radius, thickness, si(200e9), 0.29).unwrap();
+/// assert!((bend.si() - 0.36e-3).abs() < 0.005e-3);
+/// ```
 ///
 /// # Errors
 /// As [`supported_plate_stress`]; refuses a modulus that isn't above 0 and a deflection above half
@@ -121,6 +143,15 @@ pub fn clamped_plate_deflection(
 ///
 /// Timoshenko and Woinowsky-Krieger, *Theory of Plates and Shells*, eq. 68.
 ///
+/// ```
+/// # use boostwright::{physics::{plate::supported_plate_deflection, plate::clamped_plate_deflection}, quantity::{Quantity, si}};
+/// // About four times as much as clamped (Timoshenko and Woinowsky-Krieger, §16).
+/// let (radius, thickness, modulus) = (si(17e-3), si(3e-3), si(150e9));
+/// let clamped = clamped_plate_deflection(si(3e5), radius, thickness, modulus, 0.3).unwrap();
+/// let supported = supported_plate_deflection(si(3e5), radius, thickness, modulus, 0.3).unwrap();
+/// assert!((supported.si() / clamped.si() - 5.3 / 1.3).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// As [`clamped_plate_deflection`].
 pub fn supported_plate_deflection(
@@ -138,6 +169,12 @@ pub fn supported_plate_deflection(
 }
 
 /// A remark where the plate is so thick that shear, which the theory leaves out, shows.
+///
+/// ```
+/// # use boostwright::{physics::plate::deflection_remarks, quantity::si};
+/// assert!(deflection_remarks(si(3e5), si(17e-3), si(3e-3), si(150e9), 0.3).is_empty());
+/// assert_eq!(deflection_remarks(si(3e5), si(17e-3), si(5e-3), si(150e9), 0.3).len(), 1);
+/// ```
 #[must_use]
 pub fn deflection_remarks(
     _pressure: PressureDifference,

@@ -51,6 +51,13 @@ impl Component {
 ///
 /// ISO 6358-1:2013, eq. (1) and (2); ρ_0 1.185 kg/m³, T_0 293.15 K.
 ///
+/// ```
+/// # use boostwright::{physics::pneumatics::pneumatic_flow, quantity::{Quantity, si}};
+/// // ISO 6358-1: 1 dm³/(s bar) at 6 bar and 20 °C passes 6 dm³/s of reference air, 1.185 kg/m³.
+/// let flow = pneumatic_flow(si(1e-8), 0.3, si(6e5), si(1e5), si(293.15)).unwrap();
+/// assert!((flow.si() - 6e-3 * 1.185).abs() < 1e-15);
+/// ```
+///
 /// # Errors
 /// Refuses a negative conductance, a critical ratio outside [0, 1), a back pressure above the
 /// supply, 0 K and below.
@@ -73,6 +80,14 @@ pub fn pneumatic_flow(
 /// through another: the pressure at which both pass the same flow (ISO 6358-1:2013 for each).
 /// Without a vent it is the source's, without a supply the ambient one. Supply and canister are
 /// taken at one temperature, so that its value does not move the answer.
+///
+/// ```
+/// # use boostwright::{physics::pneumatics::canister_pressure, quantity::{Quantity, si}};
+/// // With its vent shut the canister has the pressure of the source.
+/// let (supply, vent, warm) = (si(1e-9), si(0.0), si(300.0));
+/// let canister = canister_pressure(supply, 0.4, vent, 0.4, si(1.8e5), si(1e5), warm).unwrap();
+/// assert_eq!(canister.si(), 1.8e5);
+/// ```
 ///
 /// # Errors
 /// Refuses a source below ambient, two components that both pass nothing, and what

@@ -9,6 +9,12 @@ use crate::quantity::{MassFlow, PressureDifference};
 /// Turbulent loss in pipes, filters and coolers goes with the square of the flow at like density
 /// (Darcy–Weisbach; Heywood, *Internal Combustion Engine Fundamentals*, 6.2.2).
 ///
+/// ```
+/// # use boostwright::{physics::restriction::drop_at_flow, quantity::{Quantity, si}};
+/// let drop = drop_at_flow(si(12e3), si(0.15), si(0.30)).unwrap();
+/// assert!((drop.si() - 48e3).abs() < 1e-9);
+/// ```
+///
 /// # Errors
 /// Refuses a negative drop or flow and a reference flow that isn't above 0.
 pub fn drop_at_flow(

@@ -2,7 +2,7 @@
 //! nothing.
 
 /// More halvings than a double has digits; Chandrupatla's method needs about ten.
-const MOST_STEPS: usize = 200;
+const MAX_STEPS: usize = 200;
 
 /// A root of `function` between `from` and `to`, to the last digits of a double, or `None` where
 /// the ends don't differ in sign or a value is not a number. An infinite end is fine.
@@ -34,7 +34,7 @@ pub(super) fn between(
         return None;
     }
     let mut share = 0.5;
-    for _ in 0..MOST_STEPS {
+    for _ in 0..MAX_STEPS {
         let x = a + share * (b - a);
         let at_x = function(x);
         if at_x.is_nan() {

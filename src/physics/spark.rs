@@ -11,6 +11,13 @@ use crate::quantity::{AbsolutePressure, GaugePressure, Length};
 /// Engine Fundamentals*, 9.5.1), at like voltage, compression and timing; the charge temperature
 /// is taken as unchanged. Common practice for a first estimate.
 ///
+/// ```
+/// # use boostwright::{physics::spark::miss_boost, quantity::{Quantity, si}};
+/// // Common practice: from 0.80 to 0.65 mm the first miss moves from 0.7 to 1.1 bar.
+/// let moved = miss_boost(si(0.7e5), si(101_325.0), si(0.80e-3), si(0.65e-3)).unwrap();
+/// assert!((moved.si() - 1.1e5).abs() < 0.02e5);
+/// ```
+///
 /// # Errors
 /// Refuses a boost at or below vacuum, an ambient pressure or gaps that aren't above 0.
 pub fn miss_boost(

@@ -17,6 +17,16 @@ pub(super) fn ideal_share(expansion_ratio: f64, gamma: f64) -> f64 {
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, eq. 6.46 to 6.50.
 ///
+/// ```
+/// # use boostwright::{physics::{turbo::turbine_expansion_ratio, turbo::turbine_outlet_temperature}, quantity::{Quantity, si}};
+/// // The power that a turbine takes from its gas gives back its expansion.
+/// let (gas, hot, heat) = (1.06, 853.0, 1150.0);
+/// let cool = turbine_outlet_temperature(si(hot), 1.8, 0.85, 1.33).unwrap().si();
+/// let power = si(gas * heat * (hot - cool));
+/// let ratio = turbine_expansion_ratio(power, si(gas), si(hot), 0.85, 1.0, si(heat), 1.33);
+/// assert!((ratio.unwrap() - 1.8).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses a power that even an expansion to vacuum would not give, a negative power, flows and
 /// heat capacities that aren't above 0, efficiencies outside (0, 1], γ outside 1.001 to 2.
@@ -48,6 +58,13 @@ pub fn turbine_expansion_ratio(
 /// Temperature behind a turbine, T_3·{1 − η·[1 − (p_4/p_3)^((γ−1)/γ)]}.
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, eq. 6.45.
+///
+/// ```
+/// # use boostwright::{physics::turbo::turbine_outlet_temperature, quantity::{Quantity, si}};
+/// // Nag, *Power Plant Engineering*, ex. 11.2: 580 °C becomes 482.26 °C.
+/// let cool = turbine_outlet_temperature(si(853.0), 1.9 / 1.06, 0.85, 1.33).unwrap();
+/// assert!((cool.si() - 273.0 - 482.26).abs() < 0.005);
+/// ```
 ///
 /// # Errors
 /// Refuses 0 K and below, an expansion ratio below 1, an efficiency outside (0, 1], γ outside

@@ -77,12 +77,22 @@ impl Dimension {
     pub const TORQUE_TIMES_ROTATION: Self = Self::of([2, 1, -3, 0, 0, 1, 0]);
 
     /// The dimension of a product; `None` when an exponent grows beyond all use.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::LENGTH.times(Dimension::LENGTH), Some(Dimension::AREA));
+    /// ```
     #[must_use]
     pub fn times(self, other: Self) -> Option<Self> {
         self.combine(other, 1)
     }
 
     /// The dimension of a quotient; `None` when an exponent grows beyond all use.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::FORCE.over(Dimension::AREA), Some(Dimension::PRESSURE));
+    /// ```
     #[must_use]
     pub fn over(self, other: Self) -> Option<Self> {
         self.combine(other, -1)
@@ -101,6 +111,12 @@ impl Dimension {
 
     /// The dimension of a power; `None` when an exponent is no multiple of a twelfth (a cube root
     /// of a length is fine, a 0.286th power is not) or grows beyond all use.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::AREA.power(0.5), Some(Dimension::LENGTH));
+    /// assert_eq!(Dimension::LENGTH.power(0.286), None);
+    /// ```
     #[must_use]
     pub fn power(self, exponent: f64) -> Option<Self> {
         let mut out = [0; BASES];
@@ -123,18 +139,33 @@ impl Dimension {
     }
 
     /// Whether this is a plain number.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert!(Dimension::AREA.over(Dimension::AREA).unwrap().is_none());
+    /// ```
     #[must_use]
     pub fn is_none(self) -> bool {
         self == Self::NONE
     }
 
     /// The exponent of one base quantity.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{Base, Dimension};
+    /// assert_eq!(Dimension::VOLUME.exponent(Base::Length), 3.0);
+    /// ```
     #[must_use]
     pub fn exponent(self, base: Base) -> f64 {
         f64::from(self.0[base as usize]) / f64::from(UNIT)
     }
 
     /// What the trade calls this dimension, where it has a name.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::MASS_FLOW.name(), Some("mass flow"));
+    /// ```
     #[must_use]
     pub fn name(self) -> Option<&'static str> {
         NAMES.iter().find(|(dimension, _, _)| *dimension == self).map(|(_, name, _)| *name)
@@ -142,6 +173,11 @@ impl Dimension {
 
     /// The coherent SI unit as text that the unit reader reads back: `Pa`, `J/(kg K)`. Rotation
     /// is given in rpm, the only unit the trade reads it in; a plain number has the unit `1`.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::SPECIFIC_HEAT.coherent_unit(), "J/(kg K)");
+    /// ```
     #[must_use]
     pub fn coherent_unit(self) -> String {
         if let Some((_, _, unit)) = NAMES.iter().find(|(dimension, _, _)| *dimension == self) {

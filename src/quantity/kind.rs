@@ -29,6 +29,12 @@ pub struct Kind {
 
 impl Kind {
     /// A dimension without a reading of its own.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{Dimension, Kind};
+    /// // A pressure of which nobody has said against what it is read.
+    /// assert_ne!(Kind::plain(Dimension::PRESSURE), Kind::GAUGE_PRESSURE);
+    /// ```
     #[must_use]
     pub const fn plain(dimension: Dimension) -> Self {
         Self { dimension, reading: Reading::Plain }
@@ -47,18 +53,33 @@ impl Kind {
         Self::read(Dimension::TEMPERATURE, Reading::Difference);
 
     /// The word for this kind in a rule file's `measure:`, and in messages.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Kind;
+    /// assert_eq!(Kind::GAUGE_PRESSURE.word(), Some("gauge_pressure"));
+    /// ```
     #[must_use]
     pub fn word(self) -> Option<&'static str> {
         WORDS.iter().find(|(_, kind)| *kind == self).map(|(word, _)| *word)
     }
 
     /// The kind that a rule file's `measure:` names.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Kind;
+    /// assert_eq!(Kind::from_word("gauge_pressure"), Some(Kind::GAUGE_PRESSURE));
+    /// ```
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
         WORDS.iter().find(|(known, _)| *known == word).map(|(_, kind)| *kind)
     }
 
     /// All words that `measure:` knows.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Kind;
+    /// assert!(Kind::words().all(|word| Kind::from_word(word).is_some()));
+    /// ```
     pub fn words() -> impl Iterator<Item = &'static str> {
         WORDS.iter().map(|(word, _)| *word)
     }

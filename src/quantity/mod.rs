@@ -31,7 +31,12 @@ pub use read::{Entry, read};
 pub use read_error::{ReadError, unit_examples};
 pub use symbols::{nearest_symbol, offered_units};
 pub use tame::{is_tame, steers, tamed};
-pub use typed::*;
+pub use typed::{
+    AbsolutePressure, Angle, Area, Conductance, Current, Density, Expansion, Force, GaugePressure,
+    Length, Mass, MassFlow, Power, PressureDifference, Quantity, Resistance, Rotation,
+    SpecificEnergy, SpecificHeat, Speed, Stiffness, Temperature, TemperatureDifference, Time,
+    Torque, Voltage, Volume, VolumeFlow, si,
+};
 pub use typeset::typeset;
 pub use unit::{Unit, UnitError, is_symbol};
 pub use unsettled::read_unsettled;

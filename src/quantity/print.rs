@@ -12,6 +12,13 @@ use super::{Dimension, Kind, Reading, Unit};
 ///
 /// `si` and `uncertainty` are in coherent SI and finite; an uncertainty of 0 is left out, and so
 /// is one too small for a float to show beside its value.
+///
+/// ```
+/// # use boostwright::quantity::{Kind, Unit, print_value};
+/// let bar = Unit::parse("bar").unwrap();
+/// let shown = print_value(85_310.0, 1_200.0, &bar, Kind::GAUGE_PRESSURE);
+/// assert_eq!(shown, "0.853 ± 0.012 bar");
+/// ```
 #[must_use]
 pub fn print_value(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String {
     let shown = Shown::of(si, uncertainty, unit, kind);
@@ -26,6 +33,12 @@ pub fn print_value(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String
 /// For places where the band stands beside it.
 ///
 /// `si` and `uncertainty` as for [`print_value`].
+///
+/// ```
+/// # use boostwright::quantity::{Kind, Unit, print_best};
+/// let bar = Unit::parse("bar").unwrap();
+/// assert_eq!(print_best(85_310.0, 4_000.0, &bar, Kind::GAUGE_PRESSURE), "0.85 bar");
+/// ```
 #[must_use]
 pub fn print_best(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String {
     let shown = Shown::of(si, uncertainty, unit, kind);
@@ -40,6 +53,11 @@ pub fn print_best(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String 
 /// A band: `0.48 to 0.64 bar`, with two significant digits of its width.
 ///
 /// `low` and `high` are in coherent SI and finite. In a unit like °C the ends are points.
+///
+/// ```
+/// # use boostwright::quantity::{Unit, print_band};
+/// assert_eq!(print_band(48e3, 64e3, &Unit::parse("bar").unwrap()), "0.48 to 0.64 bar");
+/// ```
 #[must_use]
 pub fn print_band(low: f64, high: f64, unit: &Unit) -> String {
     let (low, high) = (unit.from_si(low), unit.from_si(high));
@@ -50,6 +68,13 @@ pub fn print_band(low: f64, high: f64, unit: &Unit) -> String {
 }
 
 /// A value to the last bit of its uncertainty, for files: reads back to within rounding.
+///
+/// ```
+/// # use boostwright::quantity::{Kind, Unit, print_exact};
+/// let psi = Unit::parse("psi").unwrap();
+/// let exact = print_exact(psi.to_si(12.3456), 0.0, &psi, Kind::GAUGE_PRESSURE);
+/// assert_eq!(exact, "12.3456 psi");
+/// ```
 #[must_use]
 pub fn print_exact(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String {
     let shown = Shown::of(si, uncertainty, unit, kind);
@@ -61,6 +86,11 @@ pub fn print_exact(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String
 }
 
 /// A unit that reads well for a result nobody typed a unit for.
+///
+/// ```
+/// # use boostwright::quantity::{Kind, readable_unit};
+/// assert_eq!(readable_unit(Kind::GAUGE_PRESSURE).symbol(), "bar");
+/// ```
 #[must_use]
 pub fn readable_unit(kind: Kind) -> Unit {
     let symbol = match kind.dimension {

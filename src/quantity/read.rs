@@ -45,6 +45,15 @@ struct Choice {
 /// Reads a value of the wanted kind. Where the unit is missing, `usual` is supposed and
 /// [`Entry::unit_supposed`] set; a plain number needs none, unless its usual unit is `%`.
 ///
+/// ```
+/// # use boostwright::quantity::{Kind, Unit, read};
+/// let kind = Kind::GAUGE_PRESSURE;
+/// let entry = read("0,85bar ± 0.02", kind, None).unwrap();
+/// assert!((entry.si - 85e3).abs() < 1e-9 && entry.uncertainty.is_some());
+/// let bare = read("0.85", kind, Some(&Unit::parse("bar").unwrap())).unwrap();
+/// assert!(bare.unit_supposed);
+/// ```
+///
 /// # Errors
 /// [`ReadError`]; also below vacuum and absolute zero. A gauge pressure has no lower end here,
 /// that depends on the air outside.

@@ -140,6 +140,11 @@ fn as_difference(kelvin: f64) -> String {
 }
 
 /// The commonest units of a kind, as "bar, kPa or psi".
+///
+/// ```
+/// # use boostwright::quantity::{Kind, unit_examples};
+/// assert_eq!(unit_examples(Kind::TEMPERATURE_DIFFERENCE), "K");
+/// ```
 #[must_use]
 pub fn unit_examples(wanted: Kind) -> String {
     if wanted == Kind::TEMPERATURE_DIFFERENCE {

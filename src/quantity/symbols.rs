@@ -185,11 +185,23 @@ const OFFERED: [(Dimension, &[&str]); 25] = [
 ];
 
 /// The units that help texts list, by dimension, the commonest first.
+///
+/// ```
+/// # use boostwright::quantity::{Dimension, offered_units};
+/// let rotation = offered_units().find(|(dimension, _)| *dimension == Dimension::ROTATION);
+/// assert!(rotation.unwrap().1.contains(&"rpm"));
+/// ```
 pub fn offered_units() -> impl Iterator<Item = (Dimension, &'static [&'static str])> {
     OFFERED.iter().copied()
 }
 
 /// The unit that was perhaps meant by a word that is none: `Psi` psi, `baar` bar, `Nm` N m.
+///
+/// ```
+/// # use boostwright::quantity::nearest_symbol;
+/// assert_eq!(nearest_symbol("baar"), Some("bar"));
+/// assert_eq!(nearest_symbol("parsnip"), None);
+/// ```
 #[must_use]
 pub fn nearest_symbol(word: &str) -> Option<&'static str> {
     let length = word.chars().count();

@@ -25,6 +25,18 @@ impl Quantity for f64 {
     }
 }
 
+/// A quantity from its coherent SI value, its type told by where it goes.
+///
+/// ```
+/// use boostwright::quantity::{GaugePressure, Quantity, si};
+///
+/// let boost: GaugePressure = si(80e3);
+/// assert_eq!(boost.si(), 80e3);
+/// ```
+pub fn si<Q: Quantity>(value: f64) -> Q {
+    Q::from_si(value)
+}
+
 macro_rules! quantities {
     ($($(#[$doc:meta])* $name:ident = $kind:expr;)*) => {$(
         $(#[$doc])*
@@ -102,6 +114,12 @@ quantities! {
 
 impl GaugePressure {
     /// The absolute pressure, given the air outside.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{AbsolutePressure, GaugePressure, Quantity};
+    /// let boost = GaugePressure::from_si(80e3);
+    /// assert_eq!(boost.absolute(AbsolutePressure::from_si(100e3)).si(), 180e3);
+    /// ```
     #[must_use]
     pub fn absolute(self, ambient: AbsolutePressure) -> AbsolutePressure {
         AbsolutePressure(self.0 + ambient.0)
@@ -110,6 +128,12 @@ impl GaugePressure {
 
 impl AbsolutePressure {
     /// The gauge pressure, given the air outside.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{AbsolutePressure, Quantity};
+    /// let inside = AbsolutePressure::from_si(180e3);
+    /// assert_eq!(inside.gauge(AbsolutePressure::from_si(100e3)).si(), 80e3);
+    /// ```
     #[must_use]
     pub fn gauge(self, ambient: AbsolutePressure) -> GaugePressure {
         GaugePressure(self.0 - ambient.0)

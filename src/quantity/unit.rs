@@ -33,6 +33,13 @@ pub enum UnitError {
 impl Unit {
     /// Reads a text that is one unit and nothing else; `1` is the unit of a plain number.
     ///
+    /// ```
+    /// # use boostwright::quantity::{Unit, UnitError};
+    /// assert_eq!(Unit::parse("mbar").unwrap().to_si(800.0), 80e3);
+    /// let unknown = UnitError::Unknown { given: "baar".to_owned(), nearest: Some("bar") };
+    /// assert_eq!(Unit::parse("baar"), Err(unknown));
+    /// ```
+    ///
     /// # Errors
     /// [`UnitError`], with the nearest known unit where there is one.
     pub fn parse(text: &str) -> Result<Self, UnitError> {
@@ -58,6 +65,11 @@ impl Unit {
     /// The longest unit expression at the start of `text` and the bytes it takes; `None` if no
     /// unit stands there. A leading `/K`, right behind a number, is the unit `1/K`. A `/` that
     /// no unit follows, and the function `min(`, are left alone.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// assert_eq!(Unit::prefix("bar at 3000 rpm").unwrap().1, "bar".len());
+    /// ```
     #[must_use]
     pub fn prefix(text: &str) -> Option<(Self, usize)> {
         let (parts, used) = expression(text)?;
@@ -67,6 +79,11 @@ impl Unit {
     }
 
     /// The coherent SI unit of a dimension; rpm for rotation, `1` for a plain number.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{Dimension, Unit};
+    /// assert_eq!(Unit::coherent(Dimension::PRESSURE).symbol(), "Pa");
+    /// ```
     #[must_use]
     pub fn coherent(dimension: Dimension) -> Self {
         let over = if dimension == Dimension::ROTATION { 60.0 } else { 1.0 };
@@ -75,17 +92,32 @@ impl Unit {
     }
 
     /// The unit as it was written.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// assert_eq!(Unit::parse("kg/h").unwrap().symbol(), "kg/h");
+    /// ```
     #[must_use]
     pub fn symbol(&self) -> &str {
         &self.symbol
     }
 
+    /// ```
+    /// # use boostwright::quantity::{Dimension, Unit};
+    /// assert_eq!(Unit::parse("kg/h").unwrap().dimension(), Dimension::MASS_FLOW);
+    /// ```
     #[must_use]
     pub fn dimension(&self) -> Dimension {
         self.parts.dimension
     }
 
     /// A number in this unit, in coherent SI. Infinite where the result outgrows a float.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// // 32 °F is the ice point, 273.15 K.
+    /// assert!((Unit::parse("°F").unwrap().to_si(32.0) - 273.15).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn to_si(&self, number: f64) -> f64 {
         let Parts { times, over, shift, .. } = self.parts;
@@ -93,6 +125,11 @@ impl Unit {
     }
 
     /// A number in coherent SI, in this unit. Infinite where the result outgrows a float.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// assert!((Unit::parse("°C").unwrap().from_si(373.15) - 100.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn from_si(&self, si: f64) -> f64 {
         let Parts { times, over, shift, .. } = self.parts;
@@ -100,24 +137,45 @@ impl Unit {
     }
 
     /// Coherent SI for each unit: for differences and uncertainties, which know no zero point.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// // A difference of 9 °F is one of 5 K.
+    /// assert!((9.0 * Unit::parse("°F").unwrap().scale() - 5.0).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn scale(&self) -> f64 {
         self.parts.times / self.parts.over
     }
 
     /// Whether numbers in this unit are temperatures on a scale (°C, °F and degR; not K).
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// assert!(Unit::parse("°C").unwrap().is_point() && !Unit::parse("K").unwrap().is_point());
+    /// ```
     #[must_use]
     pub fn is_point(&self) -> bool {
         self.parts.shift.is_some()
     }
 
     /// Whether this is `%` by itself, which behind a ± means a share of the value.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// assert!(Unit::parse("%").unwrap().is_percent());
+    /// ```
     #[must_use]
     pub fn is_percent(&self) -> bool {
         self.symbol == "%"
     }
 
     /// Whether this is the unit of a plain number, which nobody writes.
+    ///
+    /// ```
+    /// # use boostwright::quantity::{Dimension, Unit};
+    /// assert!(Unit::coherent(Dimension::NONE).is_one());
+    /// ```
     #[must_use]
     pub fn is_one(&self) -> bool {
         self.symbol == "1"
@@ -131,6 +189,11 @@ impl fmt::Display for Unit {
 }
 
 /// Whether a word is read as a unit behind a number, and so can't be a name: `bar`, `mm2`.
+///
+/// ```
+/// # use boostwright::quantity::is_symbol;
+/// assert!(is_symbol("mm2") && !is_symbol("port"));
+/// ```
 #[must_use]
 pub fn is_symbol(word: &str) -> bool {
     find(word).is_some() || glued_power(word).is_some()

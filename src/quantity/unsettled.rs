@@ -9,6 +9,12 @@ use super::{Dimension, Kind, ReadError, Unit};
 /// Reads a value by its unit alone; without one it is a plain number. A temperature on a scale
 /// (°C) is a point, one in K may be a difference as well.
 ///
+/// ```
+/// # use boostwright::quantity::{Kind, read_unsettled};
+/// assert_eq!(read_unsettled("20 °C").unwrap().1, Kind::TEMPERATURE);
+/// assert_eq!(read_unsettled("0.87").unwrap().1, Kind::NUMBER);
+/// ```
+///
 /// # Errors
 /// [`ReadError`]; also below absolute zero.
 pub fn read_unsettled(text: &str) -> Result<(Entry, Kind), ReadError> {

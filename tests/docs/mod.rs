@@ -5,4 +5,5 @@ mod commands;
 mod developers;
 mod first_screen;
 mod guide;
+mod libraries;
 mod markdown;

@@ -11,7 +11,7 @@ use boostwright::physics::charge::{
 use boostwright::physics::circle::{circle_area, open_area};
 use boostwright::physics::engine::engine_air_flow;
 use boostwright::physics::fit::{
-    MatchedEngine, OperatingPoint, actuator_line_shift, air_flow_at, blow_open_boost,
+    Flap, Gate, MatchedEngine, OperatingPoint, actuator_line_shift, air_flow_at, blow_open_boost,
     boost_at_air_flow, charge_temperature_at, creep_boost, gate_area_needed, gate_share,
     held_boost, opening_boost, operating_point, turbine_areas, turbine_inlet_pressure,
 };
@@ -22,7 +22,7 @@ use boostwright::physics::turbo::turbine_expansion_ratio;
 use boostwright::quantity::{Area, GaugePressure, Length, Quantity};
 use proptest::prelude::{prop_assert, prop_assume, proptest};
 
-use super::engines::{any_engine, typical};
+use super::engines::any_engine;
 use super::{si, wide};
 
 fn same(left: f64, right: f64) -> bool {
@@ -138,11 +138,14 @@ proptest! {
     ) {
         let (port, contact, lift): (Length, Length, Length) =
             (si(diameter), si(diameter + 0.004), si(diameter / 3.0));
-        let (cracks_at, wide_open_at) = (si(cracks), si(cracks + 30e3));
-        let diaphragm: Area = si(2e-3);
-        let held = held_boost(
-            port, contact, lift, cracks_at, wide_open_at, diaphragm, arm_ratio, &matched,
-        );
+        let (cracks_at, diaphragm): (_, Area) = (si(cracks), si(2e-3));
+        let gate = Gate {
+            port_diameter: port,
+            lift,
+            wide_open_at: si(cracks + 30e3),
+            flap: Flap { contact_diameter: contact, cracks_at, diaphragm_area: diaphragm, arm_ratio },
+        };
+        let held = held_boost(&gate, &matched);
         prop_assume!(held.as_ref().is_ok_and(|boost| boost.si() > 0.0));
         let held = held.unwrap();
         let point = operating_point(held, &matched);
@@ -169,8 +172,10 @@ proptest! {
         arm_ratio in 0.3..1.2f64,
     ) {
         let (contact, cracks_at, diaphragm) = (si(0.028), si(cracks), si(2e-3));
-        let opens = opening_boost(contact, cracks_at, diaphragm, arm_ratio, &matched).unwrap();
-        let alone = blow_open_boost(contact, cracks_at, diaphragm, arm_ratio, &matched);
+        let flap =
+            Flap { contact_diameter: contact, cracks_at, diaphragm_area: diaphragm, arm_ratio };
+        let opens = opening_boost(&flap, &matched).unwrap();
+        let alone = blow_open_boost(&flap, &matched);
         // A large turbine may never push that hard.
         prop_assume!(alone.is_ok());
         let alone = alone.unwrap();
@@ -210,36 +215,44 @@ proptest! {
 /// The fit of the actuator's line turned round: bench pressures raised by it hold the boost.
 #[test]
 fn an_actuator_on_the_fitted_line_holds_the_boost_that_was_seen() {
-    let matched = typical();
-    let (port, contact, lift) = (si(0.030), si(0.034), si(0.010));
-    let (cracks, wide, diaphragm) = (30e3, 60e3, si(2e-3));
+    let matched = MatchedEngine::example();
     for boost in [40e3, 60e3, 90e3] {
         for arm_ratio in [0.0, 0.85] {
-            let held = |shift: f64| {
-                let (cracks, wide) = (si(cracks + shift), si(wide + shift));
-                held_boost(port, contact, lift, cracks, wide, diaphragm, arm_ratio, &matched)
+            let raised = |shift: f64| Gate {
+                port_diameter: si(0.030),
+                lift: si(0.010),
+                wide_open_at: si(60e3 + shift),
+                flap: Flap {
+                    contact_diameter: si(0.034),
+                    cracks_at: si(30e3 + shift),
+                    diaphragm_area: si(2e-3),
+                    arm_ratio,
+                },
             };
-            let (at, from, to) = (si(boost), si(cracks), si(wide));
-            let shift = actuator_line_shift(
-                at, port, contact, lift, from, to, diaphragm, arm_ratio, &matched,
-            )
-            .unwrap()
-            .si();
-            assert!(same(held(shift).unwrap().si(), boost), "{boost} {arm_ratio}: {shift}");
+            let shift = actuator_line_shift(si(boost), &raised(0.0), &matched).unwrap().si();
+            let held = held_boost(&raised(shift), &matched).unwrap().si();
+            assert!(same(held, boost), "{boost} {arm_ratio}: {shift}");
         }
     }
 }
 
 #[test]
 fn no_line_of_the_actuator_explains_a_boost_that_the_port_holds() {
-    let matched = typical();
+    let matched = MatchedEngine::example();
     let port = 0.018;
     let creeps_to = creep_boost(circle_area(si(port)).unwrap(), &matched).unwrap();
-    let shift = |boost: f64| {
-        let (port, contact, lift) = (si(port), si(0.022), si(0.006));
-        let (cracks, wide, diaphragm) = (si(30e3), si(60e3), si(2e-3));
-        actuator_line_shift(si(boost), port, contact, lift, cracks, wide, diaphragm, 0.5, &matched)
+    let gate = Gate {
+        port_diameter: si(port),
+        lift: si(0.006),
+        wide_open_at: si(60e3),
+        flap: Flap {
+            contact_diameter: si(0.022),
+            cracks_at: si(30e3),
+            diaphragm_area: si(2e-3),
+            arm_ratio: 0.5,
+        },
     };
+    let shift = |boost: f64| actuator_line_shift(si(boost), &gate, &matched);
     assert!(shift(1.01 * creeps_to.si()).is_ok());
     let told = shift(0.99 * creeps_to.si()).unwrap_err().reason;
     assert!(told.contains("passes all it can"), "{told}");
@@ -247,7 +260,7 @@ fn no_line_of_the_actuator_explains_a_boost_that_the_port_holds() {
 
 #[test]
 fn shares_and_flows_are_those_of_the_operating_point() {
-    let (matched, boost) = (typical(), si(50e3));
+    let (matched, boost) = (MatchedEngine::example(), si(50e3));
     let point = operating_point(boost, &matched).unwrap();
     let share = gate_share(boost, &matched).unwrap();
     assert!(same(share, point.gate_flow.si() / point.gas_flow.si()));

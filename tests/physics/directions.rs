@@ -7,13 +7,13 @@
 
 use boostwright::physics::circle::circle_area;
 use boostwright::physics::fit::{
-    Engine, MatchedEngine, creep_boost, gate_area_needed, opening_boost, operating_point,
+    Engine, Flap, MatchedEngine, creep_boost, gate_area_needed, opening_boost, operating_point,
 };
 use boostwright::quantity::{Area, Quantity};
 use proptest::prelude::{prop_assert, prop_assume, proptest};
 use proptest::test_runner::TestCaseError;
 
-use super::engines::{any_engine, any_free_engine, typical};
+use super::engines::{any_engine, any_free_engine};
 use super::{PSI, near, si, wide};
 
 /// The creep line, where back pressure and boost stay below these, Pa.
@@ -112,7 +112,13 @@ proptest! {
         contact in 0.016..0.034f64,
     ) {
         let opens = |contact: f64| {
-            opening_boost(si(contact), si(50e3), si(2e-3), 0.85, &matched).unwrap().si()
+            let flap = Flap {
+                contact_diameter: si(contact),
+                cracks_at: si(50e3),
+                diaphragm_area: si(2e-3),
+                arm_ratio: 0.85,
+            };
+            opening_boost(&flap, &matched).unwrap().si()
         };
         let before = opens(contact);
         prop_assume!(before > 0.0);
@@ -123,7 +129,7 @@ proptest! {
 #[test]
 fn twenty_kelvin_colder_is_worth_about_a_quarter_of_creep() {
     let port = port(0.022);
-    let warm = with(&typical(), |engine| engine.exhaust_drop = si(9e3));
+    let warm = with(&MatchedEngine::example(), |engine| engine.exhaust_drop = si(9e3));
     let cold = with(&warm, |engine| engine.ambient_temperature = si(273.15));
     let ratio = creep_boost(port, &cold).unwrap().si() / creep_boost(port, &warm).unwrap().si();
     // Common practice; a free 3 in exhaust, where creep is complained of.

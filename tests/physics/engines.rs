@@ -1,36 +1,9 @@
-//! Engines for the tests: one of typical values (invented car), and any plausible one.
+//! Any plausible engine, for the properties.
 
 use boostwright::physics::fit::{Engine, MatchedEngine};
 use proptest::prelude::{Just, Strategy};
 
 use super::si;
-
-/// A two-litre four-stroke at 6000 rpm, typical all round.
-pub(super) fn typical() -> MatchedEngine {
-    MatchedEngine {
-        turbine_area: si(500e-6),
-        engine: Engine {
-            speed: si(100.0),
-            discharge_coefficient: 0.75,
-            leak_area: si(5e-6),
-            volume_per_turn: si(1e-3),
-            volumetric_efficiency: 0.87,
-            lambda: 0.83,
-            ambient: si(101_325.0),
-            ambient_temperature: si(293.15),
-            inlet_heating: si(15.0),
-            inlet_drop: si(6e3),
-            charge_drop: si(12e3),
-            exhaust_drop: si(25e3),
-            reference_flow: si(0.15),
-            compressor_efficiency: 0.70,
-            cooler_effectiveness: 0.75,
-            turbine_efficiency: 0.62,
-            mechanical_efficiency: 0.97,
-            turbine_inlet_temperature: si(1213.15),
-        },
-    }
-}
 
 /// Any plausible petrol engine with its turbocharger on any plausible day. The drops are those at
 /// about the engine's own full flow, as a person would read them.
@@ -39,8 +12,8 @@ pub(super) fn any_engine() -> impl Strategy<Value = MatchedEngine> {
     let day = (80e3..104e3f64, 255.0..310.0f64);
     let drops = (1e3..8e3f64, 3e3..15e3f64, 3e3..40e3f64);
     let turbo = (0.6..0.8f64, 0.5..0.9f64, 0.5..0.7f64, 1150.0..1290.0f64, 280e-6..800e-6f64);
-    (engine, day, drops, turbo, 0.6..0.9f64, Just(typical())).prop_map(
-        |(engine, day, drops, turbo, discharge, typical)| MatchedEngine {
+    (engine, day, drops, turbo, 0.6..0.9f64, Just(MatchedEngine::example())).prop_map(
+        |(engine, day, drops, turbo, discharge, example)| MatchedEngine {
             turbine_area: si(turbo.4),
             engine: Engine {
                 speed: si(engine.0 / 60.0),
@@ -59,7 +32,7 @@ pub(super) fn any_engine() -> impl Strategy<Value = MatchedEngine> {
                 turbine_efficiency: turbo.2,
                 turbine_inlet_temperature: si(turbo.3),
                 discharge_coefficient: discharge,
-                ..typical.engine
+                ..example.engine
             },
         },
     )

@@ -12,13 +12,8 @@ mod printed;
 mod refusals;
 mod table;
 
-use boostwright::quantity::Quantity;
+use boostwright::quantity::si;
 use proptest::prelude::ProptestConfig;
-
-/// A quantity from its coherent SI value.
-fn si<Q: Quantity>(value: f64) -> Q {
-    Q::from_si(value)
-}
 
 const BAR: f64 = 1e5;
 /// NIST SP 811, appendix B: lbf/in² from its definition.

@@ -4,10 +4,9 @@
 //! told, so the match is tried on all that it may have been.
 
 use boostwright::physics::circle::circle_area;
-use boostwright::physics::fit::{Engine, MatchedEngine, held_boost, turbine_area_from};
+use boostwright::physics::fit::{Engine, Flap, Gate, MatchedEngine, held_boost, turbine_area_from};
 use boostwright::quantity::Quantity;
 
-use super::engines::typical;
 use super::{PSI, si};
 
 /// Typical values of a two-rotor engine with a free exhaust, its gauge teed into the actuator's hose
@@ -22,7 +21,7 @@ fn engine(litres_a_turn: f64, rpm: f64) -> Engine {
         exhaust_drop: si(9e3),
         compressor_efficiency: 0.67,
         turbine_inlet_temperature: si(1273.15),
-        ..typical().engine
+        ..MatchedEngine::example().engine
     }
 }
 
@@ -32,16 +31,22 @@ fn band(engine: Engine) -> (f64, f64) {
     let small = circle_area(si(0.015)).unwrap();
     let turbine_area = turbine_area_from(si(13.0 * PSI), small, &engine).unwrap();
     let matched = MatchedEngine { turbine_area, engine };
-    let (port, contact, diaphragm) = (si(0.0254), si(0.029), circle_area(si(0.050)).unwrap());
-    // Open as far as it counts: a quarter of the port.
-    let lift = si(0.0254 / 4.0);
     let (mut low, mut high) = (f64::INFINITY, 0.0f64);
     for (cracks, wide) in [(5.0, 9.5), (5.0, 10.5), (6.0, 9.5), (6.0, 10.5)] {
         for arm_ratio in [0.0, 0.85] {
-            let (cracks, wide) = (si(cracks * PSI), si(wide * PSI));
-            let held =
-                held_boost(port, contact, lift, cracks, wide, diaphragm, arm_ratio, &matched);
-            let held = held.unwrap().si() / PSI;
+            let gate = Gate {
+                port_diameter: si(0.0254),
+                // Open as far as it counts: a quarter of the port.
+                lift: si(0.0254 / 4.0),
+                wide_open_at: si(wide * PSI),
+                flap: Flap {
+                    contact_diameter: si(0.029),
+                    cracks_at: si(cracks * PSI),
+                    diaphragm_area: circle_area(si(0.050)).unwrap(),
+                    arm_ratio,
+                },
+            };
+            let held = held_boost(&gate, &matched).unwrap().si() / PSI;
             (low, high) = (low.min(held), high.max(held));
         }
     }

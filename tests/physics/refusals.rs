@@ -7,7 +7,7 @@ use boostwright::physics::burned::{burned_gas_constant, burned_gas_gamma};
 use boostwright::physics::charge::{compressor_outlet_temperature, cooler_outlet_temperature};
 use boostwright::physics::circle::circle_area;
 use boostwright::physics::fit::{
-    Engine, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
+    Engine, Flap, Gate, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
 };
 use boostwright::physics::fuel::injector_flow;
 use boostwright::physics::leak::{
@@ -19,7 +19,6 @@ use boostwright::physics::pneumatics::canister_pressure;
 use boostwright::physics::turbo::turbine_expansion_ratio;
 use boostwright::quantity::Quantity;
 
-use super::engines::typical;
 use super::{BAR, PSI, si};
 
 /// The result is a refusal of this quantity, and says why.
@@ -31,7 +30,7 @@ fn refused<T: std::fmt::Debug>(result: Result<T, Refusal>, quantity: &str, why: 
 }
 
 fn with(change: impl FnOnce(&mut Engine)) -> MatchedEngine {
-    let mut matched = typical();
+    let mut matched = MatchedEngine::example();
     change(&mut matched.engine);
     matched
 }
@@ -138,9 +137,13 @@ fn pulses_weaker_than_their_mean_are_refused() {
 
 #[test]
 fn a_boost_that_the_turbine_cannot_make_is_refused() {
-    refused(gate_area_needed(si(2.5 * BAR), &typical()), "boost", "even with the gate shut");
-    refused(gate_area_needed(si(-1.0), &typical()), "boost", "0 bar to 4 bar");
-    refused(gate_area_needed(si(4.1 * BAR), &typical()), "boost", "0 bar to 4 bar");
+    refused(
+        gate_area_needed(si(2.5 * BAR), &MatchedEngine::example()),
+        "boost",
+        "even with the gate shut",
+    );
+    refused(gate_area_needed(si(-1.0), &MatchedEngine::example()), "boost", "0 bar to 4 bar");
+    refused(gate_area_needed(si(4.1 * BAR), &MatchedEngine::example()), "boost", "0 bar to 4 bar");
     let still = with(|engine| engine.speed = si(0.0));
     refused(gate_area_needed(si(5e4), &still), "speed", "stands");
 }
@@ -148,7 +151,7 @@ fn a_boost_that_the_turbine_cannot_make_is_refused() {
 #[test]
 fn an_observation_that_no_turbine_explains_points_at_the_actuator() {
     let wide = circle_area(si(0.035)).unwrap();
-    let area = turbine_area_from(si(13.0 * PSI), wide, &typical().engine);
+    let area = turbine_area_from(si(13.0 * PSI), wide, &MatchedEngine::example().engine);
     refused(area, "turbine_area_from", "the actuator, not the port, held it");
     let cold = with(|engine| {
         engine.turbine_inlet_temperature = si(300.0);
@@ -175,7 +178,7 @@ fn creep_beyond_the_end_of_the_search_is_refused_and_never_clipped() {
 
 #[test]
 fn a_gate_that_holds_any_boost_down_gives_0() {
-    assert_eq!(creep_boost(si(3e-3), &typical()).unwrap().si(), 0.0);
+    assert_eq!(creep_boost(si(3e-3), &MatchedEngine::example()).unwrap().si(), 0.0);
     let still = with(|engine| engine.speed = si(0.0));
     assert_eq!(creep_boost(si(1e-4), &still).unwrap().si(), 0.0);
 }
@@ -183,9 +186,18 @@ fn a_gate_that_holds_any_boost_down_gives_0() {
 #[test]
 fn a_flap_that_would_drop_into_its_port_and_an_actuator_that_never_opens_are_refused() {
     let held = |contact: f64, wide: f64| {
-        let (port, lift) = (si(0.024), si(0.008));
-        let diaphragm = si(2e-3);
-        held_boost(port, si(contact), lift, si(5e4), si(wide), diaphragm, 0.85, &typical())
+        let gate = Gate {
+            port_diameter: si(0.024),
+            lift: si(0.008),
+            wide_open_at: si(wide),
+            flap: Flap {
+                contact_diameter: si(contact),
+                cracks_at: si(5e4),
+                diaphragm_area: si(2e-3),
+                arm_ratio: 0.85,
+            },
+        };
+        held_boost(&gate, &MatchedEngine::example())
     };
     refused(held(0.023, 8e4), "contact_diameter", "drop into it");
     refused(held(0.028, 5e4), "wide_open_at", "above cracks_at");

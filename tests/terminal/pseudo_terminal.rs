@@ -307,9 +307,12 @@ fn colour_is_left_out_where_the_person_wants_none() {
     };
     let folder = tempdir().unwrap();
     assert!(coloured(&mut Desk::ask(80, folder.path())));
-    let mut plain = command(folder.path(), &["ask"]);
-    plain.env("NO_COLOR", "");
-    assert!(!coloured(&mut Desk::start(80, plain)));
+    // An empty NO_COLOR counts as none (no-color.org).
+    for (value, wanted) in [("1", false), ("", true)] {
+        let mut command = command(folder.path(), &["ask"]);
+        command.env("NO_COLOR", value);
+        assert_eq!(coloured(&mut Desk::start(80, command)), wanted, "NO_COLOR={value}");
+    }
 }
 
 #[test]

@@ -332,14 +332,16 @@ impl<'a> Checker<'a> {
     fn unknown_name<T>(&mut self, name: &str, span: &Span) -> Option<T> {
         let given = self.frames.last().map_or(&[][..], |frame| frame.given);
         let known = self.names.all().into_iter().chain(given.iter().map(String::as_str));
-        let help = match nearest(name, known) {
-            _ if is_symbol(name) => format!("{name} is a unit: write a number before it"),
-            _ if let Some(function) = find(name) => {
-                format!("it is a function: write {}", calls::form(function))
+        let help = if is_symbol(name) {
+            format!("{name} is a unit: write a number before it")
+        } else if let Some(function) = find(name) {
+            format!("it is a function: write {}", calls::form(function))
+        } else {
+            match nearest(name, known) {
+                Some(near) => format!("did you mean {near}?"),
+                None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
+                None => self.names.advice(),
             }
-            Some(near) => format!("did you mean {near}?"),
-            None if matches!(name, "true" | "false") => "write yes or no".to_owned(),
-            None => self.names.advice(),
         };
         let message = format!("unknown name {name}");
         self.fail(Fault::new(span.clone(), message, help).labelled("not known"))

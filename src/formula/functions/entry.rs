@@ -53,10 +53,10 @@ pub(super) fn next<Q: Quantity>(given: &mut impl Iterator<Item = f64>) -> Q {
     Q::from_si(given.next().unwrap_or(f64::NAN))
 }
 
-/// Lists one after the other, `N` items in all; in `const`, so that the whole stands there without
-/// being built.
+/// Lists one after the other, `N` items in all, the last of them not empty; in `const`, so that the
+/// whole stands there without being built.
 pub(super) const fn joined<T: Copy, const N: usize>(lists: &[&[T]]) -> [T; N] {
-    let mut all = [lists[0][0]; N];
+    let mut all = [lists[lists.len() - 1][0]; N];
     let (mut place, mut list) = (0, 0);
     while list < lists.len() {
         let mut item = 0;

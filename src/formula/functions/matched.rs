@@ -1,25 +1,27 @@
-//! The functions that take a whole engine: their own arguments first, then those of the engine, in
-//! one order for all, so that a pack binds the engine once as a relation.
+//! The functions that take a whole engine: their own arguments first, then those of the gate where
+//! they take one, then those of the engine, in one order for all, so that a pack binds the engine
+//! once as a relation.
 
 use super::entry::{Argument, Function, joined, next};
 use crate::physics::Refusal;
-use crate::physics::fit::{self, Engine, MatchedEngine};
+use crate::physics::fit::{self, Engine, Flap, Gate, MatchedEngine};
 use crate::quantity::{
     AbsolutePressure, Area, GaugePressure, Length, MassFlow, PressureDifference, Quantity,
     Rotation, Temperature, TemperatureDifference, Volume,
 };
 
-/// An engine as the last arguments of a function.
-trait LastArguments: Sized {
+/// A struct that a function takes, as arguments in a row.
+trait Arguments: Sized {
     const ARGUMENTS: &'static [Argument];
 
     /// Takes its arguments off the ones given.
     fn read(given: &mut dyn Iterator<Item = f64>) -> Self;
 }
 
-macro_rules! engine_arguments {
-    ($($name:ident: $type:ty = $range:literal,)*) => {
-        impl LastArguments for Engine {
+/// The arguments in their order, and the struct that they make.
+macro_rules! arguments {
+    ($of:ident = $made:expr; $($name:ident: $type:ty = $range:literal,)*) => {
+        impl Arguments for $of {
             const ARGUMENTS: &'static [Argument] = &[$(Argument {
                 name: stringify!($name),
                 kind: <$type as Quantity>::KIND,
@@ -28,13 +30,55 @@ macro_rules! engine_arguments {
 
             fn read(mut given: &mut dyn Iterator<Item = f64>) -> Self {
                 $(let $name: $type = next(&mut given);)*
-                Self { $($name),* }
+                $made
             }
         }
     };
 }
 
-engine_arguments! {
+arguments! {
+    Flap = Self { contact_diameter, cracks_at, diaphragm_area, arm_ratio };
+    contact_diameter: Length = "above 0",
+    cracks_at: GaugePressure = "0 or more",
+    diaphragm_area: Area = "above 0",
+    arm_ratio: f64 = "0 or more, flap arm over rod arm",
+}
+
+arguments! {
+    Gate = {
+        let flap = Flap { contact_diameter, cracks_at, diaphragm_area, arm_ratio };
+        Self { port_diameter, lift, wide_open_at, flap }
+    };
+    port_diameter: Length = "above 0",
+    contact_diameter: Length = "the port's or more",
+    lift: Length = "above 0, of the flap wide open",
+    cracks_at: GaugePressure = "0 or more",
+    wide_open_at: GaugePressure = "above cracks_at",
+    diaphragm_area: Area = "above 0",
+    arm_ratio: f64 = "0 or more, flap arm over rod arm; 0 leaves out the gas's push",
+}
+
+arguments! {
+    Engine = Self {
+        speed,
+        discharge_coefficient,
+        leak_area,
+        volume_per_turn,
+        volumetric_efficiency,
+        lambda,
+        ambient,
+        ambient_temperature,
+        inlet_heating,
+        inlet_drop,
+        charge_drop,
+        exhaust_drop,
+        reference_flow,
+        compressor_efficiency,
+        cooler_effectiveness,
+        turbine_efficiency,
+        mechanical_efficiency,
+        turbine_inlet_temperature,
+    };
     speed: Rotation = "0 or more",
     discharge_coefficient: f64 = "above 0, at most 1",
     leak_area: Area = "0 or more, the effective one of a shut gate",
@@ -63,7 +107,7 @@ const MATCHED: [Argument; Engine::ARGUMENTS.len() + 1] = {
     joined(&[speed, &[turbine_area], rest])
 };
 
-impl LastArguments for MatchedEngine {
+impl Arguments for MatchedEngine {
     const ARGUMENTS: &'static [Argument] = &MATCHED;
 
     fn read(mut given: &mut dyn Iterator<Item = f64>) -> Self {
@@ -74,10 +118,10 @@ impl LastArguments for MatchedEngine {
     }
 }
 
-/// Wraps `function(Type, ..., &Engine) -> Result<Type, Refusal>` into table entries.
+/// Wraps `function(Type, ..., &Struct, ...) -> Result<Type, Refusal>` into table entries.
 macro_rules! functions_of_an_engine {
     ($($subject:literal {$(
-        $name:ident($($argument:ident: $type:ty = $range:literal),*; $engine:ty)
+        $name:ident($($argument:ident: $type:ty = $range:literal),*; $($last:ty),+)
             -> $gives:ty = $function:path $(, remarks $remarks:path)?, $summary:literal;
     )*})*) => {
         pub(super) const FUNCTIONS: &[Function] = &[$($(
@@ -90,8 +134,9 @@ macro_rules! functions_of_an_engine {
                         kind: <$type as Quantity>::KIND,
                         range: $range,
                     }),*];
-                    const LAST: &[Argument] = <$engine as LastArguments>::ARGUMENTS;
-                    const ALL: [Argument; OWN.len() + LAST.len()] = joined(&[OWN, LAST]);
+                    const COUNT: usize = OWN.len() $(+ <$last as Arguments>::ARGUMENTS.len())+;
+                    const ALL: [Argument; COUNT] =
+                        joined(&[OWN, $(<$last as Arguments>::ARGUMENTS),+]);
                     &ALL
                 },
                 gives: <$gives as Quantity>::KIND,
@@ -102,21 +147,21 @@ macro_rules! functions_of_an_engine {
                     let mut given = given.iter().copied();
                     $(let $argument: $type = next(&mut given);)*
                     let result: Result<$gives, Refusal> =
-                        $function($($argument,)* &<$engine>::read(&mut given));
+                        $function($($argument,)* $(&<$last>::read(&mut given)),+);
                     Ok(result?.si())
                 },
                 remarks: functions_of_an_engine!(
-                    @remarks [$($argument: $type),*] $engine $(, $remarks)?
+                    @remarks [$($argument: $type),*] [$($last),+] $($remarks)?
                 ),
             },
         )*)*];
     };
-    (@remarks [$($argument:ident: $type:ty),*] $engine:ty) => { |_| Vec::new() };
-    (@remarks [$($argument:ident: $type:ty),*] $engine:ty, $remarks:path) => {
+    (@remarks [$($argument:ident: $type:ty),*] [$($last:ty),+]) => { |_| Vec::new() };
+    (@remarks [$($argument:ident: $type:ty),*] [$($last:ty),+] $remarks:path) => {
         |given| {
             let mut given = given.iter().copied();
             $(let $argument: $type = next(&mut given);)*
-            $remarks($($argument,)* &<$engine>::read(&mut given))
+            $remarks($($argument,)* $(&<$last>::read(&mut given)),+)
         }
     };
 }
@@ -138,44 +183,17 @@ functions_of_an_engine! {
         creep_boost(port_area: Area = "0 or more"; MatchedEngine)
             -> GaugePressure = fit::creep_boost, remarks fit::creep_boost_remarks,
             "boost at which the engine settles with the gate wide open at this area; 0 to 4 bar";
-        held_boost(
-            port_diameter: Length = "above 0",
-            contact_diameter: Length = "the port's or more",
-            lift: Length = "above 0, of the flap wide open",
-            cracks_at: GaugePressure = "0 or more",
-            wide_open_at: GaugePressure = "above cracks_at",
-            diaphragm_area: Area = "above 0",
-            arm_ratio: f64 = "0 or more, flap arm over rod arm; 0 leaves out the gas's push";
-            MatchedEngine
-        ) -> GaugePressure = fit::held_boost, remarks fit::held_boost_remarks,
+        held_boost(; Gate, MatchedEngine)
+            -> GaugePressure = fit::held_boost, remarks fit::held_boost_remarks,
             "boost that gate and actuator hold: the higher of creep line and actuator line";
         actuator_line_shift(
-            boost: GaugePressure = "0 to 4 bar, held by the actuator",
-            port_diameter: Length = "above 0",
-            contact_diameter: Length = "the port's or more",
-            lift: Length = "above 0, of the flap wide open",
-            cracks_at: GaugePressure = "0 or more",
-            wide_open_at: GaugePressure = "above cracks_at",
-            diaphragm_area: Area = "above 0",
-            arm_ratio: f64 = "0 or more, flap arm over rod arm; 0 leaves out the gas's push";
-            MatchedEngine
+            boost: GaugePressure = "0 to 4 bar, held by the actuator";
+            Gate, MatchedEngine
         ) -> PressureDifference = fit::actuator_line_shift,
             "how far the actuator's line must lie above the bench's for this boost to be held";
-        opening_boost(
-            contact_diameter: Length = "above 0",
-            cracks_at: GaugePressure = "0 or more",
-            diaphragm_area: Area = "above 0",
-            arm_ratio: f64 = "0 or more, flap arm over rod arm";
-            MatchedEngine
-        ) -> GaugePressure = fit::opening_boost,
+        opening_boost(; Flap, MatchedEngine) -> GaugePressure = fit::opening_boost,
             "boost at which the flap starts to lift on the running engine, the gas helping";
-        blow_open_boost(
-            contact_diameter: Length = "above 0",
-            cracks_at: GaugePressure = "0 or more",
-            diaphragm_area: Area = "above 0",
-            arm_ratio: f64 = "0 or more, flap arm over rod arm";
-            MatchedEngine
-        ) -> GaugePressure = fit::blow_open_boost,
+        blow_open_boost(; Flap, MatchedEngine) -> GaugePressure = fit::blow_open_boost,
             "boost at which the gas alone lifts the flap: the highest that a controller can hold";
         turbine_inlet_pressure(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
             -> AbsolutePressure = fit::turbine_inlet_pressure,

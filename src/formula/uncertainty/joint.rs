@@ -2,11 +2,9 @@
 //! their stretches.
 
 use std::collections::HashMap;
+use std::sync::OnceLock;
 
-use rand_distr::{Distribution, StandardNormal};
-use rand_xoshiro::Xoshiro256PlusPlus;
-use rand_xoshiro::rand_core::SeedableRng;
-
+use super::latin_hypercube::{permuted, slices, within};
 use super::normal::{below, between, density};
 use crate::formula::evaluate::UncertainInput;
 
@@ -55,7 +53,7 @@ enum Group {
 }
 
 /// Draws for three or more variables that share inputs: good to about a third of a percent.
-const DRAWS: u32 = 50_000;
+const DRAWS: u16 = 50_000;
 const SEED: u64 = 0x00b0_0574;
 
 pub(crate) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
@@ -154,26 +152,28 @@ const LEGENDRE: [(f64, f64); 4] = [
     (0.960_289_856_497_536_3, 0.101_228_536_290_376_3),
 ];
 
-/// How often each pattern of stretches occurs, by drawing the inputs.
+/// How often each pattern of stretches occurs, by drawing the inputs, each in an order of its own.
 fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
+    static SLICES: OnceLock<Box<[f64]>> = OnceLock::new();
+    let slices = SLICES.get_or_init(|| slices(DRAWS.into()));
     let mut inputs: Vec<UncertainInput> = members
         .iter()
         .flat_map(|axis| axes[*axis].shares.iter().map(|(input, _)| *input))
         .collect();
     inputs.sort_unstable();
     inputs.dedup();
-    let mut generator = Xoshiro256PlusPlus::seed_from_u64(SEED);
+    let drawn: HashMap<UncertainInput, Box<[f64]>> = inputs
+        .iter()
+        .enumerate()
+        .map(|(number, input)| (*input, permuted(slices, within(SEED, number))))
+        .collect();
+    let pattern = |draw: usize| -> Vec<usize> {
+        let value =
+            |axis: &Axis| axis.shares.iter().map(|(input, share)| share * drawn[input][draw]).sum();
+        members.iter().map(|axis| axes[*axis].stretch(value(axes[*axis]))).collect()
+    };
     let mut found: HashMap<Vec<usize>, f64> = HashMap::new();
-    for _ in 0..DRAWS {
-        let drawn: HashMap<UncertainInput, f64> =
-            inputs.iter().map(|input| (*input, StandardNormal.sample(&mut generator))).collect();
-        let pattern = members
-            .iter()
-            .map(|axis| {
-                let shares = axes[*axis].shares.iter();
-                axes[*axis].stretch(shares.map(|(input, share)| share * drawn[input]).sum())
-            })
-            .collect();
+    for pattern in (0..slices.len()).map(pattern) {
         *found.entry(pattern).or_insert(0.0) += 1.0 / f64::from(DRAWS);
     }
     found

@@ -1,43 +1,43 @@
 //! The charge side: what flows, what it costs the turbine.
 
 use super::super::{Refusal, charge, gas, root};
-use super::bound::Bound;
+use super::checked_engine::CheckedEngine;
 use crate::physics::check::within;
 use crate::quantity::GaugePressure;
 
 /// Where the search for a boost ends, Pa: 4 bar.
-pub const MOST_BOOST: f64 = 400_000.0;
+pub const MAX_BOOST_PA: f64 = 400_000.0;
 
 /// The largest pressure ratio of a compressor that is looked at, beyond all machines, so that a
 /// search still sees the sign at its far end.
-pub(super) const MOST_RATIO: f64 = 1e12;
+pub(super) const MAX_RATIO: f64 = 1e12;
 
-/// The charge side at one pressure ratio of the compressor, SI.
+/// The charge side at one pressure ratio of the compressor.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct ChargeSide {
     /// In the plenum, over ambient.
-    pub(super) boost: f64,
+    pub(super) boost_pa: f64,
     /// Outlet over inlet of the compressor.
     pub(super) ratio: f64,
-    pub(super) air_flow: f64,
-    pub(super) gas_flow: f64,
+    pub(super) air_flow_kg_s: f64,
+    pub(super) gas_flow_kg_s: f64,
     /// At the compressor's outlet, absolute; what the actuator's hose sees.
-    pub(super) outlet_pressure: f64,
-    pub(super) outlet_temperature: f64,
+    pub(super) outlet_pressure_pa: f64,
+    pub(super) outlet_temperature_k: f64,
     /// In the plenum.
-    pub(super) charge_temperature: f64,
+    pub(super) charge_temperature_k: f64,
     /// What the compressor takes from the air side of the shaft.
-    pub(super) power: f64,
+    pub(super) power_w: f64,
     /// Behind the turbine, absolute.
-    pub(super) back_pressure: f64,
+    pub(super) back_pressure_pa: f64,
 }
 
 /// A boost that the relations take: 0 to where the search ends.
 pub(super) fn checked_boost(boost: GaugePressure) -> Result<f64, Refusal> {
-    within("boost", boost, 0.0, MOST_BOOST)
+    within("boost", boost, 0.0, MAX_BOOST_PA)
 }
 
-impl Bound {
+impl CheckedEngine {
     /// The charge side at a pressure ratio of the compressor, from 1 on.
     ///
     /// The ratio gives the temperatures. With them the flow is a share of the manifold pressure,
@@ -46,56 +46,58 @@ impl Bound {
     /// closed form: its flow and its temperatures hang on each other.
     pub(super) fn charge_at(&self, ratio: f64) -> ChargeSide {
         let rise = charge::relative_rise(ratio, self.compressor_efficiency);
-        self.charge_heated(ratio, self.inlet_temperature * rise)
+        self.charge_heated(ratio, self.inlet_temperature_k * rise)
     }
 
     /// The charge side whose compressor heats the air by so many kelvin, from 0 on.
-    pub(super) fn charge_at_rise(&self, rise: f64) -> ChargeSide {
-        let relative = rise / self.inlet_temperature;
-        self.charge_heated(charge::ratio_of_rise(relative, self.compressor_efficiency), rise)
+    pub(super) fn charge_at_rise(&self, rise_k: f64) -> ChargeSide {
+        let relative = rise_k / self.inlet_temperature_k;
+        self.charge_heated(charge::ratio_of_rise(relative, self.compressor_efficiency), rise_k)
     }
 
-    fn charge_heated(&self, ratio: f64, rise: f64) -> ChargeSide {
-        let outlet_temperature = self.inlet_temperature + rise;
+    fn charge_heated(&self, ratio: f64, rise_k: f64) -> ChargeSide {
+        let outlet_temperature = self.inlet_temperature_k + rise_k;
         let charge_temperature = outlet_temperature
-            - self.cooler_effectiveness * (outlet_temperature - self.ambient_temperature);
-        let flow_per_pressure = self.swallow / charge_temperature;
-        let supply = ratio * self.ambient;
-        let drops_per_pressure = (flow_per_pressure / self.reference_flow).powi(2);
-        let resistance = (self.charge_drop + ratio * self.inlet_drop) * drops_per_pressure;
+            - self.cooler_effectiveness * (outlet_temperature - self.ambient_temperature_k);
+        let flow_per_pressure = self.air_flow_per_pascal_at_1_k / charge_temperature;
+        let supply = ratio * self.ambient_pa;
+        let drops_per_pressure = (flow_per_pressure / self.reference_flow_kg_s).powi(2);
+        let resistance = (self.charge_drop_pa + ratio * self.inlet_drop_pa) * drops_per_pressure;
         // The root above 0, in the form that holds without any drop.
         let manifold = 2.0 * supply / (1.0 + (1.0 + 4.0 * resistance * supply).sqrt());
         let drops = drops_per_pressure * manifold * manifold;
         let air_flow = flow_per_pressure * manifold;
         ChargeSide {
-            boost: manifold - self.ambient,
+            boost_pa: manifold - self.ambient_pa,
             ratio,
-            air_flow,
-            gas_flow: air_flow * self.gas_share,
-            outlet_pressure: manifold + self.charge_drop * drops,
-            outlet_temperature,
-            charge_temperature,
-            power: air_flow * gas::AIR_HEAT_CAPACITY * rise,
-            back_pressure: self.ambient + self.exhaust_drop * drops,
+            air_flow_kg_s: air_flow,
+            gas_flow_kg_s: air_flow * self.gas_per_air,
+            outlet_pressure_pa: manifold + self.charge_drop_pa * drops,
+            outlet_temperature_k: outlet_temperature,
+            charge_temperature_k: charge_temperature,
+            power_w: air_flow * gas::AIR_HEAT_CAPACITY * rise_k,
+            back_pressure_pa: self.ambient_pa + self.exhaust_drop_pa * drops,
         }
     }
 
-    /// The charge side at a boost, Pa, from 0 on. Plenum pressure rises with the pressure ratio, so
+    /// The charge side at a boost, from 0 on. Plenum pressure rises with the pressure ratio, so
     /// there is one; none where the inlet is sucked empty before.
-    pub(super) fn charge_side(&self, boost: f64) -> Result<ChargeSide, Refusal> {
-        let manifold = self.ambient + boost;
+    pub(super) fn charge_side(&self, boost_pa: f64) -> Result<ChargeSide, Refusal> {
+        let manifold = self.ambient_pa + boost_pa;
         // Without drops the ratio would be this. Its charge is cooler than the true one, so its
         // flow and its drops are larger, and the ratio that those ask for is too high.
-        let low = manifold / self.ambient;
-        let coolest = self.charge_at(low).charge_temperature;
-        let drops = (self.swallow * manifold / coolest / self.reference_flow).powi(2);
-        let inlet = self.ambient - self.inlet_drop * drops;
+        let low = manifold / self.ambient_pa;
+        let coolest = self.charge_at(low).charge_temperature_k;
+        let drops =
+            (self.air_flow_per_pascal_at_1_k * manifold / coolest / self.reference_flow_kg_s)
+                .powi(2);
+        let inlet = self.ambient_pa - self.inlet_drop_pa * drops;
         let high = if inlet > 0.0 {
-            ((manifold + self.charge_drop * drops) / inlet).min(MOST_RATIO)
+            ((manifold + self.charge_drop_pa * drops) / inlet).min(MAX_RATIO)
         } else {
-            MOST_RATIO
+            MAX_RATIO
         };
-        let short = |ratio: f64| self.charge_at(ratio).boost - boost;
+        let short = |ratio: f64| self.charge_at(ratio).boost_pa - boost_pa;
         // Rounding can leave the ends on one side of a root that they touch.
         let near = |short: f64| short.abs() <= 1e-12 * manifold;
         let ends = [low, high].map(|end| (end, short(end)));

@@ -2,7 +2,7 @@
 
 use crate::quantity::{
     AbsolutePressure, Area, MassFlow, PressureDifference, Rotation, Temperature,
-    TemperatureDifference, Volume,
+    TemperatureDifference, Volume, si,
 };
 
 /// Engine, turbocharger and day at full throttle, but for the size of the turbine. The drops are
@@ -55,4 +55,35 @@ pub struct MatchedEngine {
     pub turbine_area: Area,
     /// All the rest.
     pub engine: Engine,
+}
+
+impl MatchedEngine {
+    /// An invented car for examples and tests, typical all round: a four-stroke of two litres at
+    /// 6000 rpm.
+    #[must_use]
+    pub fn example() -> Self {
+        Self {
+            turbine_area: si(500e-6),
+            engine: Engine {
+                speed: si(100.0),
+                discharge_coefficient: 0.75,
+                leak_area: si(5e-6),
+                volume_per_turn: si(1e-3),
+                volumetric_efficiency: 0.87,
+                lambda: 0.83,
+                ambient: si(101_325.0),
+                ambient_temperature: si(293.15),
+                inlet_heating: si(15.0),
+                inlet_drop: si(6e3),
+                charge_drop: si(12e3),
+                exhaust_drop: si(25e3),
+                reference_flow: si(0.15),
+                compressor_efficiency: 0.70,
+                cooler_effectiveness: 0.75,
+                turbine_efficiency: 0.62,
+                mechanical_efficiency: 0.97,
+                turbine_inlet_temperature: si(1213.15),
+            },
+        }
+    }
 }

@@ -5,12 +5,12 @@ use super::super::nozzle;
 
 /// Logarithm of the largest expansion ratio that is looked at: a million, beyond all turbines, so
 /// that a search for a boost still sees the sign at its far end.
-pub(super) const WIDEST: f64 = 13.8;
+pub(super) const MAX_LOG_RATIO: f64 = 13.8;
 /// Logarithm of the smallest expansion ratio that is looked at; a turbine that lives on less would
 /// be larger than the car.
-pub(super) const NARROWEST: f64 = 1e-9;
+pub(super) const MIN_LOG_RATIO: f64 = 1e-9;
 /// Newton's steps double the digits; it takes three to seven.
-const MOST_STEPS: usize = 100;
+const MAX_STEPS: usize = 100;
 /// A step so small, as a share, leaves an error of about its square: the last digits of a double.
 const NEAR_ENOUGH: f64 = 1e-8;
 
@@ -94,7 +94,7 @@ impl Expansion {
     }
 
     /// Where p_3/p_4·ψ(√(p_4/p_3))·share(p_3/p_4), which goes with a turbine's power at a given
-    /// back pressure, is `wanted`; `None` beyond [`WIDEST`].
+    /// back pressure, is `wanted`; `None` beyond [`MAX_LOG_RATIO`].
     ///
     /// Its logarithm rises with expansion and bends down all the way, so that a tangent's root
     /// never lies beyond the root from below: Newton's method closes in from there. `near` is where
@@ -111,8 +111,8 @@ impl Expansion {
             let root = (wanted * 0.5 / (2.0 / self.exponent).sqrt()).powf(1.0 / 3.0);
             2.0 / self.exponent * root * root
         };
-        let mut at = near.filter(|near| *near > 0.0).unwrap_or_else(little).min(WIDEST);
-        for _ in 0..MOST_STEPS {
+        let mut at = near.filter(|near| *near > 0.0).unwrap_or_else(little).min(MAX_LOG_RATIO);
+        for _ in 0..MAX_STEPS {
             let half = self.share(at / 2.0);
             let share = half * (2.0 - half);
             let (height, slope) = if at / 2.0 >= self.choked {
@@ -126,7 +126,7 @@ impl Expansion {
             let slope = slope + self.exponent * (1.0 - share) / share;
             let next = (at - height / slope).max(at / 8.0);
             if (next - at).abs() <= NEAR_ENOUGH * at {
-                return (next <= WIDEST).then_some(next);
+                return (next <= MAX_LOG_RATIO).then_some(next);
             }
             at = next;
         }
@@ -137,7 +137,7 @@ impl Expansion {
 #[cfg(test)]
 mod tests {
     use super::super::super::{nozzle, turbo};
-    use super::{Expansion, WIDEST};
+    use super::{Expansion, MAX_LOG_RATIO};
 
     const GAS: nozzle::Gas = nozzle::Gas { gamma: 1.29, constant: 289.6 };
 
@@ -164,9 +164,15 @@ mod tests {
         let expansion = Expansion::of(GAS);
         for at in [1e-9, 1e-4, 0.02, 0.5, 1.0, 1.19, 1.21, 3.0, 13.7] {
             let power = |at: f64| at.exp() * expansion.flow(at / 2.0) * expansion.share(at);
-            for near in
-                [None, Some(0.0), Some(1e-6), Some(at), Some(0.9 * at), Some(5.0), Some(WIDEST)]
-            {
+            for near in [
+                None,
+                Some(0.0),
+                Some(1e-6),
+                Some(at),
+                Some(0.9 * at),
+                Some(5.0),
+                Some(MAX_LOG_RATIO),
+            ] {
                 let found = expansion.giving(power(at), near).unwrap();
                 assert!((found / at - 1.0).abs() < 1e-12, "{at} from {near:?}: {found}");
             }

@@ -10,25 +10,27 @@
 //! Sources: Heywood, *Internal Combustion Engine Fundamentals*, 2.7, 6.8, appendix C; Watson and
 //! Janota, *Turbocharging the Internal Combustion Engine* (the stage as two restrictions in series).
 
-mod bound;
+mod actuator_line;
+mod air_flow;
 mod charge_side;
+mod checked_engine;
 mod engine;
 mod exhaust_side;
 mod expansion;
 mod fixed_gate;
-mod held;
-mod limits;
+mod flap_lift;
+mod gate;
 mod settled;
 mod turbine;
 
-pub use charge_side::MOST_BOOST;
+pub use actuator_line::{actuator_line_shift, held_boost, held_boost_remarks};
+pub use air_flow::{air_flow_at, boost_at_air_flow, charge_temperature_at};
+pub use charge_side::MAX_BOOST_PA;
 pub use engine::{Engine, MatchedEngine};
 pub use exhaust_side::{
     OperatingPoint, gate_area_needed, gate_share, operating_point, turbine_inlet_pressure,
 };
-pub use held::{
-    actuator_line_shift, blow_open_boost, held_boost, held_boost_remarks, opening_boost,
-};
-pub use limits::{air_flow_at, boost_at_air_flow, charge_temperature_at};
+pub use flap_lift::{blow_open_boost, opening_boost};
+pub use gate::{Flap, Gate};
 pub use settled::{creep_boost, creep_boost_remarks};
 pub use turbine::{TurbineAreas, turbine_area_from, turbine_area_remarks, turbine_areas};

@@ -5,8 +5,8 @@ use std::cell::Cell;
 use super::super::check::{from_zero, result};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
-use super::bound::Bound;
-use super::charge_side::{ChargeSide, MOST_BOOST, MOST_RATIO};
+use super::charge_side::{ChargeSide, MAX_BOOST_PA, MAX_RATIO};
+use super::checked_engine::CheckedMatch;
 use super::exhaust_side::State;
 use crate::quantity::{Area, GaugePressure, Quantity};
 
@@ -16,99 +16,89 @@ const USUAL_RATIO: f64 = 2.0;
 /// Where a search over boost ends.
 pub(super) enum Crossing {
     At(State),
-    /// Beyond [`MOST_BOOST`].
+    /// Beyond [`MAX_BOOST_PA`].
     Above,
     /// At a jump, where no state exists.
-    Nowhere,
+    NoState,
 }
 
-impl Bound {
+impl CheckedMatch {
     /// The boost, Pa, at which the engine settles behind a gate that stands open at an area: 0 where
-    /// the gate holds any boost down; refused in the name of `what` beyond [`MOST_BOOST`].
-    pub(super) fn boost_behind(
-        &self,
-        what: &'static str,
-        turbine_area: f64,
-        open: f64,
-    ) -> Result<f64, Refusal> {
-        if self.speed == 0.0 {
+    /// the gate holds any boost down; refused in the name of `what` beyond [`MAX_BOOST_PA`].
+    pub(super) fn boost_behind(&self, what: &'static str, open_m2: f64) -> Result<f64, Refusal> {
+        if self.engine.speed_rev_s == 0.0 {
             return Ok(0.0);
         }
-        self.settled_at(what, turbine_area, self.behind_gate(open, turbine_area))
+        self.settled_at(what, self.behind_gate(open_m2))
     }
 
     /// The boost of a state that [`Self::behind_gate`] gives.
-    fn settled_at(
-        &self,
-        what: &'static str,
-        turbine_area: f64,
-        state: Option<State>,
-    ) -> Result<f64, Refusal> {
-        match state.map(|state| state.charge.boost) {
-            Some(boost) if boost > MOST_BOOST => Err(too_high(what)),
+    fn settled_at(&self, what: &'static str, state: Option<State>) -> Result<f64, Refusal> {
+        match state.map(|state| state.charge.boost_pa) {
+            Some(boost) if boost > MAX_BOOST_PA => Err(too_high(what)),
             Some(boost) if boost > 0.0 => Ok(boost),
             // Whether the engine runs without boost at all.
-            Some(_) => self.state(0.0, turbine_area).map(|_| 0.0),
-            None => Err(self.state(0.0, turbine_area).err().unwrap_or_else(|| no_balance(what))),
+            Some(_) => self.state(0.0).map(|_| 0.0),
+            None => Err(self.state(0.0).err().unwrap_or_else(|| no_balance(what))),
         }
     }
 
     /// The boost, Pa, at which the gate that it needs is the gate that is open at it, which is at
-    /// most `wide_open`, and hardly less from a signal of `wide_open_at` on. The area needed falls as
+    /// most `wide_open_m2`, and hardly less from a signal of `wide_open_at_pa` on. The area needed falls as
     /// boost rises and the open one doesn't, so there is one, or it is as with
     /// [`Self::boost_behind`].
     pub(super) fn settled_boost(
         &self,
         what: &'static str,
-        turbine_area: f64,
-        (wide_open, wide_open_at): (f64, f64),
+        (wide_open_m2, wide_open_at_pa): (f64, f64),
         open: impl Fn(&State) -> f64,
     ) -> Result<f64, Refusal> {
-        if self.speed == 0.0 {
+        if self.engine.speed_rev_s == 0.0 {
             return Ok(0.0);
         }
         // No boost below this can stand, and this one does where it opens the gate wide.
-        let creep = self.behind_gate(wide_open, turbine_area);
-        if creep.is_some_and(|creep| creep.charge.boost > MOST_BOOST || open(&creep) >= wide_open) {
-            return self.settled_at(what, turbine_area, creep);
+        let creep = self.behind_gate(wide_open_m2);
+        if creep.is_some_and(|creep| {
+            creep.charge.boost_pa > MAX_BOOST_PA || open(&creep) >= wide_open_m2
+        }) {
+            return self.settled_at(what, creep);
         }
-        let short = |state: State| state.gate_area - open(&state);
-        let least = match creep.filter(|creep| creep.charge.boost > 0.0) {
+        let short = |state: State| state.gate_area_m2 - open(&state);
+        let least = match creep.filter(|creep| creep.charge.boost_pa > 0.0) {
             Some(creep) => creep,
-            None => self.state(0.0, turbine_area)?,
+            None => self.state(0.0)?,
         };
         if short(least) <= 0.0 {
             return Ok(0.0);
         }
         // Where no state exists, boost is out of reach: its power grows past all bounds before.
         let shortfall = |state: Option<State>| state.map_or(f64::NEG_INFINITY, short);
-        let likely = 1.0 + wide_open_at / self.ambient;
-        match self.crossing(&least, likely, turbine_area, shortfall) {
-            Crossing::At(state) => Ok(state.charge.boost),
+        let likely = 1.0 + wide_open_at_pa / self.engine.ambient_pa;
+        match self.crossing(&least, likely, shortfall) {
+            Crossing::At(state) => Ok(state.charge.boost_pa),
             Crossing::Above => Err(too_high(what)),
-            Crossing::Nowhere => Err(no_balance(what)),
+            Crossing::NoState => Err(no_balance(what)),
         }
     }
 
-    /// Where what changes its sign once between the state without boost and [`MOST_BOOST`] does so.
+    /// Where what changes its sign once between the state without boost and [`MAX_BOOST_PA`] does so.
     /// It is looked for under a pressure ratio that is `likely` enough first.
     pub(super) fn crossing(
         &self,
         least: &State,
         likely: f64,
-        turbine_area: f64,
         height: impl Fn(Option<State>) -> f64,
     ) -> Crossing {
         // Each point looks for its expansion from that of the point before.
         let near = Cell::new(Some(least.expansion));
         let state = |charge: ChargeSide| {
-            let state = self.state_of(&charge, turbine_area, near.get()).ok();
+            let state = self.state_of(&charge, near.get()).ok();
             if let Some(state) = &state {
                 near.set(Some(state.expansion));
             }
             state
         };
-        let at = |ratio: f64| height(state(self.charge_at(ratio)));
+        let at = |ratio: f64| height(state(self.engine.charge_at(ratio)));
         let reached = |charge: ChargeSide| (charge.ratio, height(state(charge)));
         let mut low = (least.charge.ratio, height(Some(*least)));
         let rises = low.1 < 0.0;
@@ -116,8 +106,8 @@ impl Bound {
         // Most boosts lie under these, and their ratios need no search.
         let mut high = None;
         for ratio in [likely, USUAL_RATIO * least.charge.ratio] {
-            let charge = self.charge_at(ratio);
-            if ratio <= low.0 || charge.boost > MOST_BOOST {
+            let charge = self.engine.charge_at(ratio);
+            if ratio <= low.0 || charge.boost_pa > MAX_BOOST_PA {
                 continue;
             }
             let end = reached(charge);
@@ -130,20 +120,20 @@ impl Bound {
         let high = match high {
             Some(high) => high,
             // An inlet that is sucked empty before has passed all that boost can be.
-            None => match self.charge_side(MOST_BOOST).map(reached) {
+            None => match self.engine.charge_side(MAX_BOOST_PA).map(reached) {
                 Ok((_, height)) if beyond(height) => return Crossing::Above,
                 Ok(most) => most,
-                Err(_) => reached(self.charge_at(MOST_RATIO)),
+                Err(_) => reached(self.engine.charge_at(MAX_RATIO)),
             },
         };
         root::between(low, high, at)
-            .and_then(|ratio| state(self.charge_at(ratio)))
-            .map_or(Crossing::Nowhere, Crossing::At)
+            .and_then(|ratio| state(self.engine.charge_at(ratio)))
+            .map_or(Crossing::NoState, Crossing::At)
     }
 }
 
 fn too_high(what: &'static str) -> Refusal {
-    Refusal::new(what, "would lie above 4 bar, where the search ends").above(MOST_BOOST)
+    Refusal::new(what, "would lie above 4 bar, where the search ends").above(MAX_BOOST_PA)
 }
 
 fn no_balance(what: &'static str) -> Refusal {
@@ -156,16 +146,30 @@ fn no_balance(what: &'static str) -> Refusal {
 ///
 /// [`gate_area_needed`]: super::gate_area_needed
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let car = MatchedEngine::example();
+/// let boost = creep_boost(si(250e-6), &car).unwrap();
+/// assert!((gate_area_needed(boost, &car).unwrap().si() - 250e-6).abs() < 1e-12);
+/// ```
+///
 /// # Errors
 /// Refuses a negative area, a boost that would lie above 4 bar, and whatever lies outside the
 /// ranges of [`super::Engine`].
 pub fn creep_boost(port_area: Area, matched: &MatchedEngine) -> Result<GaugePressure, Refusal> {
     let open = from_zero("port_area", port_area)?;
-    let (bound, turbine_area) = Bound::matched(matched)?;
-    result("creep_boost", bound.boost_behind("creep_boost", turbine_area, open)?)
+    let checked = CheckedMatch::checked(matched)?;
+    result("creep_boost", checked.boost_behind("creep_boost", open)?)
 }
 
 /// A remark where the answer is no root but the end of the search.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// assert!(creep_boost_remarks(si(250e-6), &car).is_empty());
+/// assert_eq!(creep_boost_remarks(si(30e-4), &car).len(), 1);
+/// ```
 #[must_use]
 pub fn creep_boost_remarks(port_area: Area, matched: &MatchedEngine) -> Vec<String> {
     match creep_boost(port_area, matched) {
@@ -181,12 +185,8 @@ mod tests {
     use proptest::prelude::{ProptestConfig, prop_assert, prop_assert_eq, proptest};
 
     use super::super::{Engine, MatchedEngine};
-    use super::Bound;
-    use crate::quantity::Quantity;
-
-    fn si<Q: Quantity>(value: f64) -> Q {
-        Q::from_si(value)
-    }
+    use super::CheckedMatch;
+    use crate::quantity::si;
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(5_000))]
@@ -201,18 +201,14 @@ mod tests {
             (compressor, turbine, cooler) in (0.2..0.85f64, 0.05..0.8f64, 0.0..1.0f64),
             (lambda, hot, reference) in (0.8..1.15f64, 400.0..1500.0f64, 0.02..0.5f64),
         ) {
+            let example = MatchedEngine::example().engine;
             let matched = MatchedEngine {
                 turbine_area: si(10.0_f64.powf(area)),
                 engine: Engine {
                     speed: si(speed),
-                    discharge_coefficient: 0.75,
                     leak_area: si(leak),
                     volume_per_turn: si(volume),
-                    volumetric_efficiency: 0.87,
                     lambda,
-                    ambient: si(101_325.0),
-                    ambient_temperature: si(293.15),
-                    inlet_heating: si(15.0),
                     inlet_drop: si(inlet),
                     charge_drop: si(charge),
                     exhaust_drop: si(exhaust),
@@ -222,13 +218,14 @@ mod tests {
                     turbine_efficiency: turbine,
                     mechanical_efficiency: 1.0,
                     turbine_inlet_temperature: si(hot),
+                    ..example
                 },
             };
             let open = 10.0_f64.powf(gate);
-            let (bound, area) = Bound::matched(&matched).unwrap();
-            let fixed = bound.boost_behind("boost", area, open);
+            let checked = CheckedMatch::checked(&matched).unwrap();
+            let fixed = checked.boost_behind("boost", open);
             // Never wide open, so that it searches over boost.
-            let searched = bound.settled_boost("boost", area, (f64::INFINITY, 50e3), |_| open);
+            let searched = checked.settled_boost("boost", (f64::INFINITY, 50e3), |_| open);
             match (&fixed, &searched) {
                 (Ok(fixed), Ok(searched)) => {
                     prop_assert!((fixed - searched).abs() < 1e-3, "{fixed} Pa, not {searched} Pa");

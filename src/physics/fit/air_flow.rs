@@ -4,22 +4,38 @@
 use super::super::check::{from_zero, refuse};
 use super::super::{Refusal, root};
 use super::MatchedEngine;
-use super::bound::Bound;
-use super::charge_side::{MOST_BOOST, MOST_RATIO, checked_boost};
+use super::charge_side::{MAX_BOOST_PA, MAX_RATIO, checked_boost};
+use super::checked_engine::CheckedEngine;
 use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
 
 /// Air flow at a boost. The turbine doesn't enter.
 ///
 /// Heywood, *Internal Combustion Engine Fundamentals*, 2.7 and 6.8.
 ///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// assert!(air_flow_at(si(60e3), &car).unwrap() > air_flow_at(si(40e3), &car).unwrap());
+/// ```
+///
 /// # Errors
 /// Refuses a boost outside 0 to 4 bar and whatever lies outside the ranges of [`super::Engine`].
 pub fn air_flow_at(boost: GaugePressure, matched: &MatchedEngine) -> Result<MassFlow, Refusal> {
     let boost = checked_boost(boost)?;
-    Ok(MassFlow::from_si(Bound::checked(&matched.engine)?.charge_side(boost)?.air_flow))
+    Ok(MassFlow::from_si(
+        CheckedEngine::checked(&matched.engine)?.charge_side(boost)?.air_flow_kg_s,
+    ))
 }
 
 /// Temperature of the charge in the plenum at a boost; see [`air_flow_at`].
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// let point = operating_point(si(50e3), &car).unwrap();
+/// let plenum = charge_temperature_at(si(50e3), &car).unwrap();
+/// assert!(plenum < point.compressor_outlet_temperature);
+/// ```
 ///
 /// # Errors
 /// As [`air_flow_at`].
@@ -28,12 +44,19 @@ pub fn charge_temperature_at(
     matched: &MatchedEngine,
 ) -> Result<Temperature, Refusal> {
     let boost = checked_boost(boost)?;
-    let side = Bound::checked(&matched.engine)?.charge_side(boost)?;
-    Ok(Temperature::from_si(side.charge_temperature))
+    let side = CheckedEngine::checked(&matched.engine)?.charge_side(boost)?;
+    Ok(Temperature::from_si(side.charge_temperature_k))
 }
 
 /// Boost at which the engine takes this air flow: [`air_flow_at`] turned round, as for the most
 /// that the injectors or the air meter can serve.
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::{Quantity, si}};
+/// let car = MatchedEngine::example();
+/// let boost = boost_at_air_flow(air_flow_at(si(50e3), &car).unwrap(), &car).unwrap();
+/// assert!((boost.si() - 50e3).abs() < 1e-6);
+/// ```
 ///
 /// # Errors
 /// Refuses a flow that the engine takes without boost already, or not at 4 bar, and whatever lies
@@ -43,21 +66,21 @@ pub fn boost_at_air_flow(
     matched: &MatchedEngine,
 ) -> Result<GaugePressure, Refusal> {
     let wanted = from_zero("air_flow", air_flow)?;
-    let bound = Bound::checked(&matched.engine)?;
-    let least = bound.charge_side(0.0)?;
-    if wanted < least.air_flow {
+    let engine = CheckedEngine::checked(&matched.engine)?;
+    let least = engine.charge_side(0.0)?;
+    if wanted < least.air_flow_kg_s {
         let why = "is less than the engine takes without boost";
         return refuse::<MassFlow, _>("air_flow", wanted, why);
     }
     // An inlet that is sucked empty before has passed all that the flow can be.
-    let most = bound.charge_side(MOST_BOOST).ok();
-    if most.is_some_and(|most| most.air_flow < wanted) {
+    let most = engine.charge_side(MAX_BOOST_PA).ok();
+    if most.is_some_and(|most| most.air_flow_kg_s < wanted) {
         let why = "is more than the engine takes at 4 bar, where the search ends";
         let refused: Result<GaugePressure, _> = refuse::<MassFlow, _>("air_flow", wanted, why);
-        return refused.map_err(|refusal| refusal.above(MOST_BOOST));
+        return refused.map_err(|refusal| refusal.above(MAX_BOOST_PA));
     }
-    let high = most.map_or(MOST_RATIO, |most| most.ratio);
-    root::bracketed(least.ratio, high, |ratio| bound.charge_at(ratio).air_flow - wanted)
-        .map(|ratio| GaugePressure::from_si(bound.charge_at(ratio).boost))
+    let high = most.map_or(MAX_RATIO, |most| most.ratio);
+    root::bracketed(least.ratio, high, |ratio| engine.charge_at(ratio).air_flow_kg_s - wanted)
+        .map(|ratio| GaugePressure::from_si(engine.charge_at(ratio).boost_pa))
         .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar takes this flow"))
 }

@@ -15,12 +15,22 @@ pub(super) fn text(file: &str) -> String {
 
 /// Every Rust file below a folder, in no order.
 pub(super) fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    files_below(folder, "rs")
+}
+
+/// The built-in rule files, in no order.
+pub(super) fn rule_files() -> Vec<PathBuf> {
+    files_below(&root().join("rules"), "yaml")
+}
+
+/// Every file below a folder that ends so, in no order.
+fn files_below(folder: &Path, ending: &str) -> Vec<PathBuf> {
     let mut found = Vec::new();
     for entry in fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
         if path.is_dir() {
-            found.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            found.extend(files_below(&path, ending));
+        } else if path.extension().is_some_and(|own| own == ending) {
             found.push(path);
         }
     }

@@ -1,7 +1,7 @@
 //! Sound texts to start from: the project's own.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use boostwright::quantity::offered_units;
 
@@ -70,12 +70,16 @@ pub(super) fn answers() -> Vec<String> {
     answers.iter().map(|answer| (*answer).to_owned()).collect()
 }
 
-/// The texts of a folder's YAML files that are short enough to be changed at random.
+/// The texts of the YAML files below a folder.
 fn files(folder: &str) -> Vec<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
-    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
-    let mut paths: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
+    let mut paths = paths_below(&Path::new(env!("CARGO_MANIFEST_DIR")).join(folder));
     paths.sort();
     let rules = paths.iter().filter(|path| path.extension().is_some_and(|ending| ending == "yaml"));
     rules.filter_map(|path| fs::read_to_string(path).ok()).collect()
+}
+
+fn paths_below(folder: &Path) -> Vec<PathBuf> {
+    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let paths = entries.flatten().map(|entry| entry.path());
+    paths.flat_map(|path| if path.is_dir() { paths_below(&path) } else { vec![path] }).collect()
 }

@@ -6,6 +6,7 @@ use std::fs;
 use tempfile::TempDir;
 
 use super::{folder, outcome};
+use crate::project::rule_files;
 
 /// A small pack that stands alone; all invented.
 const OWN: &str = "\
@@ -92,11 +93,8 @@ fn what_a_replacement_changes_is_said_with_how_many_causes_it_reweighs() {
     );
     // Counted from the rules as they are written.
     let mut causes = 0;
-    for file in fs::read_dir("rules").unwrap() {
-        let path = file.unwrap().path();
-        if path.extension().is_some_and(|ending| ending == "yaml") {
-            causes += causes_that_say("usually", &fs::read_to_string(path).unwrap());
-        }
+    for path in rule_files() {
+        causes += causes_that_say("usually", &fs::read_to_string(path).unwrap());
     }
     assert!(causes > 10 && err.contains(&format!("reweighs {causes} of ")), "{causes}: {err}");
 }

@@ -4,3 +4,4 @@ mod chains;
 mod closed_form;
 mod coverage;
 mod engine;
+mod told;

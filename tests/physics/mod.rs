@@ -7,7 +7,6 @@ mod directions;
 mod engines;
 mod gas;
 mod parts;
-mod port_case;
 mod printed;
 mod refusals;
 mod table;

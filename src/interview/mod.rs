@@ -34,7 +34,9 @@ mod words;
 
 pub use again::due_again;
 pub use ahead::{Task, Work, alternatives, work_ahead};
-pub use answer::{Answer, AnswerError, CANT_SAY, LATER, Reading, read_answer, read_measure};
+pub use answer::{
+    Answer, AnswerError, CANT_SAY, LATER, Reading, RowProblem, read_answer, read_measure,
+};
 pub use danger::{Danger, cautions_with, could_stop};
 pub use denied::Denied;
 pub use doubts::{Doubt, doubts};

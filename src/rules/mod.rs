@@ -31,7 +31,8 @@ pub mod written;
 pub mod yaml;
 
 pub use fault::{
-    Fault, Faults, FileText, MOST_DRAWN, Mark, Place as FaultPlace, Position, Severity,
+    Code, Fault, FaultKind, Faults, FileText, LinkFault, LintFault, MOST_DRAWN, Mark,
+    Place as FaultPlace, Position, Severity, ShapeFault, StackFault, Told,
 };
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};

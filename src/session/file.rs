@@ -13,7 +13,7 @@ use super::source::Source;
 use super::take::{Taken, take};
 use super::whole::{Before, OnDisk, behind_links, folder_of, may_write_in, tidy, write_over};
 use super::written::write_session;
-use crate::rules::{Faults, Pack};
+use crate::rules::{Fault, Faults, Pack};
 
 /// A session in its file, held for this program alone until dropped.
 #[derive(Debug)]
@@ -161,7 +161,7 @@ fn text_of_session(session: &Session) -> Result<String, Problem> {
         Ok((read, _)) if read == *session => Ok(text),
         Ok(_) => Err(unreadable("a text in it would come back as another".to_owned())),
         Err(Problem::Faulty { faults }) => {
-            let first = faults.list.first().map_or("it is no session", |fault| &fault.message);
+            let first = faults.list.first().map(Fault::message).unwrap_or_default();
             Err(unreadable(format!("it could not be read again ({first})")))
         }
         Err(problem) => Err(problem),

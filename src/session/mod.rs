@@ -6,6 +6,7 @@
 mod change;
 mod check;
 mod error;
+mod fault;
 mod file;
 mod kept;
 mod kind;
@@ -20,6 +21,7 @@ mod written;
 
 pub use change::{Change, Changed};
 pub use error::{Problem, SessionError};
+pub use fault::SessionFault;
 pub use file::{SessionFile, read_session, read_session_text};
 pub use kept::{PackMark, Session, SessionRound};
 pub use kind::{TextKind, kind_of};

@@ -3,6 +3,7 @@
 mod drawing;
 pub(crate) mod expression;
 pub(crate) mod fault;
+pub(crate) mod mistake;
 mod parse;
 mod print;
 mod token;
@@ -10,6 +11,7 @@ mod token;
 pub use drawing::{Headline, Mark, draw, on_letters};
 pub use expression::{Argument, Arithmetic, Comparison, Expression, Form, Spread};
 pub use fault::{Fault, Span};
+pub use mistake::{Clash, Found, Mistake};
 pub use parse::{MAX_BYTES, MAX_NESTING, MAX_TOKENS, parse};
 pub use print::{Printer, shortened};
 pub use token::RESERVED;

@@ -2,8 +2,8 @@
 //! others it only reads badly.
 
 use super::linker::{At, Linker};
-use crate::formula::{Unusable, is_function, unusable};
-use crate::rules::fault::Severity;
+use crate::formula::{is_function, unusable};
+use crate::rules::fault::{LinkFault, Severity};
 use crate::rules::stack::Entries;
 
 /// An id must be a name that formulas can read.
@@ -23,38 +23,14 @@ pub(super) fn readable_ids<T>(
 }
 
 fn note(linker: &mut Linker<'_>, at: At<'_>, severity: Severity) {
-    let id = at.id();
-    let letters = "use small letters, digits and _, and start with a letter";
-    let (severity, code, message, help) = match unusable(id) {
-        Some(Unusable::Unit) => (
-            severity,
-            "unit-as-id",
-            format!("{id} is a unit and can't be an id"),
-            "give it a longer name",
-        ),
-        Some(Unusable::Reserved) => (
-            severity,
-            "id",
-            format!("{id} is a word of the formula language"),
-            "give it a longer name",
-        ),
-        Some(Unusable::Letters) => {
-            let message = format!("{} can't be read as a name in formulas", id.escape_debug());
-            (severity, "id", message, letters)
-        }
-        None if is_function(id) => {
-            let message = format!("{id} is a function of the formula language too");
-            (
-                Severity::Warning,
-                "id",
-                message,
-                "give it another name, so that nobody takes one for the other",
-            )
-        }
+    let id = at.id().to_owned();
+    let fault = match unusable(&id) {
+        Some(why) => LinkFault::UnusableId { id, why, severity },
+        None if is_function(&id) => LinkFault::FunctionAsId { id },
         None if id.contains(|letter: char| letter.is_ascii_uppercase()) => {
-            (Severity::Warning, "id", format!("{id} has capital letters"), letters)
+            LinkFault::CapitalId { id }
         }
         None => return,
     };
-    linker.note(severity, code, &at.key(), message, "", help);
+    linker.note(&at.key(), fault);
 }

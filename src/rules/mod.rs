@@ -29,6 +29,7 @@ mod text;
 mod unreadable;
 pub mod written;
 pub mod yaml;
+mod yaml_writer;
 
 pub use fault::{
     Code, Fault, FaultKind, Faults, FileText, LinkFault, LintFault, MOST_DRAWN, Mark,

@@ -19,8 +19,8 @@ mod take;
 mod whole;
 mod written;
 
-pub use change::{Change, Changed};
-pub use error::{Problem, SessionError};
+pub use change::{Change, Done, NotChanged};
+pub use error::{NotReadBack, Problem, REPORT, SessionError};
 pub use fault::SessionFault;
 pub use file::{SessionFile, read_session, read_session_text};
 pub use kept::{PackMark, Session, SessionRound};

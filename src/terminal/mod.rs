@@ -33,7 +33,7 @@ mod why;
 pub use clean::{clean, clean_line};
 pub use command::Command;
 pub use complaint::choose_complaints;
-pub use keeper::Keeper;
+pub use keeper::{Keeper, NotKept};
 pub use lead::summary;
 pub use menu::{Choice, Menu};
 pub use page::{Line, Page, Paragraph, Voice};

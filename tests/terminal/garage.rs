@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use boostwright::interview::Round;
 use boostwright::rules::{Given, Pack, PackSource, load};
-use boostwright::terminal::{Ended, Finish, Keeper, Scope, Script, Talk};
+use boostwright::terminal::{Ended, Finish, Keeper, NotKept, Scope, Script, Talk};
 use indexmap::IndexMap;
 
 /// The small pack's folder.
@@ -49,9 +49,9 @@ impl Memory {
 }
 
 impl Keeper for Memory {
-    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), NotKept> {
         if self.refuses == Some(question) {
-            return Err("the disk is full".to_owned());
+            return Err("the disk is full".into());
         }
         if !corrected {
             self.kept.shift_remove(question);
@@ -60,7 +60,7 @@ impl Keeper for Memory {
         Ok(())
     }
 
-    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), String> {
+    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), NotKept> {
         Ok(())
     }
 

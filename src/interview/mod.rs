@@ -49,5 +49,5 @@ pub use round::{Answers, Held, Refused, Round};
 pub use simulate::{Bin, Conditions, Outcomes, simulate};
 pub use trial::{Difference, Trial, try_case};
 pub use unanswerable::unanswerable;
-pub use verdict::{Anew, Figure, Outcome, Verdict, verdict};
+pub use verdict::{Anew, Figure, Incomparable, Outcome, Verdict, verdict};
 pub use walk::{Next, Reason, Walk};

@@ -3,7 +3,7 @@
 
 use crate::formula::{Band, EvalError, Node, VarId, normal};
 use crate::quantity::Unit;
-use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
+use crate::rules::{AnswerForm, Better, Complaint, Named, QuestionId, RepairId};
 
 use super::answer::Answer;
 use super::facts::{Facts, says_something};
@@ -83,7 +83,17 @@ pub struct Verdict {
     /// Where the model did not hold: what becomes of the forecast.
     pub anew: Option<Anew>,
     /// Why it can't be compared, where it can't.
-    pub because: Option<String>,
+    pub because: Option<Incomparable>,
+}
+
+/// Why before and after can't be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Incomparable {
+    /// What must be alike was too different in the two rounds.
+    ConditionsDiffer(QuestionId),
+    NothingNew,
+    /// The number that would tell lacks one of the two.
+    NotMeasuredTwice,
 }
 
 /// A forecast that did not hold, by what is known now.
@@ -166,8 +176,8 @@ impl Judge<'_, '_> {
         &self,
         told: Outcome,
         sure: f64,
-        measured: (Outcome, f64, Option<String>),
-    ) -> (Outcome, f64, Option<String>, bool) {
+        measured: (Outcome, f64, Option<Incomparable>),
+    ) -> (Outcome, f64, Option<Incomparable>, bool) {
         let by_word = (told, sure, None, true);
         match (measured, told) {
             ((Outcome::NotComparable, ..), _) => by_word,
@@ -292,13 +302,13 @@ impl Judge<'_, '_> {
         before: Option<&Figure>,
         after: Option<&Figure>,
         predicted: Option<&Figure>,
-    ) -> (Outcome, f64, Option<String>) {
-        if let Some(why) = self.weather_differs() {
+    ) -> (Outcome, f64, Option<Incomparable>) {
+        if let Some(question) = self.weather_differs() {
+            let why = Incomparable::ConditionsDiffer(question);
             return (Outcome::NotComparable, 1.0, Some(why));
         }
         if !self.anything_new() {
-            let why = "nothing was measured again after the repair".to_owned();
-            return (Outcome::NotComparable, 1.0, Some(why));
+            return (Outcome::NotComparable, 1.0, Some(Incomparable::NothingNew));
         }
         let gone = self.gone();
         if let Some(gone) = gone.filter(|gone| *gone > 0.5) {
@@ -311,11 +321,7 @@ impl Judge<'_, '_> {
                 (outcome, probability, None)
             }
             (_, _, _, Some(gone)) => (Outcome::Unchanged, 1.0 - gone, None),
-            _ => {
-                let why =
-                    "the number that would tell was not measured both before and after".to_owned();
-                (Outcome::NotComparable, 1.0, Some(why))
-            }
+            _ => (Outcome::NotComparable, 1.0, Some(Incomparable::NotMeasuredTwice)),
         }
     }
 
@@ -339,8 +345,7 @@ impl Judge<'_, '_> {
     }
 
     /// Two runs in different weather are not held against each other.
-    fn weather_differs(&self) -> Option<String> {
-        let pack: &Pack = self.state.pack;
+    fn weather_differs(&self) -> Option<QuestionId> {
         for (question, within) in
             self.complaints().flat_map(|complaint| &complaint.comparable_within)
         {
@@ -350,10 +355,7 @@ impl Judge<'_, '_> {
             };
             let (Some(before), Some(after)) = (read(self.past), read(self.now)) else { continue };
             if (after - before).abs() > *within {
-                return Some(format!(
-                    "{} differs too much between the two rounds",
-                    pack.questions.id(*question).replace('_', " ")
-                ));
+                return Some(*question);
             }
         }
         None

@@ -184,8 +184,30 @@ pub struct VerdictLine {
     /// Where the calculation did not hold: what becomes of the forecast.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub anew: Option<AnewLine>,
+    /// Why it can't be told, where it can't, and the same in words.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
+    pub because: Option<IncomparableCode>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because_text: Option<String>,
+}
+
+/// Why before and after a repair can't be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum IncomparableCode {
+    ConditionsDiffer,
+    NothingNew,
+    NotMeasuredTwice,
+}
+
+/// Why there is no number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GapCode {
+    /// Something it rests on is not known.
+    Unknown,
+    /// The calculation was refused.
+    Refused,
 }
 
 /// A forecast that did not hold, by what is known now.
@@ -196,11 +218,13 @@ pub struct AnewLine {
     pub matched_on: Option<NextQuestion>,
     /// Whether that was read again since the repair.
     pub read_again: bool,
-    /// What it gives now, or why it gives nothing.
+    /// What it gives now, or why it gives nothing, and that in words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub forecast: Option<FigureLine>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
+    pub because: Option<GapCode>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because_text: Option<String>,
 }
 
 /// A finding that came with the last repair, and the cause that brings it most often.
@@ -310,7 +334,8 @@ pub struct NarrowingLine {
 pub struct RefusedLine {
     pub id: String,
     pub title: String,
-    /// Why the calculation was refused, or what is missing for it.
+    pub code: GapCode,
+    /// Why the calculation was refused, or what is missing for it, in words.
     pub reason: String,
 }
 
@@ -360,9 +385,11 @@ pub struct PointLine {
     pub value: Option<f64>,
     pub low: Option<f64>,
     pub high: Option<f64>,
-    /// Why there is no value.
+    /// Why there is no value, and that in words.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
+    pub because: Option<GapCode>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because_text: Option<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -388,5 +415,17 @@ pub struct AnswerLine {
 pub struct InferenceLine {
     pub exact: bool,
     pub left_out: f64,
-    pub rests_on: String,
+    pub rests_on: InferenceCode,
+    /// The same in words.
+    pub rests_on_text: String,
+}
+
+/// What the probabilities rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum InferenceCode {
+    /// Nothing: the answers clash.
+    Contradiction,
+    AllSets,
+    Pairs,
 }

@@ -180,8 +180,8 @@ steps:
 fn by_hand(possible: u32) -> f64 {
     let (mut all, mut with_the_first) = (0.0, 0.0);
     for set in 0..1_u32 << possible {
-        let present = set.count_ones() as i32;
-        let absent = possible as i32 - present;
+        let present = set.count_ones().cast_signed();
+        let absent = possible.cast_signed() - present;
         let prior = 0.05_f64.powi(present) * 0.95_f64.powi(absent);
         let seen = 1.0 - 0.99 * 0.1_f64.powi(present);
         all += prior * seen;

@@ -4,8 +4,9 @@
 use boostwright::report::drawing::{Drawing, Mark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnewLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine,
-    DoubtLine, FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine,
-    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    DoubtLine, FigureLine, GapCode, Ids, InferenceCode, InferenceLine, NarrowingLine, NextQuestion,
+    ReasonLine, RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine,
+    WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -143,6 +144,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 read_again: true,
                 forecast: Some(figure("0.70 bar", "0.66 to 0.74 bar")),
                 because: None,
+                because_text: None,
             }),
             verdict: "better".to_owned(),
             probability: 0.93,
@@ -154,6 +156,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             judged_by_title: Some(foreign("Highest boost")),
             model_held: Some(false),
             because: None,
+            because_text: None,
         }),
         new_since_repair: Vec::new(),
         denied: Vec::new(),
@@ -179,6 +182,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         refused: vec![RefusedLine {
             id: foreign("turbine_area"),
             title: foreign("Area of the turbine"),
+            code: GapCode::Refused,
             reason: foreign("pressure: it must stand above the back pressure"),
         }],
         curves: vec![curve(foreign)],
@@ -200,7 +204,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         inference: InferenceLine {
             exact: false,
             left_out: 0.013,
-            rests_on: "the likeliest sets".to_owned(),
+            rests_on: InferenceCode::Pairs,
+            rests_on_text: "the likeliest sets".to_owned(),
         },
     }
 }

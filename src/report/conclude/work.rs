@@ -1,15 +1,15 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
 use crate::formula::EvalError;
-use crate::interview::{Anew, Task, Verdict, Work, alternatives, cautions_with};
+use crate::interview::{Anew, Incomparable, Task, Verdict, Work, alternatives, cautions_with};
 use crate::report::model::{
-    AlternativeLine, AnewLine, NextQuestion, VerdictLine, WorkKind, WorkLine,
+    AlternativeLine, AnewLine, IncomparableCode, NextQuestion, VerdictLine, WorkKind, WorkLine,
 };
 use crate::rules::{CautionId, Named, QuestionId, RepairId};
 
 use super::Writer;
 use super::figures::{figure_line, shown_band};
-use super::refused::in_words;
+use super::refused::{gap_code, in_words};
 
 impl Writer<'_, '_> {
     pub(super) fn work(&self, work: &Work) -> WorkLine {
@@ -107,7 +107,8 @@ impl Writer<'_, '_> {
             }),
             read_again: anew.read_again,
             forecast: anew.forecast.as_ref().ok().map(figure_line),
-            because: anew.forecast.as_ref().err().map(|gap| match gap {
+            because: anew.forecast.as_ref().err().map(gap_code),
+            because_text: anew.forecast.as_ref().err().map(|gap| match gap {
                 EvalError::Refused(refusal) => in_words(refusal),
                 EvalError::Unknown => gap.to_string(),
             }),
@@ -129,7 +130,23 @@ impl Writer<'_, '_> {
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
             anew: verdict.anew.as_ref().map(|anew| self.anew(anew)),
-            because: verdict.because.clone(),
+            because: verdict.because.map(|why| match why {
+                Incomparable::ConditionsDiffer(_) => IncomparableCode::ConditionsDiffer,
+                Incomparable::NothingNew => IncomparableCode::NothingNew,
+                Incomparable::NotMeasuredTwice => IncomparableCode::NotMeasuredTwice,
+            }),
+            because_text: verdict.because.map(|why| match why {
+                Incomparable::ConditionsDiffer(question) => {
+                    let what = pack.questions.id(question).replace('_', " ");
+                    format!("{what} differs too much between the two rounds")
+                }
+                Incomparable::NothingNew => {
+                    "nothing was measured again after the repair".to_owned()
+                }
+                Incomparable::NotMeasuredTwice => {
+                    "the number that would tell was not measured both before and after".to_owned()
+                }
+            }),
         }
     }
 }

@@ -145,7 +145,7 @@ fn after_all(conclusion: &Conclusion) -> String {
 
 fn outcome(verdict: &VerdictLine) -> String {
     let word = spaced(&verdict.verdict);
-    match (&verdict.because, verdict.by_word) {
+    match (&verdict.because_text, verdict.by_word) {
         (Some(because), _) => format!("it can't be told, since {because}"),
         (None, true) => format!("{word}, as you tell it"),
         (None, false) => format!("{word} ({})", print_chance(verdict.probability)),
@@ -207,7 +207,7 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
 /// What becomes of a forecast that did not hold.
 fn foretold_anew(anew: &AnewLine) -> String {
     let on = anew.matched_on.as_ref().map(|question| question.text.as_str());
-    match (on, anew.read_again, &anew.because) {
+    match (on, anew.read_again, &anew.because_text) {
         (Some(on), true, None) => format!("It was matched anew on {on}, read since."),
         (Some(on), true, Some(because)) => {
             format!("Nor can it be matched anew on {on}, read since ({because}).")

@@ -49,6 +49,7 @@ codes! {
     IdleLeak "idle-leak" "every car shows the finding, so it decides nothing";
     IdleLoop "idle-loop" "steps lead in a circle without asking anything";
     IdleStrength "idle-strength" "a cause brings a finding with strength 0";
+    Internal "internal" "a fault of boostwright itself: please report it";
     LackingField "lacking-field" "the entry is poor without this field; the rules still run";
     LongText "long-text" "a text is longer than a screen is asked to show";
     MendsNothing "mends-nothing" "a repair mends no cause";

@@ -9,6 +9,10 @@ use crate::quantity::{Dimension, Kind};
 #[derive(Debug, Clone, PartialEq)]
 pub enum LinkFault {
     NoComplaint,
+    /// What can't happen.
+    Internal {
+        what: String,
+    },
     MissingField {
         id: String,
         field: String,
@@ -167,6 +171,11 @@ impl FaultKind for LinkFault {
                 Code::NoComplaint,
                 "the pack has no complaint to start from",
                 "add a complaints: section",
+            ),
+            Self::Internal { what } => T::error(
+                Code::Internal,
+                format!("the checked numbers don't go together: {what}"),
+                "this is a fault of boostwright itself: please report it, with these rules",
             ),
             Self::MissingField { id, field } => T::error(
                 Code::MissingField,

@@ -36,8 +36,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let priors = causes(linker, pack, &strengths, &mut findings);
     match Network::new(priors, findings) {
         Ok(network) => pack.network = network,
-        // Every number was checked above; a refusal here would be a slip of this program.
-        Err(refusal) => debug_assert!(false, "{refusal}"),
+        // Every number was checked above.
+        Err(refusal) => linker.internal("causes", refusal.to_string()),
     }
     repairs(linker, pack);
 }

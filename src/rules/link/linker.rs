@@ -160,10 +160,18 @@ impl Linker<'_> {
 
     /// A pack without a complaint starts nowhere.
     pub(super) fn no_complaint(&mut self) {
-        let route = vec![RouteStep::Key("questions".to_owned())];
+        self.of_section("questions", LinkFault::NoComplaint);
+    }
+
+    /// What can't happen, in a section.
+    pub(super) fn internal(&mut self, section: &str, what: String) {
+        self.of_section(section, LinkFault::Internal { what });
+    }
+
+    fn of_section(&mut self, section: &str, kind: LinkFault) {
+        let route = vec![RouteStep::Key(section.to_owned())];
         let file = self.stack.questions.values().next().map_or(0, |question| question.file);
-        let place = FaultPlace { file, route, mark: Mark::Key };
-        self.add(Fault::new(LinkFault::NoComplaint, place));
+        self.add(Fault::new(kind, FaultPlace { file, route, mark: Mark::Key }));
     }
 
     /// A text that must be there.

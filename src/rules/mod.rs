@@ -31,6 +31,7 @@ pub mod written;
 pub mod yaml;
 mod yaml_writer;
 
+pub(crate) use fault::fault_table;
 pub use fault::{
     Code, Fault, FaultKind, Faults, FileText, LinkFault, LintFault, MOST_DRAWN, Mark,
     Place as FaultPlace, Position, Severity, ShapeFault, StackFault, Told,

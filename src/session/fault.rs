@@ -3,95 +3,45 @@
 use super::kept::MOST_ROUNDS;
 use super::migrate::FORMAT;
 use crate::interview::Refused;
-use crate::rules::{Code, FaultKind, Told};
+use crate::rules::{Code, FaultKind, Told, fault_table};
 
-/// What is wrong with a session.
-#[derive(Debug, Clone, PartialEq)]
-pub enum SessionFault {
-    NoFormat,
+fault_table! {
+    /// What is wrong with a session.
+    SessionFault;
+
+    NoFormat => error NoFormat
+        "the format is no whole number",
+        format!("write format: {FORMAT}, or delete the line if this is a file of answers");
     /// Something of a round that stands at the top of a file with several.
-    BesideTheRounds {
-        key: &'static str,
-    },
-    NoRound,
-    TooManyRounds,
-    NoComplaint,
-    RepairInTheFirst,
-    ComplaintInALater,
+    BesideTheRounds { key: &'static str } => error Misplaced
+        format!("{key} stands beside the rounds"), "move it into the round it belongs to";
+    NoRound => error NoRound
+        "the file holds no round",
+        "write complaint: with the id of a complaint, and answers: below it";
+    TooManyRounds => error TooManyRounds
+        format!("more than {MOST_ROUNDS} rounds"), "start a new session";
+    NoComplaint => error NoComplaint
+        "the first round has no complaint", "write complaint: with the id of a complaint";
+    RepairInTheFirst => error Misplaced
+        "the first round comes before any repair",
+        "move the repair to a second round, with the answers given after it";
+    ComplaintInALater => error Misplaced
+        "only the first round has a complaint",
+        "delete it here; another complaint is another session";
     /// `round` counts from 1.
-    NoRepair {
-        round: usize,
-    },
+    NoRepair { round: usize } => error NoRepair
+        format!("round {round} names no repair"),
+        "write repair: with the id of what was done before this round";
     /// `what`: a complaint or a repair.
-    UnknownName {
-        id: String,
-        what: &'static str,
-        near: Option<String>,
-        known: Vec<String>,
-    },
-    Refused {
-        refused: Refused,
-    },
+    UnknownName { id: String, what: &'static str, near: Option<String>, known: Vec<String> }
+        => error UnknownName
+        format!("{id} is no {what} of these rules"),
+        match near {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("known are: {}", known.join(", ")),
+        };
+    UnknownQuestion { refused: Refused } => error UnknownName refused.to_string(), MEND;
+    NoAnswer { refused: Refused } => error NoAnswer refused.to_string(), MEND;
 }
 
-impl FaultKind for SessionFault {
-    fn told(&self) -> Told {
-        match self {
-            Self::NoFormat => Told::error(
-                Code::NoFormat,
-                "the format is no whole number",
-                format!("write format: {FORMAT}, or delete the line if this is a file of answers"),
-            ),
-            Self::BesideTheRounds { key } => Told::error(
-                Code::Misplaced,
-                format!("{key} stands beside the rounds"),
-                "move it into the round it belongs to",
-            ),
-            Self::NoRound => Told::error(
-                Code::NoRound,
-                "the file holds no round",
-                "write complaint: with the id of a complaint, and answers: below it",
-            ),
-            Self::TooManyRounds => Told::error(
-                Code::TooManyRounds,
-                format!("more than {MOST_ROUNDS} rounds"),
-                "start a new session",
-            ),
-            Self::NoComplaint => Told::error(
-                Code::NoComplaint,
-                "the first round has no complaint",
-                "write complaint: with the id of a complaint",
-            ),
-            Self::RepairInTheFirst => Told::error(
-                Code::Misplaced,
-                "the first round comes before any repair",
-                "move the repair to a second round, with the answers given after it",
-            ),
-            Self::ComplaintInALater => Told::error(
-                Code::Misplaced,
-                "only the first round has a complaint",
-                "delete it here; another complaint is another session",
-            ),
-            Self::NoRepair { round } => Told::error(
-                Code::NoRepair,
-                format!("round {round} names no repair"),
-                "write repair: with the id of what was done before this round",
-            ),
-            Self::UnknownName { id, what, near, known } => {
-                let help = near.as_ref().map_or_else(
-                    || format!("known are: {}", known.join(", ")),
-                    |near| format!("did you mean {near}?"),
-                );
-                Told::error(Code::UnknownName, format!("{id} is no {what} of these rules"), help)
-            }
-            Self::Refused { refused } => {
-                let code = match refused {
-                    Refused::NoSuchQuestion { .. } => Code::UnknownName,
-                    Refused::Answer { .. } => Code::NoAnswer,
-                };
-                let help = "mend the line, or delete it: the question is then asked again";
-                Told::error(code, refused.to_string(), help)
-            }
-        }
-    }
-}
+const MEND: &str = "mend the line, or delete it: the question is then asked again";

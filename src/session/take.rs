@@ -87,10 +87,15 @@ impl Taker<'_> {
 }
 
 fn refusal(source: &Source, round: usize, refused: Refused) -> Fault {
-    let (id, mark) = match &refused {
-        Refused::NoSuchQuestion { id, .. } => (id, Mark::Key),
-        Refused::Answer { id, .. } => (id, Mark::Value),
-    };
-    let route = source.route(round, &["answers", id]);
-    fault(SessionFault::Refused { refused }, route, mark)
+    let route = |id| source.route(round, &["answers", id]);
+    match &refused {
+        Refused::NoSuchQuestion { id, .. } => {
+            let route = route(id);
+            fault(SessionFault::UnknownQuestion { refused }, route, Mark::Key)
+        }
+        Refused::Answer { id, .. } => {
+            let route = route(id);
+            fault(SessionFault::NoAnswer { refused }, route, Mark::Value)
+        }
+    }
 }

@@ -7,6 +7,7 @@ mod link;
 mod lint;
 mod shape;
 mod stack;
+mod table;
 
 use std::borrow::Cow;
 use std::ops::Range;
@@ -22,6 +23,7 @@ pub use link::LinkFault;
 pub use lint::LintFault;
 pub use shape::ShapeFault;
 pub use stack::StackFault;
+pub(crate) use table::fault_table;
 
 /// What is marked at a place.
 #[derive(Debug, Clone, PartialEq, Eq)]

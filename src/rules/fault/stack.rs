@@ -2,68 +2,36 @@
 
 use super::code::Code;
 use super::kind::{FaultKind, Told};
+use super::table::fault_table;
 
-/// What is wrong between files of a pack, or between packs.
-#[derive(Debug, Clone, PartialEq)]
-pub enum StackFault {
-    TwoHeads,
+fault_table! {
+    /// What is wrong between files of a pack, or between packs.
+    StackFault;
+
+    TwoHeads => error TwoHeads
+        "the pack has two heads", "keep one pack: section in the whole folder", "the second";
     /// `replaceable`: by the pack on top, if it says so.
-    RepeatedId {
-        id: String,
-        replaceable: bool,
-    },
-    UnsaidAsking,
-    UnsaidStrength {
-        word: String,
-        worth: f64,
-    },
-    NothingReplaced {
-        id: String,
-        near: Option<String>,
-    },
-}
-
-impl FaultKind for StackFault {
-    fn told(&self) -> Told {
-        match self {
-            Self::TwoHeads => Told::error(
-                Code::TwoHeads,
-                "the pack has two heads",
-                "keep one pack: section in the whole folder",
-            )
-            .labelled("the second"),
-            Self::RepeatedId { id, replaceable } => {
-                let help = if *replaceable {
-                    "rename it, or list it under replaces in the head of your pack"
-                } else {
-                    "ids are unique in a pack, over all sections: rename one of them"
-                };
-                Told::error(Code::RepeatedId, format!("the id {id} is taken"), help)
-                    .labelled("given again here")
+    RepeatedId { id: String, replaceable: bool } => error RepeatedId
+        format!("the id {id} is taken"),
+        if *replaceable {
+            "rename it, or list it under replaces in the head of your pack"
+        } else {
+            "ids are unique in a pack, over all sections: rename one of them"
+        },
+        "given again here";
+    UnsaidAsking => error UnsaidChange
+        "asking: changes which questions the packs below ask",
+        "take it out, or list asking under replaces in the head of your pack";
+    UnsaidStrength { word: String, worth: f64 } => error UnsaidChange
+        format!("{word} is a word that every pack knows, worth {worth}"),
+        format!("give a word of your own, or list {word} under replaces in the head of your pack"),
+        "this would reweigh the packs below";
+    NothingReplaced { id: String, near: Option<String> } => error NothingReplaced
+        format!("the pack says it replaces {id}, but doesn't"),
+        match near {
+            Some(near) => {
+                format!("take it out of replaces, or give the entry; did you mean {near}?")
             }
-            Self::UnsaidAsking => Told::error(
-                Code::UnsaidChange,
-                "asking: changes which questions the packs below ask",
-                "take it out, or list asking under replaces in the head of your pack",
-            ),
-            Self::UnsaidStrength { word, worth } => Told::error(
-                Code::UnsaidChange,
-                format!("{word} is a word that every pack knows, worth {worth}"),
-                format!(
-                    "give a word of your own, or list {word} under replaces in the head of your \
-                     pack"
-                ),
-            )
-            .labelled("this would reweigh the packs below"),
-            Self::NothingReplaced { id, near } => {
-                let near = near.as_ref().map(|near| format!("; did you mean {near}?"));
-                let help = "take it out of replaces, or give the entry".to_owned();
-                Told::error(
-                    Code::NothingReplaced,
-                    format!("the pack says it replaces {id}, but doesn't"),
-                    help + &near.unwrap_or_default(),
-                )
-            }
-        }
-    }
+            None => "take it out of replaces, or give the entry".to_owned(),
+        };
 }

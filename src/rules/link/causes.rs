@@ -172,8 +172,9 @@ fn strength(
     }
     let words = strengths.keys().map(String::as_str);
     let near = nearest(text.trim(), words).map(str::to_owned);
-    let (meant, known) = (count_meant(text), strengths.keys().cloned().collect());
-    linker.note(spot, LinkFault::Strength { text: text.to_owned(), near, meant, known });
+    let meant = near.or_else(|| count_meant(text));
+    let (text, known) = (text.to_owned(), strengths.keys().cloned().collect());
+    linker.note(spot, LinkFault::Strength { text, meant, known });
     None
 }
 

@@ -281,7 +281,12 @@ pub(super) fn circle(
     does: &'static str,
 ) {
     let (id, other) = (at.id().to_owned(), other.to_owned());
-    linker.note(spot, LinkFault::Circle { id, other, does });
+    let fault = if id == other {
+        LinkFault::CallsItself { id, does }
+    } else {
+        LinkFault::Circle { id, other, does }
+    };
+    linker.note(spot, fault);
 }
 
 pub(super) fn read_tree<'a>(

@@ -2,7 +2,7 @@
 //! others it only reads badly.
 
 use super::linker::{At, Linker};
-use crate::formula::{is_function, unusable};
+use crate::formula::{Unusable, is_function, unusable};
 use crate::rules::fault::{LinkFault, Severity};
 use crate::rules::stack::Entries;
 
@@ -25,7 +25,14 @@ pub(super) fn readable_ids<T>(
 fn note(linker: &mut Linker<'_>, at: At<'_>, severity: Severity) {
     let id = at.id().to_owned();
     let fault = match unusable(&id) {
-        Some(why) => LinkFault::UnusableId { id, why, severity },
+        Some(why) => {
+            let fault = match why {
+                Unusable::Unit => LinkFault::UnitAsId { id },
+                Unusable::Reserved => LinkFault::ReservedWordAsId { id },
+                Unusable::Letters => LinkFault::UnreadableId { id },
+            };
+            return linker.note_as(severity, &at.key(), fault);
+        }
         None if is_function(&id) => LinkFault::FunctionAsId { id },
         None if id.contains(|letter: char| letter.is_ascii_uppercase()) => {
             LinkFault::CapitalId { id }

@@ -6,7 +6,7 @@ use std::ops::{Range, RangeInclusive};
 
 use crate::formula::{Fault as FormulaFault, nearest};
 use crate::quantity::{Dimension, Entry as ReadValue, Kind, ReadError, Unit, read};
-use crate::rules::fault::{Fault, FaultKind, LinkFault, Mark, Place as FaultPlace};
+use crate::rules::fault::{Fault, FaultKind, LinkFault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
 use crate::rules::table::Place;
 use crate::rules::yaml::RouteStep;
@@ -138,6 +138,18 @@ impl Linker<'_> {
         // A spoilt entry has been reported; what follows from it is no second fault.
         if !spot.at.spoilt && !self.is_full() {
             self.add(Fault::new(kind, spot.place()));
+        }
+    }
+
+    /// The same, as severe as said.
+    pub(super) fn note_as(
+        &mut self,
+        severity: Severity,
+        spot: &Spot<'_>,
+        kind: impl FaultKind + 'static,
+    ) {
+        if !spot.at.spoilt {
+            self.add(Fault { severity, ..Fault::new(kind, spot.place()) });
         }
     }
 

@@ -4,9 +4,8 @@
 use super::arguments::{AnswerOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::given::answers;
-use super::opening::{refused, rounds, say_warning};
+use super::opening::{rounds, say_warning};
 use super::{output, packs};
-use crate::formula::nearest;
 use crate::interview::{Ranked, State, fold};
 use crate::rules::{Level, Pack};
 use crate::session::{Change, Session, SessionFile, Source, take};
@@ -22,11 +21,11 @@ pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit,
             begin(options, &change, pack)?
         }
         Err(error) if error.is_missing() => return Err(no_session(options, pack)),
-        Err(error) => return Err(refused(&error)),
+        Err(error) => return Err(Failure::Session(error)),
     };
     // What had to be left out was said when the file was opened.
     let taken = take(&file.session, &Source::none(""), pack)
-        .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
+        .map_err(|faults| Failure::NotTaken { path: options.session.clone(), faults })?;
     let state = fold(pack, &taken.rounds, None);
     tell(&state, options)
 }
@@ -41,14 +40,11 @@ fn go_on(
     rounds(&mut file, pack)?;
     let begun = file.session.rounds.first().map_or(&[][..], |first| &first.complaints);
     if !options.complaints.is_empty() && options.complaints != begun {
-        return Err(Failure::new(format!(
-            "{} was begun with {}: leave --complaint out, or name another file",
-            options.session.display(),
-            begun.join(", ")
-        )));
+        let (path, begun) = (options.session.clone(), begun.to_vec());
+        return Err(Failure::OtherComplaint { path, begun });
     }
     let changed = make(change, &mut file.session, pack)?;
-    file.save().map_err(|error| refused(&error))?;
+    file.save().map_err(Failure::Session)?;
     say_warning(&mut file);
     output::message(&changed);
     Ok(file)
@@ -57,8 +53,7 @@ fn go_on(
 fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<SessionFile, Failure> {
     let mut session = Session::start(pack, options.complaints.clone());
     let changed = make(change, &mut session, pack)?;
-    let mut file =
-        SessionFile::create(&options.session, session).map_err(|error| refused(&error))?;
+    let mut file = SessionFile::create(&options.session, session).map_err(Failure::Session)?;
     say_warning(&mut file);
     output::message(format!("{} begun.\n{changed}", options.session.display()).trim_end());
     Ok(file)
@@ -66,37 +61,22 @@ fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<Sessio
 
 /// Makes the change and tells what was done, to be said once it is saved.
 fn make(change: &Change, session: &mut Session, pack: &Pack) -> Result<String, Failure> {
-    change.make(session, pack).map(|changed| changed.0.join("\n")).map_err(|refused| {
-        Failure::new(clean(&format!("{}\nNothing was changed.", refused.join("\n"))))
-    })
+    let done = change.make(session, pack).map_err(Failure::NotChanged)?;
+    Ok(done.iter().map(ToString::to_string).collect::<Vec<String>>().join("\n"))
 }
 
 fn check_complaints(ids: &[String], pack: &Pack) -> Result<(), Failure> {
     for id in ids {
         if pack.complaints.find(id).is_none() {
-            let way_out = match nearest(id, pack.complaints.ids()) {
-                Some(near) => format!("did you mean {near}?"),
-                None => known_complaints(pack),
-            };
-            return Err(Failure::new(clean(&format!(
-                "{id} is no complaint of these rules: {way_out}"
-            ))));
+            return Err(Failure::unknown_complaint(id, pack));
         }
     }
     Ok(())
 }
 
 fn no_session(options: &AnswerOptions, pack: &Pack) -> Failure {
-    Failure::new(format!(
-        "{}: there is no such session. Look at the name, or begin one with --complaint ID ({}).",
-        options.session.display(),
-        known_complaints(pack)
-    ))
-}
-
-fn known_complaints(pack: &Pack) -> String {
-    let known: Vec<&str> = pack.complaints.ids().collect();
-    format!("known are: {}", known.join(", "))
+    let complaints = pack.complaints.ids().map(str::to_owned).collect();
+    Failure::NoSession { path: options.session.clone(), complaints }
 }
 
 /// What has to be known now, on stderr; the next question in one line on stdout.
@@ -121,7 +101,7 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
         )));
     }
     if let Some(error) = state.internal_error() {
-        return Err(Failure::new(error.to_string()));
+        return Err(Failure::Inference(error.to_string()));
     }
     let session = options.session.display();
     match state.walk.next {

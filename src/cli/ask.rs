@@ -3,14 +3,14 @@
 use super::arguments::{AskOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
-use super::opening::{refused, rounds, say_warning};
+use super::opening::{rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
 use crate::interview::Round;
 use crate::rules::{CarStateId, ComplaintId, Pack};
 use crate::session::{Session, SessionFile, session_path};
 use crate::terminal::{
-    Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints, clean_line,
+    Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints,
 };
 
 pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
@@ -22,15 +22,15 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
         Ok(file) => file,
         Err(error) if error.is_missing() => {
             // Nobody is asked what can't be kept.
-            SessionFile::could_begin(&path).map_err(|error| refused(&error))?;
+            SessionFile::could_begin(&path).map_err(Failure::Session)?;
             match begin(&mut screen, pack)? {
                 Begun::With(session) => {
-                    SessionFile::create(&path, session).map_err(|error| refused(&error))?
+                    SessionFile::create(&path, session).map_err(Failure::Session)?
                 }
                 Begun::Left(exit) => return Ok(exit),
             }
         }
-        Err(error) => return Err(refused(&error)),
+        Err(error) => return Err(Failure::Session(error)),
     };
     say_warning(&mut file);
     let mut rounds = rounds(&mut file, pack)?;
@@ -72,7 +72,7 @@ fn complain_of(
 ) -> Result<(), Failure> {
     let ids = chosen.iter().map(|place| pack.complaints.id(*place).to_owned()).collect();
     file.session.complain_of(ids);
-    file.save().map_err(|error| refused(&error))?;
+    file.save().map_err(Failure::Session)?;
     if let Some(first) = rounds.first_mut() {
         first.complaints = chosen;
     }
@@ -87,7 +87,7 @@ enum Begun {
 /// A new session starts with what brought the person here.
 fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
     if pack.complaints.is_empty() {
-        return Err(Failure::new("these rules know no complaint, so there is nothing to ask"));
+        return Err(Failure::NoComplaints);
     }
     Ok(match choose_complaints(screen, pack) {
         Ok(Some(chosen)) => {
@@ -107,11 +107,8 @@ fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
 
 fn car_state(pack: &Pack, id: &str) -> Result<CarStateId, Failure> {
     pack.car_states.find(id).ok_or_else(|| {
-        let known: Vec<&str> = pack.car_states.ids().collect();
-        let way_out = match nearest(id, known.iter().copied()) {
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("known are {}", known.join(", ")),
-        };
-        Failure::new(format!("--car {}: no such state of the car; {way_out}", clean_line(id)))
+        let near = nearest(id, pack.car_states.ids()).map(str::to_owned);
+        let known = pack.car_states.ids().map(str::to_owned).collect();
+        Failure::UnknownCarState { id: id.to_owned(), near, known }
     })
 }

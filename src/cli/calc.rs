@@ -8,8 +8,8 @@ use super::arguments::{CalcOptions, PlainForm};
 use super::exit::{Exit, Failure};
 use super::listing::listing;
 use super::named_values::NamedValues;
+use super::output;
 use super::slow_notice::{SlowNotice, WORKING};
-use super::{output, packs};
 use crate::formula::{
     Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
     check_tree, parse,
@@ -51,11 +51,9 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
 
 /// The formula as written and as checked.
 fn read(text: &str, values: &NamedValues) -> Result<(Expression, Formula), Failure> {
-    let drawn = |fault: &crate::formula::Fault| fault.draw(text, packs::colour());
-    let tree = parse(text).map_err(|fault| Failure::drawn(drawn(&fault)))?;
-    let formula = check_tree(text, &tree, values, None).map_err(|faults| {
-        Failure::drawn(faults.iter().map(drawn).collect::<Vec<String>>().join("\n\n"))
-    })?;
+    let refused = |faults| Failure::Formula { text: text.to_owned(), faults };
+    let tree = parse(text).map_err(|fault| refused(vec![fault]))?;
+    let formula = check_tree(text, &tree, values, None).map_err(refused)?;
     Ok((tree, formula))
 }
 
@@ -66,35 +64,31 @@ struct Outcome {
 }
 
 fn work(evaluator: &Evaluator<'_>, formula: &Formula) -> Result<Outcome, Failure> {
-    let refused = |gap: crate::formula::EvalError| Failure::new(gap.to_string());
     match formula.gives {
-        Type::Quantity(kind) => {
-            Ok(Outcome { kind, worked: evaluator.estimate_by(formula, DRAWS).map_err(refused)? })
-        }
+        Type::Quantity(kind) => Ok(Outcome {
+            kind,
+            worked: evaluator.estimate_by(formula, DRAWS).map_err(Failure::NoResult)?,
+        }),
         Type::Bool => {
             // A probability carries no uncertainty of its own.
-            let value = evaluator.chance(formula).map_err(refused)?;
+            let value = evaluator.chance(formula).map_err(Failure::NoResult)?;
             let from = BandFrom::FirstOrder;
             let band =
                 Band { value, uncertainty: 0.0, low: value, high: value, from, shares: Vec::new() };
             Ok(Outcome { kind: Kind::NUMBER, worked: Estimate { band, inputs: Vec::new() } })
         }
-        Type::Choice(_) | Type::Table(_) => {
-            Err(Failure::new("the formula gives neither a number nor yes or no"))
-        }
+        Type::Choice(_) | Type::Table(_) => Err(Failure::NoFigure),
     }
 }
 
 /// The unit asked for, checked against what the formula gives.
 fn asked_unit(text: &str, kind: Kind) -> Result<Unit, Failure> {
-    let unit = Unit::parse(text).map_err(|error| Failure::new(format!("--in: {error}")))?;
+    let unit = Unit::parse(text).map_err(Failure::AskedUnit)?;
     if unit.dimension() == kind.dimension {
         return Ok(unit);
     }
     let (given, offered) = (unit.dimension(), offered(kind));
-    Err(Failure::new(format!(
-        "--in: {unit} is a unit of {given}, the result is {kind}: ask for it in {offered}"
-    )))
+    Err(Failure::AskedDimension { unit, given, result: kind, offered })
 }
 
 /// Units in which a result can be asked for.
@@ -144,7 +138,7 @@ impl Outcome {
             // Adding zero turns minus zero into zero.
             return Ok(number + 0.0);
         }
-        Err(Failure::new(format!("result: it is too large for a number in {unit}")))
+        Err(Failure::ResultTooLarge { unit: unit.clone() })
     }
 
     /// Never rounded.

@@ -1,9 +1,18 @@
-//! How a command ends.
+//! How a command ends, and why one could not run.
 
+use std::error::Error;
 use std::fmt;
+use std::io::{self, ErrorKind};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
-use crate::terminal::clean;
+use crate::formula::{self, EvalError, RESERVED, Unusable, nearest};
+use crate::interview::Refused;
+use crate::quantity::{Dimension, Kind, ReadError, Unit, UnitError};
+use crate::rules::graph::NotDrawn;
+use crate::rules::{Faults, NotBegun, Pack, Unreadable};
+use crate::session::{NotChanged, REPORT, SessionError};
+use crate::terminal::{clean, clean_line};
 
 /// The exit codes, as scripts rest on them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,24 +38,333 @@ impl From<Exit> for ExitCode {
     }
 }
 
-/// Why a command could not run, in words with a way out.
+/// Why a command could not run.
 #[derive(Debug)]
-pub(super) struct Failure(String);
+pub(super) enum Failure {
+    Packs(Unreadable),
+    NoPack,
+    FaultyRules,
+    FaultyPack,
+    NotBegun(NotBegun),
+    NotDrawn(NotDrawn),
+    Runs {
+        most: usize,
+    },
+    NoComplaints,
+    UnknownComplaint {
+        id: String,
+        near: Option<String>,
+        known: Vec<String>,
+    },
+    UnknownCarState {
+        id: String,
+        near: Option<String>,
+        known: Vec<String>,
+    },
+    Session(SessionError),
+    NoSession {
+        path: PathBuf,
+        complaints: Vec<String>,
+    },
+    /// What the rules can't take of a session.
+    NotTaken {
+        path: PathBuf,
+        faults: Faults,
+    },
+    OtherComplaint {
+        path: PathBuf,
+        begun: Vec<String>,
+    },
+    FullSession {
+        path: PathBuf,
+    },
+    NotChanged(Vec<NotChanged>),
+    NotSupposed(Vec<Refused>),
+    NotAnswered {
+        text: String,
+    },
+    AnsweredTwice {
+        id: String,
+    },
+    Rows {
+        path: PathBuf,
+        why: RowsFault,
+    },
+    Formula {
+        text: String,
+        faults: Vec<formula::Fault>,
+    },
+    NoResult(EvalError),
+    NoFigure,
+    ResultTooLarge {
+        unit: Unit,
+    },
+    AskedUnit(UnitError),
+    AskedDimension {
+        unit: Unit,
+        given: Dimension,
+        result: Kind,
+        offered: String,
+    },
+    NotNamed {
+        text: String,
+    },
+    NoName {
+        name: String,
+        why: Unusable,
+    },
+    NamedTwice {
+        name: String,
+    },
+    NamedValue {
+        name: String,
+        error: ReadError,
+    },
+    NoTerminal {
+        missing: &'static str,
+    },
+    Out {
+        path: PathBuf,
+        why: OutFault,
+    },
+    /// The result, where it goes to the standard output.
+    Unwritten(io::Error),
+    Signals(ctrlc::Error),
+    /// The program failed on the way to a conclusion, in the words that the conclusion has for it.
+    Inference(String),
+    /// What can't happen.
+    Internal {
+        doing: &'static str,
+        error: Box<dyn Error>,
+    },
+}
+
+/// Why rows can't be taken from a file.
+#[derive(Debug)]
+pub(super) enum RowsFault {
+    Folder,
+    NotPlain,
+    Unreadable(io::Error),
+    TooLarge,
+    NotText,
+}
+
+/// Why a result can't go to a file.
+#[derive(Debug)]
+pub(super) enum OutFault {
+    TheSession,
+    Dangling {
+        to: PathBuf,
+    },
+    NotPlain,
+    /// A person's work, in words.
+    Work {
+        what: &'static str,
+    },
+    Unwritten(io::Error),
+}
 
 impl Failure {
-    /// Whatever a stranger put into the message stays text.
-    pub(super) fn new(message: impl Into<String>) -> Self {
-        Self(clean(&message.into()))
+    /// A complaint that the pack doesn't know.
+    pub(super) fn unknown_complaint(id: &str, pack: &Pack) -> Self {
+        let near = nearest(id, pack.complaints.ids()).map(str::to_owned);
+        let known = pack.complaints.ids().map(str::to_owned).collect();
+        Self::UnknownComplaint { id: id.to_owned(), near, known }
     }
 
-    /// A message that was made safe before, and may be coloured.
-    pub(super) fn drawn(message: String) -> Self {
-        Self(message)
+    /// Why, with a way out; whatever a stranger put into it stays text.
+    pub(super) fn draw(&self, colour: bool) -> String {
+        match self {
+            Self::Session(error) => error.draw(colour),
+            Self::NotTaken { path, faults } => format!(
+                "{}\n\n{} can't be used as it is: mend what is marked above.",
+                faults.draw(colour).join("\n\n"),
+                clean(&path.display().to_string())
+            ),
+            Self::Formula { text, faults } => {
+                let drawn: Vec<String> =
+                    faults.iter().map(|fault| fault.draw(text, colour)).collect();
+                drawn.join("\n\n")
+            }
+            Self::NotBegun(_) | Self::NotDrawn(_) => clean_line(&self.plain()),
+            _ => clean(&self.plain()),
+        }
+    }
+
+    fn plain(&self) -> String {
+        match self {
+            Self::Packs(error) => error.to_string(),
+            Self::NoPack => "--only leaves no rules at all: add --pack DIR".to_owned(),
+            Self::FaultyRules => "the rules can't be used: mend what is marked above".to_owned(),
+            Self::FaultyPack => "the pack has faults: run pack check first".to_owned(),
+            Self::NotBegun(error) => error.to_string(),
+            Self::NotDrawn(error) => error.help.clone(),
+            Self::Runs { most } => format!("--runs takes 1 to {most}"),
+            Self::NoComplaints => {
+                "these rules know no complaint, so there is nothing to ask".to_owned()
+            }
+            Self::UnknownComplaint { id, near, known } => {
+                let way_out = way_out(near.as_deref(), "known are: ", known);
+                format!("{id} is no complaint of these rules: {way_out}")
+            }
+            Self::UnknownCarState { id, near, known } => {
+                let way_out = way_out(near.as_deref(), "known are ", known);
+                format!("--car {}: no such state of the car; {way_out}", clean_line(id))
+            }
+            Self::NoSession { path, complaints } => format!(
+                "{}: there is no such session. Look at the name, or begin one with --complaint ID \
+                 (known are: {}).",
+                path.display(),
+                complaints.join(", ")
+            ),
+            Self::OtherComplaint { path, begun } => format!(
+                "{} was begun with {}: leave --complaint out, or name another file",
+                path.display(),
+                begun.join(", ")
+            ),
+            Self::FullSession { path } => format!(
+                "{} holds as many rounds as a session can. Begin a new one with `boostwright ask \
+                 FILE`; this one stays as it is.",
+                path.display()
+            ),
+            Self::NotChanged(refused) => format!("{}\nNothing was changed.", lines(refused)),
+            Self::NotSupposed(refused) => format!("This can't be supposed:\n{}", lines(refused)),
+            Self::NotAnswered { text } => {
+                format!("{text} is no answer: write an id, = and a value, as in hose_is_sound=yes")
+            }
+            Self::AnsweredTwice { id } => {
+                format!("{id} is answered twice: leave one of the two out")
+            }
+            Self::Rows { path, why } => format!("{}: {why}", path.display()),
+            Self::NoResult(gap) => gap.to_string(),
+            Self::NoFigure => "the formula gives neither a number nor yes or no".to_owned(),
+            Self::ResultTooLarge { unit } => {
+                format!("result: it is too large for a number in {unit}")
+            }
+            Self::AskedUnit(error) => format!("--in: {error}"),
+            Self::AskedDimension { unit, given, result, offered } => format!(
+                "--in: {unit} is a unit of {given}, the result is {result}: ask for it in {offered}"
+            ),
+            Self::NotNamed { text } => format!(
+                "{} is no named value: write it as boost=\"0.85 bar\", and put the whole formula \
+                 in quotes",
+                quoted(text)
+            ),
+            Self::NoName { name, why } => no_name(&quoted(name), *why),
+            Self::NamedTwice { name } => format!("{name} is given twice: keep one of them"),
+            Self::NamedValue { name, error } => format!("{name}: {error}"),
+            Self::NoTerminal { missing } => format!(
+                "{missing} is no terminal, so nobody can be asked. Give answers with `boostwright \
+                 answer SESSION id=value`, or conclude from a file of them with `boostwright \
+                 replay FILE`."
+            ),
+            Self::Out { path, why } => format!("{} {why}", path.display()),
+            Self::Unwritten(error) => format!(
+                "the result can't be written: {}. What was written of it is not whole.",
+                reason(error)
+            ),
+            Self::Signals(error) => format!("signals can't be caught: {error}"),
+            Self::Inference(error) => error.clone(),
+            Self::Internal { doing, error } => format!("{doing} failed: {error}. {REPORT}"),
+            Self::Session(_) | Self::NotTaken { .. } | Self::Formula { .. } => self.draw(false),
+        }
+    }
+}
+
+/// Why nothing can be written, in words that don't speak of a temporary file behind the scenes.
+pub(super) fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "there is no such folder".to_owned(),
+        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        _ => error.to_string(),
+    }
+}
+
+fn way_out(near: Option<&str>, known_are: &str, known: &[String]) -> String {
+    near.map_or_else(
+        || format!("{known_are}{}", known.join(", ")),
+        |near| format!("did you mean {near}?"),
+    )
+}
+
+fn lines(all: &[impl fmt::Display]) -> String {
+    all.iter().map(ToString::to_string).collect::<Vec<String>>().join("\n")
+}
+
+fn no_name(name: &str, why: Unusable) -> String {
+    match why {
+        Unusable::Unit => format!("{name} is a unit and can't be a name: give it a longer one"),
+        Unusable::Reserved => format!(
+            "{name} is a word of the formula language ({}): give it a longer name",
+            RESERVED.join(", ")
+        ),
+        Unusable::Letters => format!(
+            "{name} can't be read as a name: use letters, digits and _, and start with a letter"
+        ),
+    }
+}
+
+/// The start of what was typed, fit to stand in a message.
+fn quoted(text: &str) -> String {
+    const LONGEST: usize = 40;
+    let start: String = text.chars().take(LONGEST).collect();
+    let dots = if text.chars().nth(LONGEST).is_some() { "…" } else { "" };
+    format!("\"{}{dots}\"", start.escape_debug())
+}
+
+impl fmt::Display for RowsFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Folder => "this is a folder: name a file with a row a line",
+            Self::NotPlain => "this is no plain file: name one with a row a line",
+            Self::Unreadable(error) => return write!(f, "the rows can't be read: {error}"),
+            Self::TooLarge => "the file is larger than 64 KiB, which no table to type in is",
+            Self::NotText => "the file is no text (UTF-8): save it as text, a row a line",
+        })
+    }
+}
+
+impl fmt::Display for OutFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TheSession => f.write_str("is the session itself: name another file for --out"),
+            Self::Dangling { to } => write!(
+                f,
+                "is a link to {}, and nothing is there: name another file for --out",
+                to.display()
+            ),
+            Self::NotPlain => f.write_str("is no plain file: name another for --out"),
+            Self::Work { what } => {
+                write!(f, "is {what}, which is never written over: name another file for --out")
+            }
+            Self::Unwritten(error) => write!(f, "can't be written: {}", reason(error)),
+        }
     }
 }
 
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+        f.write_str(&self.draw(false))
+    }
+}
+
+impl Error for Failure {
+    fn source(&self) -> Option<&(dyn Error + 'static)> {
+        match self {
+            Self::Packs(error) => Some(error),
+            Self::NotBegun(error) => Some(error),
+            Self::Session(error) => Some(error),
+            Self::NoResult(error) => Some(error),
+            Self::AskedUnit(error) => Some(error),
+            Self::NamedValue { error, .. } => Some(error),
+            Self::Signals(error) => Some(error),
+            Self::Internal { error, .. } => Some(error.as_ref()),
+            Self::Unwritten(error)
+            | Self::Rows { why: RowsFault::Unreadable(error), .. }
+            | Self::Out { why: OutFault::Unwritten(error), .. } => Some(error),
+            _ => None,
+        }
     }
 }

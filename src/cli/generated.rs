@@ -22,7 +22,7 @@ pub(super) fn manual() -> Result<Exit, Failure> {
     let mut render = |command: &clap::Command| {
         clap_mangen::Man::new(command.clone())
             .render(&mut text)
-            .map_err(|error| Failure::new(format!("the manual can't be written: {error}")))
+            .map_err(|error| Failure::Internal { doing: "the manual", error: error.into() })
     };
     render(&command)?;
     for verb in command.get_subcommands().filter(|verb| verb.get_name() != "help") {

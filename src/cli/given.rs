@@ -5,7 +5,7 @@ use std::path::Path;
 
 use indexmap::IndexMap;
 
-use super::exit::Failure;
+use super::exit::{Failure, RowsFault};
 use crate::rules::Given;
 use crate::session::{NotOpened, open_to_read};
 
@@ -17,9 +17,7 @@ pub(super) fn answers(texts: &[String]) -> Result<IndexMap<String, Given>, Failu
     let mut answers = IndexMap::new();
     for text in texts {
         let Some((id, value)) = text.split_once('=') else {
-            return Err(Failure::new(format!(
-                "{text} is no answer: write an id, = and a value, as in hose_is_sound=yes"
-            )));
+            return Err(Failure::NotAnswered { text: text.clone() });
         };
         let id = id.trim();
         let given = match value.strip_prefix('@') {
@@ -27,7 +25,7 @@ pub(super) fn answers(texts: &[String]) -> Result<IndexMap<String, Given>, Failu
             None => value.trim().to_owned(),
         };
         if answers.insert(id.to_owned(), Given::Text(given)).is_some() {
-            return Err(Failure::new(format!("{id} is answered twice: leave one of the two out")));
+            return Err(Failure::AnsweredTwice { id: id.to_owned() });
         }
     }
     Ok(answers)
@@ -35,20 +33,19 @@ pub(super) fn answers(texts: &[String]) -> Result<IndexMap<String, Given>, Failu
 
 /// A file with a row a line as one text. Empty lines and those behind # are passed over.
 fn rows_in(path: &Path) -> Result<String, Failure> {
-    let refuse = |why: &str| Failure::new(format!("{}: {why}", path.display()));
+    let refuse = |why| Failure::Rows { path: path.to_path_buf(), why };
     let mut bytes = Vec::new();
-    let unreadable = |error| refuse(&format!("the rows can't be read: {error}"));
+    let unreadable = |error| refuse(RowsFault::Unreadable(error));
     let file = open_to_read(path).map_err(|refused| match refused {
-        NotOpened::Folder => refuse("this is a folder: name a file with a row a line"),
-        NotOpened::NotPlain => refuse("this is no plain file: name one with a row a line"),
+        NotOpened::Folder => refuse(RowsFault::Folder),
+        NotOpened::NotPlain => refuse(RowsFault::NotPlain),
         NotOpened::Error(error) => unreadable(error),
     })?;
     file.take(MAX_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > MAX_BYTES {
-        return Err(refuse("the file is larger than 64 KiB, which no table to type in is"));
+        return Err(refuse(RowsFault::TooLarge));
     }
-    let text = String::from_utf8(bytes)
-        .map_err(|_| refuse("the file is no text (UTF-8): save it as text, a row a line"))?;
+    let text = String::from_utf8(bytes).map_err(|_| refuse(RowsFault::NotText))?;
     let rows: Vec<&str> = text
         .trim_start_matches('\u{feff}')
         .lines()

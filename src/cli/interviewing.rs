@@ -12,7 +12,9 @@ use crate::interview::State;
 use crate::report::conclude;
 use crate::rules::{Given, RepairId};
 use crate::session::SessionFile;
-use crate::terminal::{AnswerStore, Ended, Finish, Page, Prompter, Screen, Voice, summary};
+use crate::terminal::{
+    AnswerStore, Ended, Finish, NotKept, Page, Prompter, Screen, Voice, summary,
+};
 
 /// A person at a terminal, and signals to end caught.
 ///
@@ -25,9 +27,7 @@ pub(super) fn screen() -> Result<Screen, Failure> {
         (true, false) => Some("stderr"),
     };
     if let Some(missing) = missing {
-        return Err(Failure::new(format!(
-            "{missing} is no terminal, so nobody can be asked. Give answers with `boostwright answer SESSION id=value`, or conclude from a file of them with `boostwright replay FILE`."
-        )));
+        return Err(Failure::NoTerminal { missing });
     }
     Ok(Screen::new(packs::colour(), signals::told_to_end()?))
 }
@@ -46,12 +46,12 @@ impl<'f> Kept<'f> {
 }
 
 impl AnswerStore for Kept<'_> {
-    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), NotKept> {
         let before = self.file.session.clone();
         self.file.session.keep(question, given.clone(), corrected);
         if let Err(error) = self.file.save() {
             self.file.session = before;
-            return Err(error.to_string());
+            return Err(error.into());
         }
         if !self.warned {
             self.warned = say_warning(self.file);
@@ -59,12 +59,12 @@ impl AnswerStore for Kept<'_> {
         Ok(())
     }
 
-    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), String> {
+    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), NotKept> {
         let before = self.file.session.clone();
         self.file.session.put_back(setup, is_back);
         self.file.save().map_err(|error| {
             self.file.session = before;
-            error.to_string()
+            error.into()
         })
     }
 
@@ -85,7 +85,7 @@ pub(super) fn finish(
     match outcome {
         Ok(Finish::Done) => {
             file.session.conclude(&summary(state));
-            file.save().map_err(|error| Failure::new(error.to_string()))?;
+            file.save().map_err(Failure::Session)?;
             say_warning(file);
             let slow_notice = SlowNotice::say(WORKING);
             let conclusion = conclude(state, repair);

@@ -1,9 +1,7 @@
 //! Values that a person gives for the names in a formula: `boost="0.85 bar ± 0.02"`.
 
 use super::exit::Failure;
-use crate::formula::{
-    Expression, Input, InputValue, Meaning, Names, RESERVED, Unusable, VarId, unusable,
-};
+use crate::formula::{Expression, Input, InputValue, Meaning, Names, VarId, unusable};
 use crate::quantity::{Kind, Unit, read_unsettled};
 
 /// The values given, each behind the variable of its place.
@@ -29,10 +27,7 @@ impl NamedValues {
         for text in texts {
             let named = named(text)?;
             if found.iter().any(|known| known.name == named.name) {
-                return Err(Failure::new(format!(
-                    "{} is given twice: keep one of them",
-                    named.name
-                )));
+                return Err(Failure::NamedTwice { name: named.name });
             }
             found.push(named);
         }
@@ -96,48 +91,23 @@ impl Names for NamedValues {
 }
 
 fn named(text: &str) -> Result<Named, Failure> {
-    let shown = shown(text);
     let Some((name, value)) = text.split_once('=') else {
-        return Err(Failure::new(format!(
-            "{shown} is no named value: write it as boost=\"0.85 bar\", and put the whole formula in quotes"
-        )));
+        return Err(Failure::NotNamed { text: text.to_owned() });
     };
-    let name = name.trim();
-    if let Some(fault) = unusable(name) {
-        return Err(Failure::new(no_name(name, fault)));
+    let name = name.trim().to_owned();
+    if let Some(why) = unusable(&name) {
+        return Err(Failure::NoName { name, why });
     }
     let value = value.trim();
     let given = match value {
         "yes" => Given::Truth(true),
         "no" => Given::Truth(false),
         _ => {
-            let (entry, kind) =
-                read_unsettled(value).map_err(|error| Failure::new(format!("{name}: {error}")))?;
+            let (entry, kind) = read_unsettled(value)
+                .map_err(|error| Failure::NamedValue { name: name.clone(), error })?;
             let uncertainty = entry.uncertainty.unwrap_or(0.0);
             Given::Number { si: entry.si, uncertainty, kind, unit: entry.unit }
         }
     };
-    Ok(Named { name: name.to_owned(), given })
-}
-
-fn no_name(name: &str, fault: Unusable) -> String {
-    let name = shown(name);
-    match fault {
-        Unusable::Unit => format!("{name} is a unit and can't be a name: give it a longer one"),
-        Unusable::Reserved => format!(
-            "{name} is a word of the formula language ({}): give it a longer name",
-            RESERVED.join(", ")
-        ),
-        Unusable::Letters => format!(
-            "{name} can't be read as a name: use letters, digits and _, and start with a letter"
-        ),
-    }
-}
-
-/// The start of what was typed, fit to stand in a message.
-fn shown(text: &str) -> String {
-    const LONGEST: usize = 40;
-    let start: String = text.chars().take(LONGEST).collect();
-    let dots = if text.chars().nth(LONGEST).is_some() { "…" } else { "" };
-    format!("\"{}{dots}\"", start.escape_debug())
+    Ok(Named { name, given })
 }

@@ -6,13 +6,7 @@ use super::exit::Failure;
 use super::{output, packs};
 use crate::interview::Round;
 use crate::rules::{Faults, Pack};
-use crate::session::{Session, SessionError, SessionFile, Taken, read_session, take};
-use crate::terminal::clean;
-
-/// A session that can't be opened or saved.
-pub(super) fn refused(error: &SessionError) -> Failure {
-    Failure::drawn(error.draw(packs::colour()))
-}
+use crate::session::{Session, SessionFile, Taken, read_session, take};
 
 /// Says what the last save left to be said, and whether there was anything.
 pub(super) fn say_warning(file: &mut SessionFile) -> bool {
@@ -25,7 +19,7 @@ pub(super) fn say_warning(file: &mut SessionFile) -> bool {
 
 /// Reads a session or a file of answers, without holding it.
 pub(super) fn look(path: &Path, pack: &Pack) -> Result<(Session, Vec<Round>), Failure> {
-    let (session, source) = read_session(path).map_err(|error| refused(&error))?;
+    let (session, source) = read_session(path).map_err(Failure::Session)?;
     let rounds = told(take(&session, &source, pack), path)?;
     Ok((session, rounds))
 }
@@ -38,15 +32,9 @@ pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, 
 
 /// Says what was left out, or why nothing could be taken.
 fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
-    let path = clean(&path.display().to_string());
-    let taken = taken.map_err(|faults| {
-        let drawn = faults.draw(packs::colour()).join("\n\n");
-        Failure::drawn(format!(
-            "{drawn}\n\n{path} can't be used as it is: mend what is marked above."
-        ))
-    })?;
+    let taken = taken.map_err(|faults| Failure::NotTaken { path: path.to_path_buf(), faults })?;
     if taken.other_rules {
-        output::message(&format!("{path} was held with other rules than these."));
+        output::message(&format!("{} was held with other rules than these.", path.display()));
     }
     for drawn in taken.left_out.draw(packs::colour()) {
         output::drawn(&drawn);

@@ -4,7 +4,7 @@ use std::fs::{self, FileType, OpenOptions};
 use std::io::{Read, Write};
 use std::path::Path;
 
-use super::exit::Failure;
+use super::exit::{Failure, OutFault, reason};
 use super::output;
 use crate::session::{OnDisk, is_own_stream, kind_of, open_to_read, write_whole};
 
@@ -14,15 +14,12 @@ const MAX_BYTES: u64 = 4 << 20;
 /// Prints a result, or writes it to a file; never over a session or a file of rules.
 pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
     let Some(out) = out else { return output::result(text) };
-    let refuse = |why: String| Failure::new(format!("{} {why}", out.display()));
+    let refuse = |why| Failure::Out { path: out.to_path_buf(), why };
     if is_same(out, session) {
-        return Err(refuse("is the session itself: name another file for --out".to_owned()));
+        return Err(refuse(OutFault::TheSession));
     }
     if let (Ok(to), Err(_)) = (fs::read_link(out), fs::metadata(out)) {
-        let to = to.display();
-        return Err(refuse(format!(
-            "is a link to {to}, and nothing is there: name another file for --out"
-        )));
+        return Err(refuse(OutFault::Dangling { to }));
     }
     let kind = fs::metadata(out).map(|about| about.file_type());
     if is_own_stream(out) || kind.as_ref().is_ok_and(is_letter_device) {
@@ -30,12 +27,10 @@ pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<
         return output::written(stream.and_then(|mut stream| stream.write_all(text.as_bytes())));
     }
     if kind.is_ok_and(|kind| !kind.is_file() && !kind.is_dir()) {
-        return Err(refuse("is no plain file: name another for --out".to_owned()));
+        return Err(refuse(OutFault::NotPlain));
     }
-    if let Some(work) = work_in(out) {
-        return Err(refuse(format!(
-            "is {work}, which is never written over: name another file for --out"
-        )));
+    if let Some(what) = work_in(out) {
+        return Err(refuse(OutFault::Work { what }));
     }
     match write_whole(out, |file| file.write_all(text.as_bytes())) {
         Ok(OnDisk::Safe) => Ok(()),
@@ -43,11 +38,11 @@ pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<
             output::message(&format!(
                 "{} is written, but not yet safe against a power cut: {}.",
                 out.display(),
-                output::reason(&error)
+                reason(&error)
             ));
             Ok(())
         }
-        Err(error) => Err(refuse(format!("can't be written: {}", output::reason(&error)))),
+        Err(error) => Err(refuse(OutFault::Unwritten(error))),
     }
 }
 

@@ -24,22 +24,8 @@ pub(super) fn result(text: &str) -> Result<(), Failure> {
 /// As [`result`].
 pub(super) fn written(done: io::Result<()>) -> Result<(), Failure> {
     match done {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::new(format!(
-            "the result can't be written: {}. What was written of it is not whole.",
-            reason(&error)
-        ))),
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Err(Failure::Unwritten(error)),
         _ => Ok(()),
-    }
-}
-
-/// Why nothing can be written, in words that don't speak of a temporary file behind the scenes.
-pub(super) fn reason(error: &io::Error) -> String {
-    match error.kind() {
-        ErrorKind::NotFound => "there is no such folder".to_owned(),
-        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
-        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
-        _ => error.to_string(),
     }
 }
 
@@ -65,7 +51,7 @@ fn write(out: &mut dyn Write, text: &str) -> io::Result<()> {
 /// A result in JSON, as lines of text.
 pub(super) fn json(value: &impl Serialize) -> Result<String, Failure> {
     serde_json::to_string_pretty(value)
-        .map_err(|error| Failure::new(format!("the result can't be written as JSON: {error}")))
+        .map_err(|error| Failure::Internal { doing: "writing JSON", error: error.into() })
 }
 
 /// The same JSON, with letters that could drive a terminal written as escapes: they only stand

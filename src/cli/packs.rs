@@ -11,7 +11,7 @@ use crate::rules::{Loaded, Pack, PackSource, Severity, load, load_to_walk};
 /// The packs named by the options, lowest first.
 pub(super) fn sources(options: &StackOptions) -> Result<Vec<PackSource>, Failure> {
     if options.only && options.packs.is_empty() {
-        return Err(Failure::new("--only leaves no rules at all: add --pack DIR"));
+        return Err(Failure::NoPack);
     }
     let built_in = (!options.only).then_some(PackSource::BuiltIn);
     let folders = options.packs.iter().cloned().map(PackSource::Folder);
@@ -25,7 +25,7 @@ pub(super) fn with_folder(
 ) -> Result<Loaded, Failure> {
     let mut sources = sources(options)?;
     sources.extend(folder.map(|folder| PackSource::Folder(folder.to_path_buf())));
-    load(&sources).map_err(|error| Failure::new(error.to_string()))
+    load(&sources).map_err(Failure::Packs)
 }
 
 /// What a command needs until its process ends. Thousands of small pieces to give back one by one would
@@ -36,8 +36,7 @@ pub(super) fn to_the_end<T>(value: T) -> &'static T {
 
 /// A pack to walk. A faulty one is drawn and refused.
 pub(super) fn sound(options: &StackOptions) -> Result<&'static Pack, Failure> {
-    let loaded =
-        load_to_walk(&sources(options)?).map_err(|error| Failure::new(error.to_string()))?;
+    let loaded = load_to_walk(&sources(options)?).map_err(Failure::Packs)?;
     let loaded = to_the_end(loaded);
     if !loaded.faults.any_error() {
         return Ok(&loaded.pack);
@@ -47,7 +46,7 @@ pub(super) fn sound(options: &StackOptions) -> Result<&'static Pack, Failure> {
             output::drawn(drawn);
         }
     }
-    Err(Failure::new("the rules can't be used: mend what is marked above"))
+    Err(Failure::FaultyRules)
 }
 
 /// Whether messages may be coloured. `NO_COLOR` counts when it isn't empty (no-color.org).

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::arguments::{RecheckOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::interviewing::{Kept, finish, screen};
-use super::opening::{refused, rounds, say_warning};
+use super::opening::{rounds, say_warning};
 use super::{output, packs};
 use crate::interview::{Round, due_after_repair, fold};
 use crate::rules::Pack;
@@ -15,7 +15,7 @@ use crate::terminal::{Ended, Scope, Screen, Talk, choose_repair};
 pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
     let mut screen = screen()?;
-    let mut file = SessionFile::open(&options.session).map_err(|error| refused(&error))?;
+    let mut file = SessionFile::open(&options.session).map_err(Failure::Session)?;
     let mut rounds = rounds(&mut file, pack)?;
     if !goes_on(pack, &rounds)
         && let Some(exit) = open_round(&mut screen, pack, &mut file, &mut rounds)?
@@ -43,11 +43,7 @@ fn open_round(
     rounds: &mut Vec<Round>,
 ) -> Result<Option<Exit>, Failure> {
     if file.session.is_full() {
-        return Err(Failure::new(format!(
-            "{} holds as many rounds as a session can. Begin a new one with `boostwright ask FILE`; \
-             this one stays as it is.",
-            file.path().display()
-        )));
+        return Err(Failure::FullSession { path: file.path().to_path_buf() });
     }
     let state = fold(pack, rounds, None);
     let repair = match choose_repair(screen, &state) {
@@ -62,7 +58,7 @@ fn open_round(
         }
     };
     file.session.open_round(pack.repairs.id(repair));
-    file.save().map_err(|error| refused(&error))?;
+    file.save().map_err(Failure::Session)?;
     say_warning(file);
     rounds.push(Round { repair: Some(repair), ..Round::default() });
     Ok(None)

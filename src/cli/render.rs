@@ -34,7 +34,7 @@ pub(super) fn columns() -> usize {
 /// Where the program itself failed on the way.
 pub(super) fn exit(conclusion: &Conclusion) -> Result<Exit, Failure> {
     match &conclusion.internal_error {
-        Some(error) => Err(Failure::new(error)),
+        Some(error) => Err(Failure::Inference(error.clone())),
         None if conclusion.contradiction.is_some() => Ok(Exit::Failed),
         None => Ok(Exit::Done),
     }

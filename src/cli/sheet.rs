@@ -18,7 +18,7 @@ pub(super) fn run(options: &SheetOptions, stack: &StackOptions) -> Result<Exit, 
     let text = sheet_text(&state, &plan(&state), (&name, session.car.as_deref()), PAGE);
     deliver(&clean(&text), options.out.as_deref(), &options.session)?;
     match state.internal_error() {
-        Some(error) => Err(Failure::new(error.to_string())),
+        Some(error) => Err(Failure::Inference(error.to_string())),
         None => Ok(Exit::Done),
     }
 }

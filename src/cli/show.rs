@@ -11,7 +11,6 @@ use crate::interview::{Round, fold};
 use crate::report::conclude;
 use crate::report::model::Conclusion;
 use crate::rules::Pack;
-use crate::terminal::clean;
 
 pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -32,9 +31,5 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
 fn suppose(texts: &[String], round: Option<&mut Round>, pack: &Pack) -> Result<(), Failure> {
     let Some(round) = round.filter(|_| !texts.is_empty()) else { return Ok(()) };
     let supposed = answers(texts)?;
-    round.read_answers(pack, &supposed).map_err(|refused| {
-        let refused: Vec<String> = refused.iter().map(ToString::to_string).collect();
-        Failure::new(clean(&format!("This can't be supposed:\n{}", refused.join("\n"))))
-    })?;
-    Ok(())
+    round.read_answers(pack, &supposed).map_err(Failure::NotSupposed)
 }

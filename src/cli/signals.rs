@@ -28,7 +28,7 @@ pub(super) fn told_to_end() -> Result<Arc<AtomicBool>, Failure> {
         sleep(PAUSE);
         nudge();
     })
-    .map_err(|error| Failure::new(format!("signals can't be caught: {error}")))?;
+    .map_err(Failure::Signals)?;
     Ok(flag)
 }
 

@@ -15,8 +15,9 @@ pub use check::{
 };
 pub use evaluate::{EvalError, Input, InputValue, Kleene, Logic, UncertainInput, truth};
 pub use syntax::{
-    Argument, Arithmetic, Comparison, Expression, Fault, Form, Headline, MAX_BYTES, MAX_NESTING,
-    MAX_TOKENS, Mark, Printer, RESERVED, Span, Spread, draw, on_letters, parse, shortened,
+    Argument, Arithmetic, Clash, Comparison, Expression, Fault, Form, Found, Headline, MAX_BYTES,
+    MAX_NESTING, MAX_TOKENS, Mark, Mistake, Printer, RESERVED, Span, Spread, draw, on_letters,
+    parse, shortened,
 };
 pub use uncertainty::{
     Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS,

@@ -49,86 +49,106 @@ pub enum ReadError {
     BelowAbsoluteZero { given: String },
 }
 
-impl fmt::Display for ReadError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Empty => f.write_str("nothing was typed: write a number with its unit"),
+impl ReadError {
+    /// What is wrong.
+    #[must_use]
+    pub fn message(&self) -> String {
+        self.told().0
+    }
+
+    /// The way out.
+    #[must_use]
+    pub fn help(&self) -> String {
+        self.told().1
+    }
+
+    /// What is wrong, and the way out.
+    fn told(&self) -> (String, String) {
+        let (message, help): (String, &str) = match self {
+            Self::Empty => ("nothing was typed".to_owned(), "write a number with its unit"),
             Self::TooLong { limit } => {
-                write!(f, "this is longer than {limit} letters: write a number with its unit")
+                (format!("this is longer than {limit} letters"), "write a number with its unit")
             }
             Self::NoNumber { given } => {
-                write!(f, "there is no number in {given}: write it as 0.85 bar or 5/8 in")
+                (format!("there is no number in {given}"), "write it as 0.85 bar or 5/8 in")
             }
-            Self::TwoNumbers { given } => write!(
-                f,
-                "{given} holds more than one number: write one, with its uncertainty behind ± if \
-                 it is known, or repeated readings with ; between them"
+            Self::TwoNumbers { given } => (
+                format!("{given} holds more than one number"),
+                "write one, with its uncertainty behind ± if it is known, or repeated readings \
+                 with ; between them",
             ),
-            Self::TwoDecimalMarks { given } => write!(
-                f,
-                "{given} has two marks that could be the decimal one: leave out the one between \
-                 the thousands"
+            Self::TwoDecimalMarks { given } => (
+                format!("{given} has two marks that could be the decimal one"),
+                "leave out the one between the thousands",
             ),
             Self::NotFinite { given } => {
-                write!(f, "{given} is no number that could be measured: write one in digits")
+                (format!("{given} is no number that could be measured"), "write one in digits")
             }
-            Self::OutOfReach { given } => write!(
-                f,
-                "the number in {given} is too large or too near zero to be calculated with: look \
-                 at its exponent"
+            Self::OutOfReach { given } => (
+                format!(
+                    "the number in {given} is too large or too near zero to be calculated with"
+                ),
+                "look at its exponent",
             ),
             Self::OverZero { given } => {
-                write!(f, "{given} divides by zero: look at the lower number of the fraction")
+                (format!("{given} divides by zero"), "look at the lower number of the fraction")
             }
-            Self::TwoUnits { first, second } => {
-                write!(
-                    f,
-                    "there are two units, {first} and {second}: write the value in one of them"
-                )
-            }
-            Self::NoUnit { fault } => fault.fmt(f),
+            Self::TwoUnits { first, second } => (
+                format!("there are two units, {first} and {second}"),
+                "write the value in one of them",
+            ),
+            Self::NoUnit { fault } => return (fault.message(), fault.help()),
             Self::KindInUnit { given, unit, told, wanted } if told == wanted => {
-                write!(f, "{given}: it is {wanted} that is wanted anyway, write {unit} alone")
+                let help = format!("it is {wanted} that is wanted anyway, write {unit} alone");
+                return (given.clone(), help);
             }
-            Self::KindInUnit { given, unit, told, wanted } => write!(
-                f,
-                "{given} is {told}, wanted is {wanted}: work that out and write it in {unit} alone"
-            ),
+            Self::KindInUnit { given, unit, told, wanted } => {
+                let help = format!("work that out and write it in {unit} alone");
+                return (format!("{given} is {told}, wanted is {wanted}"), help);
+            }
             Self::MissingUnit { wanted } => {
-                write!(f, "the unit is missing: {wanted} is given in {}", unit_examples(*wanted))
+                let help = format!("{wanted} is given in {}", unit_examples(*wanted));
+                return ("the unit is missing".to_owned(), help);
             }
-            Self::WrongDimension { unit, given, wanted } => write!(
-                f,
-                "{unit} is a unit of {given}, wanted is {wanted}: give it in {}",
-                unit_examples(*wanted)
-            ),
-            Self::PointForDifference { unit, kelvin } => write!(
-                f,
-                "{unit} is a temperature on a scale, wanted is a difference: write it in K (this \
-                 would be {})",
-                as_difference(*kelvin)
-            ),
+            Self::WrongDimension { unit, given, wanted } => {
+                let help = format!("give it in {}", unit_examples(*wanted));
+                return (format!("{unit} is a unit of {given}, wanted is {wanted}"), help);
+            }
+            Self::PointForDifference { unit, kelvin } => {
+                let help = format!("write it in K (this would be {})", as_difference(*kelvin));
+                let message = format!("{unit} is a temperature on a scale, wanted is a difference");
+                return (message, help);
+            }
             Self::NegativeUncertainty { given } => {
-                write!(f, "the uncertainty in {given} is below zero: write it without the minus")
+                (format!("the uncertainty in {given} is below zero"), "write it without the minus")
             }
-            Self::ShareOfPoint { unit } => write!(
-                f,
-                "per cent of a temperature in {unit} means nothing, its zero being arbitrary: \
-                 write the uncertainty in K"
+            Self::ShareOfPoint { unit } => (
+                format!(
+                    "per cent of a temperature in {unit} means nothing, its zero being arbitrary"
+                ),
+                "write the uncertainty in K",
             ),
-            Self::UncertaintyAmongRepeats => f.write_str(
-                "repeated readings show their uncertainty themselves: leave out the ±, or write \
-                 one reading with it",
+            Self::UncertaintyAmongRepeats => (
+                "repeated readings show their uncertainty themselves".to_owned(),
+                "leave out the ±, or write one reading with it",
             ),
-            Self::BelowVacuum { given } => write!(
-                f,
-                "{given} is below vacuum, which no absolute pressure can be: a reading against \
-                 the air outside is a gauge pressure, add the pressure of the air to it"
+            Self::BelowVacuum { given } => (
+                format!("{given} is below vacuum, which no absolute pressure can be"),
+                "a reading against the air outside is a gauge pressure, add the pressure of the \
+                 air to it",
             ),
             Self::BelowAbsoluteZero { given } => {
-                write!(f, "{given} is below absolute zero (−273.15 °C): look at sign and unit")
+                (format!("{given} is below absolute zero (−273.15 °C)"), "look at sign and unit")
             }
-        }
+        };
+        (message, help.to_owned())
+    }
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (message, help) = self.told();
+        write!(f, "{message}: {help}")
     }
 }
 

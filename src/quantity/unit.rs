@@ -216,25 +216,37 @@ fn holds_point(text: &str) -> bool {
     text.split(['/', '(', ')', ' ', '^']).filter_map(find).any(|symbol| symbol.shift.is_some())
 }
 
+impl UnitError {
+    /// What is wrong.
+    #[must_use]
+    pub fn message(&self) -> String {
+        match self {
+            Self::Empty => "the unit is missing".to_owned(),
+            Self::Unknown { given, .. } => format!("{given} is no known unit"),
+            Self::SecondSlash { given } => format!("{given} has two strokes"),
+            Self::PointInProduct { given } => {
+                format!("{given} divides or multiplies by a temperature on a scale")
+            }
+        }
+    }
+
+    /// The way out.
+    #[must_use]
+    pub fn help(&self) -> String {
+        let help = match self {
+            Self::Empty => "write one, such as bar or mm",
+            Self::Unknown { nearest: Some(near), .. } => return format!("did you mean {near}?"),
+            Self::Unknown { .. } => "write one such as bar, mm, °C or J/(kg K)",
+            Self::SecondSlash { .. } => "write one, with brackets below it, as in J/(kg K)",
+            Self::PointInProduct { .. } => "write K in its place",
+        };
+        help.to_owned()
+    }
+}
+
 impl fmt::Display for UnitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Empty => f.write_str("the unit is missing: write one, such as bar or mm"),
-            Self::Unknown { given, nearest: Some(near) } => {
-                write!(f, "{given} is no known unit: did you mean {near}?")
-            }
-            Self::Unknown { given, nearest: None } => {
-                write!(f, "{given} is no known unit: write one such as bar, mm, °C or J/(kg K)")
-            }
-            Self::SecondSlash { given } => write!(
-                f,
-                "{given} has two strokes: write one, with brackets below it, as in J/(kg K)"
-            ),
-            Self::PointInProduct { given } => write!(
-                f,
-                "{given} divides or multiplies by a temperature on a scale: write K in its place"
-            ),
-        }
+        write!(f, "{}: {}", self.message(), self.help())
     }
 }
 

@@ -190,8 +190,30 @@ pub struct VerdictLine {
     /// Where the calculation did not hold: what it gives by all that is known now.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub forecast_now: Option<FigureLine>,
+    /// Why it can't be told, where it can't, and the same in words.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
+    pub because: Option<IncomparableCode>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because_text: Option<String>,
+}
+
+/// Why before and after a repair can't be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum IncomparableCode {
+    ConditionsDiffer,
+    NothingNew,
+    NotMeasuredTwice,
+}
+
+/// Why there is no number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GapCode {
+    /// Something it rests on is not known.
+    Unknown,
+    /// The calculation was refused.
+    Refused,
 }
 
 /// A finding that came with the last repair, and the cause that brings it most often.
@@ -339,7 +361,8 @@ pub struct NarrowingLine {
 pub struct RefusedLine {
     pub id: String,
     pub title: String,
-    /// Why the calculation was refused, or what is missing for it.
+    pub code: GapCode,
+    /// Why the calculation was refused, or what is missing for it, in words.
     pub reason: String,
 }
 
@@ -389,9 +412,11 @@ pub struct PointLine {
     pub value: Option<f64>,
     pub low: Option<f64>,
     pub high: Option<f64>,
-    /// Why there is no value.
+    /// Why there is no value, and that in words.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub because: Option<String>,
+    pub because: Option<GapCode>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub because_text: Option<String>,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -417,5 +442,19 @@ pub struct AnswerLine {
 pub struct InferenceLine {
     pub exact: bool,
     pub left_out: f64,
-    pub rests_on: String,
+    pub rests_on: InferenceCode,
+    /// The same in words.
+    pub rests_on_text: String,
+}
+
+/// What the probabilities rest on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum InferenceCode {
+    /// Nothing: the answers clash.
+    Contradiction,
+    AllSets,
+    Pairs,
+    /// Nothing: the program failed.
+    Failed,
 }

@@ -2,11 +2,11 @@
 
 use std::collections::HashSet;
 
-use super::fault::{Fault, Mark, Place as FaultPlace, Severity};
+use super::fault::{Code, Fault, LintFault, Mark, Place as FaultPlace, Severity};
 use super::link::order;
 use super::pack::Pack;
 use super::stack::{Entries, Stack, route};
-use super::table::{StepId, TypedIndex};
+use super::table::{CauseId, FindingId, StepId, TypedIndex};
 use super::yaml::RouteStep;
 use crate::formula::parse;
 
@@ -72,7 +72,7 @@ const EVERY_READER: &[&str] = &[
 fn spoils(fault: &Fault, sections: &[&str]) -> bool {
     let inside = match fault.place.route.as_slice() {
         // Which section a misspelt one is meant for is not looked at.
-        [_] if fault.code == "unknown-field" => true,
+        [_] if fault.code() == Code::UnknownField => true,
         [RouteStep::Key(section), ..] => sections.contains(&section.as_str()),
         _ => true,
     };
@@ -85,40 +85,27 @@ struct Lint<'a> {
     found: Vec<Fault>,
 }
 
-impl Lint<'_> {
+impl<'a> Lint<'a> {
+    /// Notes a fault at an entry's key.
     fn note<T>(
         &mut self,
-        severity: Severity,
-        code: &'static str,
-        entries: (&'static str, &Entries<T>),
+        (section, entries): (&'static str, &Entries<T>),
         id: &str,
-        message: String,
-        help: &str,
+        fault: impl FnOnce(String) -> LintFault,
     ) {
-        let (section, entries) = entries;
         let file = entries.get(id).map_or(0, |entry| entry.file);
-        self.found.push(Fault {
-            code,
-            severity,
-            message,
-            place: FaultPlace { file, route: route(section, id), mark: Mark::Key },
-            label: String::new(),
-            other: None,
-            help: help.to_owned(),
-        });
+        let place = FaultPlace { file, route: route(section, id), mark: Mark::Key };
+        self.found.push(Fault::new(fault(id.to_owned()), place));
     }
 
-    fn step(
-        &mut self,
-        severity: Severity,
-        code: &'static str,
-        step: StepId,
-        message: &str,
-        help: &str,
-    ) {
-        let id = self.pack.steps.id(step).to_owned();
-        let steps = &self.stack.steps;
-        self.note(severity, code, ("steps", steps), &id, format!("{id} {message}"), help);
+    fn step(&mut self, step: StepId, fault: impl FnOnce(String) -> LintFault) {
+        let (stack, pack) = (self.stack, self.pack);
+        self.note(("steps", &stack.steps), pack.steps.id(step), fault);
+    }
+
+    fn cause(&mut self, cause: CauseId, fault: impl FnOnce(String) -> LintFault) {
+        let (stack, pack) = (self.stack, self.pack);
+        self.note(("causes", &stack.causes), pack.causes.id(cause), fault);
     }
 
     fn goes_to(&self, step: StepId) -> impl Iterator<Item = StepId> + '_ {
@@ -136,13 +123,7 @@ impl Lint<'_> {
         }
         for step in self.pack.steps.indices() {
             if !reached.contains(&step) {
-                self.step(
-                    Severity::Warning,
-                    "unreachable-step",
-                    step,
-                    "is never reached",
-                    "let a complaint start there, or a step go there",
-                );
+                self.step(step, |step| LintFault::UnreachableStep { step });
             }
         }
     }
@@ -176,13 +157,7 @@ impl Lint<'_> {
             let on_it = told < MAX_LOOPS && comes_back(start, &next);
             if on_it {
                 told += 1;
-                self.step(
-                    Severity::Error,
-                    "idle-loop",
-                    StepId::from_index(start),
-                    "comes back to itself without asking anything",
-                    "let a step on the way ask, or go to conclude",
-                );
+                self.step(StepId::from_index(start), |step| LintFault::IdleLoop { step });
             }
         }
     }
@@ -191,13 +166,7 @@ impl Lint<'_> {
         for step in self.pack.steps.indices() {
             let branches = &self.pack.steps[step].then;
             match branches.iter().position(|branch| branch.when.is_none()) {
-                None => self.step(
-                    Severity::Warning,
-                    "dead-end",
-                    step,
-                    "goes nowhere where no branch holds",
-                    "end then: with a go: without when:",
-                ),
+                None => self.step(step, |step| LintFault::DeadEnd { step }),
                 Some(open) if open + 1 < branches.len() => self.shadowed(step),
                 Some(_) => {}
             }
@@ -216,32 +185,19 @@ impl Lint<'_> {
         let mut route = route("steps", id);
         route.extend([RouteStep::Key("then".to_owned()), RouteStep::Index(shadowed)]);
         route.push(RouteStep::Key(field.to_owned()));
-        self.found.push(Fault {
-            code: "shadowed-branch",
-            severity: Severity::Warning,
-            message: "this branch is never taken: the one before it always holds".to_owned(),
-            place: FaultPlace { file: entry.file, route, mark: Mark::Value },
-            label: String::new(),
-            other: None,
-            help: "put the branch without when: last".to_owned(),
-        });
+        let place = FaultPlace { file: entry.file, route, mark: Mark::Value };
+        self.found.push(Fault::new(LintFault::ShadowedBranch, place));
     }
 
     fn unweighed_findings(&mut self) {
-        let stack = self.stack;
+        let (stack, pack) = (self.stack, self.pack);
         let rule_out = self.read_by_fits();
-        for (finding, links) in self.pack.findings.indices().zip(self.pack.network.findings()) {
-            if links.links.is_empty() && !rule_out.contains(self.pack.findings.id(finding)) {
-                let id = self.pack.findings.id(finding).to_owned();
-                let message = format!("no cause brings {id}, so it decides nothing");
-                self.note(
-                    Severity::Warning,
-                    "unweighed-finding",
-                    ("findings", &stack.findings),
-                    &id,
-                    message,
-                    "name it under brings: of a cause",
-                );
+        for (finding, links) in pack.findings.indices().zip(pack.network.findings()) {
+            let id = pack.findings.id(finding);
+            if links.links.is_empty() && !rule_out.contains(id) {
+                self.note(("findings", &stack.findings), id, |finding| {
+                    LintFault::UnweighedFinding { finding }
+                });
             }
         }
     }
@@ -268,49 +224,29 @@ impl Lint<'_> {
     }
 
     fn unseen_causes(&mut self) {
-        let stack = self.stack;
         for (cause, brings) in self.pack.causes.indices().zip(self.brings()) {
             let seen = brings
                 .iter()
                 .any(|(finding, strength)| *strength > 0.0 && self.can_be_answered(*finding));
             if !seen {
-                let id = self.pack.causes.id(cause).to_owned();
-                let message = format!("no question can confirm {id}");
-                self.note(
-                    Severity::Warning,
-                    "unseen-cause",
-                    ("causes", &stack.causes),
-                    &id,
-                    message,
-                    "let it bring a finding that a question decides",
-                );
+                self.cause(cause, |cause| LintFault::UnseenCause { cause });
             }
         }
     }
 
     fn can_be_answered(&self, finding: usize) -> bool {
-        let place = super::table::FindingId::from_index(finding);
+        let place = FindingId::from_index(finding);
         !self.pack.findings[place].when.node.reads().is_empty()
     }
 
     fn unmended_causes(&mut self) {
-        let stack = self.stack;
         let repairs = self.pack.repairs.iter();
         let mended: HashSet<usize> = repairs
             .flat_map(|(_, repair)| repair.mends.iter().map(|cause| cause.index()))
             .collect();
         for cause in self.pack.causes.indices() {
             if !mended.contains(&cause.index()) {
-                let id = self.pack.causes.id(cause).to_owned();
-                let message = format!("no repair mends {id}");
-                self.note(
-                    Severity::Warning,
-                    "unmended-cause",
-                    ("causes", &stack.causes),
-                    &id,
-                    message,
-                    "name it under mends: of a repair",
-                );
+                self.cause(cause, |cause| LintFault::UnmendedCause { cause });
             }
         }
     }
@@ -323,14 +259,7 @@ impl Lint<'_> {
         }
         for (id, cause) in &stack.causes {
             if cause.written.source.as_ref().is_none_or(Vec::is_empty) {
-                self.note(
-                    Severity::Warning,
-                    "no-source",
-                    ("causes", &stack.causes),
-                    id,
-                    format!("{id} doesn't say where its numbers come from"),
-                    "add source: with a list of sources, even if it is memory",
-                );
+                self.note(("causes", &stack.causes), id, |cause| LintFault::NoSource { cause });
             }
         }
     }
@@ -345,23 +274,12 @@ impl Lint<'_> {
             })
             .collect();
         signatures.sort();
-        let stack = self.stack;
         for pair in signatures.windows(2) {
-            let [(first, a), (second, b)] = pair else { continue };
+            let [(first, other), (second, cause)] = pair else { continue };
             if first == second && !first.is_empty() {
-                let id = |index: usize| {
-                    self.pack.causes.id(super::table::CauseId::from_index(index)).to_owned()
-                };
-                let (a, b) = (id(*a), id(*b));
-                let message = format!("no question can tell {a} from {b}");
-                self.note(
-                    Severity::Warning,
-                    "twin-causes",
-                    ("causes", &stack.causes),
-                    &b,
-                    message,
-                    "give one of them a finding that the other doesn't bring",
-                );
+                let other = self.pack.causes.id(CauseId::from_index(*other)).to_owned();
+                let twins = |cause| LintFault::TwinCauses { cause, other };
+                self.cause(CauseId::from_index(*cause), twins);
             }
         }
     }
@@ -396,16 +314,10 @@ impl Lint<'_> {
         let stack = self.stack;
         for question in pack.questions.indices() {
             if !used.contains(&question.index()) {
-                let id = pack.questions.id(question).to_owned();
-                let message = format!("{id} is never asked: no step names it and nothing reads it");
-                self.note(
-                    Severity::Warning,
-                    "unasked-question",
-                    ("questions", &stack.questions),
-                    &id,
-                    message,
-                    "name it in a step, or let a finding read it",
-                );
+                let id = pack.questions.id(question);
+                self.note(("questions", &stack.questions), id, |question| {
+                    LintFault::UnaskedQuestion { question }
+                });
             }
         }
     }
@@ -423,14 +335,10 @@ impl Lint<'_> {
             let mut needed = moved.into_iter().chain(rigged).peekable();
             let Some((needs, _)) = needed.peek().copied() else { continue };
             if question.cautions.is_none() && !needed.any(|(_, told)| told) {
-                self.note(
-                    Severity::Warning,
-                    "dangerous-question",
-                    ("questions", &stack.questions),
-                    id,
-                    format!("{id} needs {needs}, and no caution goes with it"),
-                    "name what could hurt under cautions: here, or there; [] if nothing can",
-                );
+                let needs = needs.clone();
+                self.note(("questions", &stack.questions), id, |question| {
+                    LintFault::DangerousQuestion { question, needs }
+                });
             }
         }
     }

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use super::built_in;
 use super::digest::{self, digest};
-use super::fault::{Fault, Faults, FileText, Mark, Place, Severity};
+use super::fault::{Fault, Faults, FileText, Mark, Place, ShapeFault};
 use super::link::link;
 use super::lint::lint;
 use super::origin::{Origin, origins};
@@ -217,22 +217,14 @@ fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(
 
 /// A fault of a file that is no text, at its first bad byte.
 fn no_text(file: usize, bytes: &[u8], bad: usize) -> Fault {
-    let told = if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        ("the file is UTF-16, not UTF-8", "save it again as UTF-8")
+    let kind = if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
+        ShapeFault::Utf16
     } else if bytes.contains(&0) {
-        ("the file is no text", "take it out of the folder, or let it end in something else")
+        ShapeFault::Binary
     } else {
-        ("this letter is no UTF-8", "save the file again as UTF-8: editors call it encoding")
+        ShapeFault::NotUtf8
     };
-    Fault {
-        code: "no-text",
-        severity: Severity::Error,
-        message: told.0.to_owned(),
-        place: Place { file, route: Vec::new(), mark: Mark::Bytes(bad..bad + 1) },
-        label: "here".to_owned(),
-        other: None,
-        help: told.1.to_owned(),
-    }
+    Fault::new(kind, Place { file, route: Vec::new(), mark: Mark::Bytes(bad..bad + 1) })
 }
 
 /// As much of a file that is no text as is needed to show where: up to the bad line's end.

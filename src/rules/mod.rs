@@ -31,9 +31,12 @@ mod text;
 mod unreadable;
 pub mod written;
 pub mod yaml;
+mod yaml_writer;
 
+pub(crate) use fault::fault_table;
 pub use fault::{
-    Fault, Faults, FileText, MAX_DRAWN, Mark, Place as FaultPlace, Position, Severity,
+    Code, Fault, FaultKind, Faults, FileText, LinkFault, LintFault, MAX_DRAWN, Mark,
+    Place as FaultPlace, Position, Severity, ShapeFault, StackFault, Told,
 };
 pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};

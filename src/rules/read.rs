@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use super::explain::fields_at;
-use super::fault::{Fault, FileText, Mark, Place, Severity};
+use super::fault::{Fault, FileText, Mark, Place, ShapeFault};
 use super::shape::{FileKind, read_noting};
 use super::written::File;
 use super::yaml::{Places, Route, RouteStep};
@@ -74,29 +74,18 @@ fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
         let bad = |letter: &char| *letter != '\n' && *letter != '\t' && !is_tame(*letter);
         let steering = content.chars().find(|letter| bad(letter) && steers(*letter));
         let Some(letter) = steering.or_else(|| content.chars().find(bad)) else { continue };
-        let code = format!("U+{:04X}", u32::from(letter));
-        let (severity, message, help) = if steering.is_some() {
-            let message = format!("the letter {code} steers the screen and is no text");
-            (Severity::Error, message, "take it out")
-        } else {
-            let message = format!("the letter {code} is not seen, and is shown as \u{fffd}");
-            (Severity::Warning, message, "take it out; it may have come along with a copied text")
-        };
         // Written as an escape, it is the escape that is marked by the whole text.
         let raw = text.get(bytes.clone()).and_then(|raw| raw.find(letter));
         let mark = raw.map_or(bytes.clone(), |at| {
             let start = bytes.start + at;
             start..start + letter.len_utf8()
         });
-        faults.push(Fault {
-            code: if steering.is_some() { "steering-letter" } else { "unseen-letter" },
-            severity,
-            message,
-            place: Place { file, route: Vec::new(), mark: Mark::Bytes(mark) },
-            label: String::new(),
-            other: None,
-            help: help.to_owned(),
-        });
+        let kind = if steering.is_some() {
+            ShapeFault::SteeringLetter { letter }
+        } else {
+            ShapeFault::UnseenLetter { letter }
+        };
+        faults.push(Fault::new(kind, Place { file, route: Vec::new(), mark: Mark::Bytes(mark) }));
     }
     faults
 }
@@ -105,13 +94,6 @@ fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
 const MAX_UNTAME: usize = 20;
 
 fn empty(file: usize) -> Fault {
-    Fault {
-        code: "empty-file",
-        severity: Severity::Warning,
-        message: "the file holds no rules".to_owned(),
-        place: Place { file, route: Vec::new(), mark: Mark::Bytes(0..0) },
-        label: String::new(),
-        other: None,
-        help: "write a section into it, or delete the file".to_owned(),
-    }
+    let place = Place { file, route: Vec::new(), mark: Mark::Bytes(0..0) };
+    Fault::new(ShapeFault::EmptyFile, place)
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::fault::{Faults, Place, Position, Severity};
+use super::fault::{Faults, Place, Position, Severity, Told};
 
 /// One fault of a pack.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -58,18 +58,20 @@ impl Faults {
     #[must_use]
     pub fn records(&self) -> Vec<Record> {
         // The places of all marks in one go: to find one is to read its whole file.
+        let told: Vec<Told> = self.list.iter().map(|fault| fault.kind.told()).collect();
         let marks: Vec<Vec<(&Place, &str)>> = self
             .list
             .iter()
-            .map(|fault| {
+            .zip(&told)
+            .map(|(fault, told)| {
                 let other = fault.other.iter().map(|(place, label)| (place, label.as_str()));
-                std::iter::once((&fault.place, fault.label.as_str())).chain(other).collect()
+                std::iter::once((&fault.place, told.label.as_str())).chain(other).collect()
             })
             .collect();
         let mut positions =
             self.positions_of(marks.iter().flatten().map(|(place, _)| *place)).into_iter();
         let mut records = Vec::with_capacity(self.list.len());
-        for (fault, marks) in self.list.iter().zip(&marks) {
+        for ((fault, told), marks) in self.list.iter().zip(&told).zip(&marks) {
             let notes: Vec<Note> = marks
                 .iter()
                 .zip(&mut positions)
@@ -77,15 +79,15 @@ impl Faults {
                 .collect();
             let Some(own) = notes.first() else { continue };
             records.push(Record {
-                code: fault.code,
+                code: told.code.name(),
                 severity: match fault.severity {
                     Severity::Error => "error",
                     Severity::Warning => "warning",
                 },
-                headline: fault.message.clone(),
+                headline: told.message.clone(),
                 at: own.at.clone(),
                 notes: notes.into_iter().filter(|note| !note.text.is_empty()).collect(),
-                help: fault.help.clone(),
+                help: told.help.clone(),
             });
         }
         records

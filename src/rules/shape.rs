@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use serde::de::DeserializeOwned;
 
-use super::fault::{Fault, Mark, Place, Severity};
+use super::fault::{Fault, Mark, Place, ShapeFault, did_you_mean};
 use super::unreadable::unreadable_fault;
 use super::yaml::{Misread, Places, Route, RouteStep, Stop, Why, depth, places, read};
 use crate::formula::nearest;
@@ -130,6 +130,8 @@ fn note_banned(
     left_out: &mut Vec<Route>,
     faults: &mut Vec<Fault>,
 ) {
+    let place =
+        |bytes: &Range<usize>| Place { file, route: Vec::new(), mark: Mark::Bytes(bytes.clone()) };
     let mut told: Vec<&str> = Vec::new();
     for (bytes, what) in &found.banned {
         // Who writes one often writes many; the first of a kind says it all.
@@ -137,37 +139,14 @@ fn note_banned(
             continue;
         }
         told.push(what);
-        let help = match *what {
-            "a second document" => "take the line out: a file is one document",
-            "a tag" => "take it out; a text that starts with ! needs quotes",
-            "an anchor" => "write the value out; a text that starts with & needs quotes",
-            _ => "write the values out where they belong",
-        };
-        faults.push(Fault {
-            code: "banned-yaml",
-            severity: Severity::Error,
-            message: format!("{what} is not read in {}", kind.called),
-            place: Place { file, route: Vec::new(), mark: Mark::Bytes(bytes.clone()) },
-            label: String::new(),
-            other: None,
-            help: help.to_owned(),
-        });
+        let banned = ShapeFault::Banned { what, called: kind.called };
+        faults.push(Fault::new(banned, place(bytes)));
     }
     for (route, first, second) in found.repeated.iter().take(MAX_FAULTS) {
         let key = last_key(route).unwrap_or_default();
         left_out.push(route.clone());
-        faults.push(Fault {
-            code: "repeated-key",
-            severity: Severity::Error,
-            message: format!("{key} stands twice in one mapping"),
-            place: Place { file, route: Vec::new(), mark: Mark::Bytes(second.clone()) },
-            label: "the second".to_owned(),
-            other: Some((
-                Place { file, route: Vec::new(), mark: Mark::Bytes(first.clone()) },
-                "the first".to_owned(),
-            )),
-            help: "keep one of the two, or rename one".to_owned(),
-        });
+        let repeated = Fault::new(ShapeFault::RepeatedKey { key }, place(second));
+        faults.push(repeated.against(place(first), "the first"));
     }
 }
 
@@ -187,25 +166,13 @@ fn shape_fault(
         let what = if parent.is_empty() { kind.top_key } else { "field" };
         let (text, found) = read;
         let before = found.key(route).and_then(|key| text.get(..key.start)).unwrap_or("");
-        return Fault {
-            code: "unknown-field",
-            severity: Severity::Error,
-            message: format!("unknown {what} {key}"),
-            place: Place { file, route: route.clone(), mark: Mark::Key },
-            label: "not known".to_owned(),
-            other: None,
-            help: unknown_help(key, known, before),
-        };
+        let help = unknown_help(key, known, before);
+        let unknown = ShapeFault::UnknownField { what, key: key.to_owned(), help };
+        return Fault::new(unknown, Place { file, route: route.clone(), mark: Mark::Key });
     }
-    Fault {
-        code: "wrong-shape",
-        severity: Severity::Error,
-        message: in_our_words(message, kind.top_key),
-        place: Place { file, route: route.clone(), mark: Mark::Value },
-        label: "here".to_owned(),
-        other: None,
-        help: shape_help(kind, read, route, message),
-    }
+    let help = shape_help(kind, read, route, message);
+    let wrong = ShapeFault::WrongShape { message: in_our_words(message, kind.top_key), help };
+    Fault::new(wrong, Place { file, route: route.clone(), mark: Mark::Value })
 }
 
 fn unknown_help(key: &str, known: &[&str], before: &str) -> String {
@@ -219,10 +186,8 @@ fn unknown_help(key: &str, known: &[&str], before: &str) -> String {
         let help = "a text with a comma in it needs quotes between { and }: put it in quotes";
         return help.to_owned();
     }
-    match nearest(key, known.iter().copied()) {
-        Some(near) => format!("did you mean {near}?"),
-        None => format!("known here: {}", known.join(", ")),
-    }
+    let near = nearest(key, known.iter().copied());
+    did_you_mean(near, format!("known here: {}", known.join(", ")))
 }
 
 fn shape_help(

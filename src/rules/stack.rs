@@ -6,7 +6,7 @@ use std::collections::{HashMap, HashSet};
 
 use indexmap::IndexMap;
 
-use super::fault::{Fault, Mark, Place, Severity};
+use super::fault::{Fault, Mark, Place, StackFault};
 use super::read::ReadFile;
 use super::strengths::known_strength;
 use super::written as w;
@@ -112,15 +112,8 @@ fn head(files: &PackFiles, faults: &mut Vec<Fault>) -> w::Head {
     for (index, _) in heads {
         let place =
             |file| Place { file, route: vec![RouteStep::Key("pack".to_owned())], mark: Mark::Key };
-        faults.push(Fault {
-            code: "two-heads",
-            severity: Severity::Error,
-            message: "the pack has two heads".to_owned(),
-            place: place(index),
-            label: "the second".to_owned(),
-            other: Some((place(first), "the first".to_owned())),
-            help: "keep one pack: section in the whole folder".to_owned(),
-        });
+        let fault = Fault::new(StackFault::TwoHeads, place(index));
+        faults.push(fault.against(place(first), "the first"));
     }
     head.clone()
 }
@@ -178,15 +171,8 @@ impl Laying<'_> {
             self.replaced.insert(ASKING.to_owned());
             return;
         }
-        self.faults.push(Fault {
-            code: "unsaid-change",
-            severity: Severity::Error,
-            message: "asking: changes which questions the packs below ask".to_owned(),
-            place: Place { file: self.head_file, route: route("pack", ASKING), mark: Mark::Key },
-            label: String::new(),
-            other: None,
-            help: "take it out, or list asking under replaces in the head of your pack".to_owned(),
-        });
+        let place = Place { file: self.head_file, route: route("pack", ASKING), mark: Mark::Key };
+        self.faults.push(Fault::new(StackFault::UnsaidAsking, place));
     }
 
     fn report_unused_replacements(&mut self) {
@@ -195,27 +181,12 @@ impl Laying<'_> {
                 continue;
             }
             let known = self.owners.keys().map(String::as_str);
-            let help = nearest(id, known.filter(|known| *known != id)).map_or_else(
-                || "take it out of replaces, or give the entry".to_owned(),
-                |near| format!("take it out of replaces, or give the entry; did you mean {near}?"),
-            );
-            self.faults.push(Fault {
-                code: "nothing-replaced",
-                severity: Severity::Error,
-                message: format!("the pack says it replaces {id}, but doesn't"),
-                place: Place {
-                    file: self.head_file,
-                    route: vec![
-                        RouteStep::Key("pack".to_owned()),
-                        RouteStep::Key("replaces".to_owned()),
-                        RouteStep::Index(index),
-                    ],
-                    mark: Mark::Value,
-                },
-                label: String::new(),
-                other: None,
-                help,
-            });
+            let near = nearest(id, known.filter(|known| *known != id)).map(str::to_owned);
+            let mut route = route("pack", "replaces");
+            route.push(RouteStep::Index(index));
+            let place = Place { file: self.head_file, route, mark: Mark::Value };
+            self.faults
+                .push(Fault::new(StackFault::NothingReplaced { id: id.clone(), near }, place));
         }
     }
 }
@@ -229,17 +200,9 @@ impl Laying<'_> {
             self.replaced.insert(word.to_owned());
             return true;
         }
-        self.faults.push(Fault {
-            code: "unsaid-change",
-            severity: Severity::Error,
-            message: format!("{word} is a word that every pack knows, worth {worth}"),
-            place: Place { file, route: route("strengths", word), mark: Mark::Key },
-            label: "this would reweigh the packs below".to_owned(),
-            other: None,
-            help: format!(
-                "give a word of your own, or list {word} under replaces in the head of your pack"
-            ),
-        });
+        let place = Place { file, route: route("strengths", word), mark: Mark::Key };
+        self.faults
+            .push(Fault::new(StackFault::UnsaidStrength { word: word.to_owned(), worth }, place));
         false
     }
 }
@@ -281,30 +244,17 @@ impl Adding<'_, '_> {
         let laying = &mut *self.laying;
         if let Some(owner) = laying.owners.get(id) {
             let over = owner.layer < laying.layer;
-            if over && owner.section == section && laying.replaces.iter().any(|named| named == id) {
+            let replaceable = over && owner.section == section;
+            if replaceable && laying.replaces.iter().any(|named| named == id) {
                 laying.replaced.insert(id.to_owned());
             } else {
-                let help = if over && owner.section == section {
-                    "rename it, or list it under replaces in the head of your pack"
-                } else {
-                    "ids are unique in a pack, over all sections: rename one of them"
-                };
-                laying.faults.push(Fault {
-                    code: "repeated-id",
-                    severity: Severity::Error,
-                    message: format!("the id {id} is taken"),
-                    place: Place { file: self.file, route: route(section, id), mark: Mark::Key },
-                    label: "given again here".to_owned(),
-                    other: Some((
-                        Place {
-                            file: owner.file,
-                            route: route(owner.section, id),
-                            mark: Mark::Key,
-                        },
-                        format!("first given here, in {}", owner.section),
-                    )),
-                    help: help.to_owned(),
-                });
+                let key =
+                    |file, section| Place { file, route: route(section, id), mark: Mark::Key };
+                let repeated = StackFault::RepeatedId { id: id.to_owned(), replaceable };
+                laying.faults.push(Fault::new(repeated, key(self.file, section)).against(
+                    key(owner.file, owner.section),
+                    format!("first given here, in {}", owner.section),
+                ));
                 if owner.section != section {
                     laying.contested.push(id.to_owned());
                 }

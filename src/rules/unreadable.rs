@@ -3,8 +3,8 @@
 
 use std::ops::Range;
 
-use super::fault::{Fault, Mark, Place, Severity};
-use super::yaml::{MAX_DEPTH, Stop, Why};
+use super::fault::{Fault, Mark, Place, ShapeFault};
+use super::yaml::{Stop, Why};
 
 /// What is wrong, where, and the way out.
 struct Told {
@@ -22,12 +22,9 @@ impl Told {
 /// The fault of a file that can't be read as YAML.
 pub(super) fn unreadable_fault(file: usize, text: &str, stop: &Stop) -> Fault {
     let here = stop.at..stop.at + 1;
+    let place = |bytes| Place { file, route: Vec::new(), mark: Mark::Bytes(bytes) };
     let told = match &stop.why {
-        Why::TooDeep => {
-            let message =
-                format!("lists and mappings lie more than {MAX_DEPTH} deep in one another");
-            Told::new(message, here, "no rule needs that: take brackets out")
-        }
+        Why::TooDeep => return Fault::new(ShapeFault::TooDeep, place(here)),
         Why::Unclosed => {
             let bracket = text.get(here.clone()).unwrap_or("[");
             let (what, close) = if bracket == "{" { ("brace", "}") } else { ("bracket", "]") };
@@ -37,16 +34,8 @@ pub(super) fn unreadable_fault(file: usize, text: &str, stop: &Stop) -> Fault {
         }
         Why::Syntax(message) => syntax(text, stop.at, message),
     };
-    let deep = stop.why == Why::TooDeep;
-    Fault {
-        code: if deep { "deep-yaml" } else { "no-yaml" },
-        severity: Severity::Error,
-        message: format!("the file can't be read as YAML: {}", told.message),
-        place: Place { file, route: Vec::new(), mark: Mark::Bytes(told.bytes) },
-        label: if deep { String::new() } else { "the reader gave up here".to_owned() },
-        other: None,
-        help: told.help,
-    }
+    let Told { message, bytes, help } = told;
+    Fault::new(ShapeFault::NoYaml { message, help }, place(bytes))
 }
 
 fn syntax(text: &str, at: usize, message: &str) -> Told {

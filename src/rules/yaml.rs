@@ -1,4 +1,4 @@
-//! The one place that owns the YAML libraries. serde_yaml (archived by its author, no advisory
+//! The one place that reads with the YAML libraries. serde_yaml (archived by its author, no advisory
 //! against it) turns text into types; granit-parser tells where in the text each key and value
 //! stands, which is wanted only once a fault is drawn.
 
@@ -6,11 +6,9 @@ use std::collections::HashMap;
 use std::ops::Range;
 
 use granit_parser::{ErrorKind, Event, Parser, options};
-use serde::Serialize;
 use serde::de::DeserializeOwned;
-use serde_yaml::Value;
 
-use super::quoted::quoted;
+pub use super::yaml_writer::{WriteError, write};
 use crate::quantity::is_tame;
 
 /// One step of a route through a file.
@@ -106,114 +104,6 @@ pub(super) fn depth(text: &str) -> usize {
         most = most.max(open);
     }
     most
-}
-
-/// Writes a type as YAML text. A text with letters that are not tame stands in double quotes on one
-/// line: some of them end a line for one reader and not for another.
-///
-/// # Errors
-/// Where a value can't be written, in words.
-pub fn write<T: Serialize>(value: &T) -> Result<String, String> {
-    let value = serde_yaml::to_value(value).map_err(|error| error.to_string())?;
-    let mut out = String::new();
-    write_block(&value, 0, &mut out)?;
-    Ok(out)
-}
-
-/// Writes a mapping or list whose first entry starts at a column where the text stands already.
-fn write_block(value: &Value, column: usize, out: &mut String) -> Result<(), String> {
-    match value {
-        Value::Mapping(fields) if !fields.is_empty() => {
-            for (index, (key, value)) in fields.iter().enumerate() {
-                indent(if index > 0 { column } else { 0 }, out);
-                write_key(key, column, out)?;
-                match value {
-                    Value::Mapping(inner) if !inner.is_empty() => {
-                        out.push('\n');
-                        indent(column + 2, out);
-                        write_block(value, column + 2, out)?;
-                    }
-                    Value::Sequence(inner) if !inner.is_empty() => {
-                        out.push('\n');
-                        indent(column, out);
-                        write_block(value, column, out)?;
-                    }
-                    _ => out.push_str(&scalar(value, column)?),
-                }
-            }
-            Ok(())
-        }
-        Value::Sequence(items) if !items.is_empty() => {
-            for (index, item) in items.iter().enumerate() {
-                indent(if index > 0 { column } else { 0 }, out);
-                out.push('-');
-                let block = match item {
-                    Value::Mapping(inner) => !inner.is_empty(),
-                    Value::Sequence(inner) => !inner.is_empty(),
-                    _ => false,
-                };
-                if block {
-                    out.push(' ');
-                    write_block(item, column + 2, out)?;
-                } else {
-                    out.push_str(&scalar(item, column)?);
-                }
-            }
-            Ok(())
-        }
-        _ => {
-            out.push_str(scalar(value, column)?.trim_start());
-            Ok(())
-        }
-    }
-}
-
-fn indent(column: usize, out: &mut String) {
-    out.extend(std::iter::repeat_n(' ', column));
-}
-
-/// The longest key that readers take before a colon on its own line; YAML lets it be 1024.
-const MAX_KEY: usize = 128;
-
-fn write_key(key: &Value, column: usize, out: &mut String) -> Result<(), String> {
-    let Value::String(key) = key else { return Err("a key is no text".to_owned()) };
-    let written = if key.contains('\n') {
-        quoted(key)
-    } else {
-        scalar(&Value::String(key.clone()), column)?.trim().to_owned()
-    };
-    if written.len() > MAX_KEY {
-        out.push_str("? ");
-        out.push_str(&written);
-        out.push('\n');
-        indent(column, out);
-    } else {
-        out.push_str(&written);
-    }
-    out.push(':');
-    Ok(())
-}
-
-/// What has no entries of its own, from the space before it to the line's end; further lines of a text
-/// stand deeper than the column.
-fn scalar(value: &Value, column: usize) -> Result<String, String> {
-    if let Value::String(text) = value
-        && !text.chars().all(|letter| letter == '\n' || is_tame(letter))
-    {
-        return Ok(format!(" {}\n", quoted(text)));
-    }
-    let field = [("k", value)].into_iter().collect::<HashMap<_, _>>();
-    let written = serde_yaml::to_string(&field).map_err(|error| error.to_string())?;
-    let written = written.strip_prefix("k:").unwrap_or(&written);
-    let mut lines = written.lines();
-    let mut out = lines.next().unwrap_or_default().to_owned();
-    for line in lines {
-        out.push('\n');
-        indent(if line.is_empty() { 0 } else { column }, &mut out);
-        out.push_str(line);
-    }
-    out.push('\n');
-    Ok(out)
 }
 
 /// The library's message without the path before it and the place behind it.

@@ -1,10 +1,12 @@
 //! Several answers at once, given without prompts: all of them are taken, or none.
 
+use std::fmt;
+
 use indexmap::IndexMap;
 
 use super::kept::Session;
 use crate::formula::nearest;
-use crate::interview::Round;
+use crate::interview::{Refused, Round};
 use crate::rules::{Given, Pack};
 
 /// Answers to give, and answers to take back.
@@ -14,29 +16,53 @@ pub struct Change {
     pub dropped: Vec<String>,
 }
 
-/// What a change came to, in words.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Changed(pub Vec<String>);
+/// Something that a change did.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Done {
+    /// `round` counts from 1.
+    TakenBack {
+        id: String,
+        round: usize,
+    },
+    Kept {
+        id: String,
+        given: Given,
+    },
+    Changed {
+        id: String,
+        given: Given,
+    },
+}
+
+/// Why a change can't be made.
+#[derive(Debug, Clone, PartialEq)]
+pub enum NotChanged {
+    Refused(Refused),
+    GivenAndDropped { id: String },
+    NotGiven { id: String, near: Option<String> },
+}
 
 impl Change {
     /// Makes the change, once all of it is known to be sound.
     ///
     /// # Errors
     /// Everything that stands against it; the session is then as it was.
-    pub fn make(&self, session: &mut Session, pack: &Pack) -> Result<Changed, Vec<String>> {
-        let mut refused = Vec::new();
-        if let Err(answers) = Round::default().read_answers(pack, &self.given) {
-            refused.extend(answers.iter().map(ToString::to_string));
-        }
+    pub fn make(&self, session: &mut Session, pack: &Pack) -> Result<Vec<Done>, Vec<NotChanged>> {
+        let read = Round::default().read_answers(pack, &self.given);
+        let mut refused: Vec<NotChanged> =
+            read.err().into_iter().flatten().map(NotChanged::Refused).collect();
         let mut changed = session.clone();
         let mut done = Vec::new();
         for id in &self.dropped {
             if self.given.contains_key(id) {
-                refused.push(format!("{id}: either give it or take it back, not both"));
+                refused.push(NotChanged::GivenAndDropped { id: id.clone() });
             } else if let Some(round) = changed.take_back(id) {
-                done.push(format!("{id} taken back (it was given in round {})", round + 1));
+                done.push(Done::TakenBack { id: id.clone(), round: round + 1 });
             } else {
-                refused.push(not_given(session, id));
+                let rounds = session.rounds.iter();
+                let answers = rounds.flat_map(|round| round.answers.keys().map(String::as_str));
+                let near = nearest(id, answers).map(str::to_owned);
+                refused.push(NotChanged::NotGiven { id: id.clone(), near });
             }
         }
         if !refused.is_empty() {
@@ -49,21 +75,44 @@ impl Change {
             if let Some(setup) = asked.and_then(|asked| asked.setup) {
                 changed.put_back(pack.setups.id(setup), false);
             }
-            let verb = if before { "changed to" } else { "kept:" };
-            done.push(format!("{id} {verb} {}", in_words(given)));
+            let (id, given) = (id.clone(), given.clone());
+            done.push(if before { Done::Changed { id, given } } else { Done::Kept { id, given } });
         }
         *session = changed;
-        Ok(Changed(done))
+        Ok(done)
     }
 }
 
-fn not_given(session: &Session, id: &str) -> String {
-    let answers = session.rounds.iter().flat_map(|round| round.answers.keys().map(String::as_str));
-    match nearest(id, answers) {
-        Some(near) => format!("{id} was not answered: did you mean {near}?"),
-        None => format!("{id} was not answered, so there is nothing to take back"),
+impl fmt::Display for Done {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TakenBack { id, round } => {
+                write!(f, "{id} taken back (it was given in round {round})")
+            }
+            Self::Kept { id, given } => write!(f, "{id} kept: {}", in_words(given)),
+            Self::Changed { id, given } => write!(f, "{id} changed to {}", in_words(given)),
+        }
     }
 }
+
+impl fmt::Display for NotChanged {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused(refused) => refused.fmt(f),
+            Self::GivenAndDropped { id } => {
+                write!(f, "{id}: either give it or take it back, not both")
+            }
+            Self::NotGiven { id, near: Some(near) } => {
+                write!(f, "{id} was not answered: did you mean {near}?")
+            }
+            Self::NotGiven { id, near: None } => {
+                write!(f, "{id} was not answered, so there is nothing to take back")
+            }
+        }
+    }
+}
+
+impl std::error::Error for NotChanged {}
 
 fn in_words(given: &Given) -> String {
     match given {

@@ -4,6 +4,7 @@
 use serde::Deserialize;
 
 use super::error::Problem;
+use super::fault::SessionFault;
 use super::format::FORMAT;
 use super::kept::{MAX_ROUNDS, PackMark, Session, SessionRound};
 use super::migrate::migrate;
@@ -64,9 +65,7 @@ fn format_of(stamp: &Stamp) -> Result<Option<usize>, Problem> {
 }
 
 fn no_number() -> Fault {
-    let place = (vec![RouteStep::Key("format".to_owned())], Mark::Value);
-    let help = format!("write format: {FORMAT}, or delete the line if this is a file of answers");
-    fault("no-format", place, "the format is no whole number".to_owned(), &help)
+    fault(SessionFault::NoFormat, vec![RouteStep::Key("format".to_owned())], Mark::Value)
 }
 
 /// Names what stands in the wrong place, or is missing.
@@ -75,62 +74,35 @@ fn check(written: &Written, source: &Source, faults: &mut Vec<Fault>) {
         [("complaint", written.complaint.is_some()), ("answers", written.answers.is_some())]
     {
         if stands {
-            let place = (vec![RouteStep::Key(key.to_owned())], Mark::Key);
-            let message = format!("{key} stands beside the rounds");
-            faults.push(fault("misplaced", place, message, "move it into the round it belongs to"));
+            let route = vec![RouteStep::Key(key.to_owned())];
+            faults.push(fault(SessionFault::BesideTheRounds { key }, route, Mark::Key));
         }
     }
     let rounds = written.rounds.as_deref().unwrap_or_default();
     if rounds.is_empty() {
-        let help = "write complaint: with the id of a complaint, and answers: below it";
-        let place = (Vec::new(), Mark::Value);
-        faults.push(fault("no-round", place, "the file holds no round".to_owned(), help));
+        faults.push(fault(SessionFault::NoRound, Vec::new(), Mark::Value));
     }
     if rounds.len() > MAX_ROUNDS {
-        let message = format!("more than {MAX_ROUNDS} rounds");
-        let place = (source.route(MAX_ROUNDS, &[]), Mark::Value);
-        faults.push(fault("too-many-rounds", place, message, "start a new session"));
+        let route = source.route(MAX_ROUNDS, &[]);
+        faults.push(fault(SessionFault::TooManyRounds, route, Mark::Value));
     }
     for (number, round) in rounds.iter().enumerate().take(MAX_ROUNDS) {
-        if number == 0 {
-            check_first(round, source, faults);
-        } else {
-            check_later(round, number, source, faults);
+        let complaint = round.complaint.as_ref();
+        let aimless = complaint.is_none_or(|complaint| complaint.0.is_empty());
+        let first = number == 0;
+        let checks = [
+            (first && aimless, "complaint", SessionFault::NoComplaint),
+            (first && round.repair.is_some(), "repair", SessionFault::RepairInTheFirst),
+            (!first && complaint.is_some(), "complaint", SessionFault::ComplaintInALater),
+            (
+                !first && round.repair.is_none(),
+                "repair",
+                SessionFault::NoRepair { round: number + 1 },
+            ),
+        ];
+        for (_, key, kind) in checks.into_iter().filter(|(wrong, ..)| *wrong) {
+            faults.push(fault(kind, source.route(number, &[key]), Mark::Key));
         }
-    }
-}
-
-fn check_first(round: &WrittenRound, source: &Source, faults: &mut Vec<Fault>) {
-    if round.complaint.as_ref().is_none_or(|complaint| complaint.0.is_empty()) {
-        let place = (source.route(0, &["complaint"]), Mark::Key);
-        let message = "the first round has no complaint".to_owned();
-        faults.push(fault(
-            "no-complaint",
-            place,
-            message,
-            "write complaint: with the id of a complaint",
-        ));
-    }
-    if round.repair.is_some() {
-        let place = (source.route(0, &["repair"]), Mark::Key);
-        let message = "the first round comes before any repair".to_owned();
-        let help = "move the repair to a second round, with the answers given after it";
-        faults.push(fault("misplaced", place, message, help));
-    }
-}
-
-fn check_later(round: &WrittenRound, number: usize, source: &Source, faults: &mut Vec<Fault>) {
-    if round.complaint.is_some() {
-        let place = (source.route(number, &["complaint"]), Mark::Key);
-        let message = "only the first round has a complaint".to_owned();
-        let help = "delete it here; another complaint is another session";
-        faults.push(fault("misplaced", place, message, help));
-    }
-    if round.repair.is_none() {
-        let place = (source.route(number, &["repair"]), Mark::Key);
-        let message = format!("round {} names no repair", number + 1);
-        let help = "write repair: with the id of what was done before this round";
-        faults.push(fault("no-repair", place, message, help));
     }
 }
 

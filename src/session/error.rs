@@ -3,10 +3,11 @@
 use std::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::string::FromUtf8Error;
 
 use super::format::FORMAT;
 use crate::quantity::tamed;
-use crate::rules::Faults;
+use crate::rules::{Fault, Faults};
 
 /// A problem with the file at a path.
 #[derive(Debug)]
@@ -52,7 +53,7 @@ pub enum Problem {
     },
     /// The program could not read again what it would write.
     Unreadable {
-        why: String,
+        why: NotReadBack,
     },
     /// It is saved, but a power cut may still take it: a warning.
     Unsynced {
@@ -67,6 +68,21 @@ pub enum Problem {
         error: io::Error,
     },
 }
+
+/// Why the program could not read again what it would write. But for the first it can't happen.
+#[derive(Debug)]
+pub enum NotReadBack {
+    TooLarge,
+    Unwritten(io::Error),
+    NotText(FromUtf8Error),
+    /// A text in it would come back as another.
+    Otherwise,
+    Faulty(Faults),
+}
+
+/// What is asked of the person where the program itself is at fault.
+pub const REPORT: &str =
+    "This is a fault of boostwright itself: please report it, with what you did.";
 
 impl SessionError {
     pub(super) fn new(path: &Path, problem: Problem) -> Self {
@@ -137,7 +153,10 @@ impl SessionError {
                 tamed(&lock.display().to_string())
             ),
             Problem::Unreadable { why } => {
-                format!("{path} was not saved: {}. {UNTOUCHED}", tamed(why))
+                let report = if matches!(why, NotReadBack::TooLarge) { "" } else { REPORT };
+                let said =
+                    format!("{path} was not saved: {}. {UNTOUCHED}", tamed(&why.to_string()));
+                format!("{said} {report}").trim_end().to_owned()
             }
             Problem::Unsynced { error } => format!(
                 "{path} is saved, but not yet safe against a power cut: {}. Look after the disk, \
@@ -201,4 +220,34 @@ impl fmt::Display for SessionError {
     }
 }
 
-impl std::error::Error for SessionError {}
+impl std::error::Error for SessionError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        match &self.problem {
+            Problem::Unsynced { error }
+            | Problem::Read { error }
+            | Problem::Save { error }
+            | Problem::Unreadable { why: NotReadBack::Unwritten(error) } => Some(error),
+            Problem::Unreadable { why: NotReadBack::NotText(error) } => Some(error),
+            _ => None,
+        }
+    }
+}
+
+impl fmt::Display for NotReadBack {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge => write!(
+                f,
+                "it would be larger than {MAX_MIB} MiB, which is not read again; shorten what \
+                 it says of the car, or begin a new session"
+            ),
+            Self::Unwritten(error) => error.fmt(f),
+            Self::NotText(error) => error.fmt(f),
+            Self::Otherwise => f.write_str("a text in it would come back as another"),
+            Self::Faulty(faults) => {
+                let first = faults.list.first().map(Fault::message).unwrap_or_default();
+                write!(f, "it could not be read again ({first})")
+            }
+        }
+    }
+}

@@ -5,7 +5,7 @@ use std::io::{self, ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use super::check::session_from;
-use super::error::{MAX_MIB, Problem, SessionError};
+use super::error::{MAX_MIB, NotReadBack, Problem, SessionError};
 use super::kept::{PackMark, Session};
 use super::lock::{Lock, LockError};
 use super::plain::{NotOpened, open_to_read};
@@ -147,23 +147,18 @@ pub fn read_session_text(name: &str, text: String) -> Result<(Session, Source), 
 /// A session as text that was seen to read back as the very same: whatever the writer does to a text
 /// nobody foresaw, it is noticed before the old file is gone.
 fn text_of_session(session: &Session) -> Result<String, Problem> {
-    let unreadable = |why: String| Problem::Unreadable { why };
+    let unreadable = |why| Problem::Unreadable { why };
     let mut bytes = Vec::new();
-    write_session(session, &mut bytes).map_err(|error| unreadable(error.to_string()))?;
+    write_session(session, &mut bytes)
+        .map_err(|error| unreadable(NotReadBack::Unwritten(error)))?;
     if bytes.len() as u64 > MAX_BYTES {
-        return Err(unreadable(format!(
-            "it would be larger than {MAX_MIB} MiB, which is not read again; shorten what it \
-             says of the car, or begin a new session"
-        )));
+        return Err(unreadable(NotReadBack::TooLarge));
     }
-    let text = String::from_utf8(bytes).map_err(|error| unreadable(error.to_string()))?;
+    let text = String::from_utf8(bytes).map_err(|error| unreadable(NotReadBack::NotText(error)))?;
     match session_from("", text.clone()) {
         Ok((read, _)) if read == *session => Ok(text),
-        Ok(_) => Err(unreadable("a text in it would come back as another".to_owned())),
-        Err(Problem::Faulty { faults }) => {
-            let first = faults.list.first().map_or("it is no session", |fault| &fault.message);
-            Err(unreadable(format!("it could not be read again ({first})")))
-        }
+        Ok(_) => Err(unreadable(NotReadBack::Otherwise)),
+        Err(Problem::Faulty { faults }) => Err(unreadable(NotReadBack::Faulty(faults))),
         Err(problem) => Err(problem),
     }
 }

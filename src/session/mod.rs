@@ -6,6 +6,7 @@
 mod change;
 mod check;
 mod error;
+mod fault;
 mod file;
 mod format;
 mod kept;
@@ -19,8 +20,9 @@ mod take;
 mod whole;
 mod written;
 
-pub use change::{Change, Changed};
-pub use error::{Problem, SessionError};
+pub use change::{Change, Done, NotChanged};
+pub use error::{NotReadBack, Problem, REPORT, SessionError};
+pub use fault::SessionFault;
 pub use file::{SessionFile, read_session, read_session_text};
 pub use format::FORMAT;
 pub use kept::{PackMark, Session, SessionRound};

@@ -1,7 +1,8 @@
 //! The text that a session was read from, so that what is wrong in it can be shown where it stands.
 
+use super::fault::SessionFault;
 use crate::rules::yaml::{Route, RouteStep};
-use crate::rules::{Fault, FaultPlace, FileText, Mark, Severity};
+use crate::rules::{Fault, FaultPlace, FileText, Mark};
 
 /// The text a session was read from.
 #[derive(Debug, Clone)]
@@ -30,19 +31,6 @@ impl Source {
 }
 
 /// A fault of the one file that a session is read from.
-pub(super) fn fault(
-    code: &'static str,
-    (route, mark): (Route, Mark),
-    message: String,
-    help: &str,
-) -> Fault {
-    Fault {
-        code,
-        severity: Severity::Error,
-        message,
-        place: FaultPlace { file: 0, route, mark },
-        label: String::new(),
-        other: None,
-        help: help.to_owned(),
-    }
+pub(super) fn fault(kind: SessionFault, route: Route, mark: Mark) -> Fault {
+    Fault::new(kind, FaultPlace { file: 0, route, mark })
 }

@@ -2,6 +2,7 @@
 //! file. With the rules the session was held with that is a mistake in the file; with other rules
 //! it may be their doing: the session goes on, and what they don't know stays in the file.
 
+use super::fault::SessionFault;
 use super::kept::{Session, SessionRound};
 use super::source::{Source, fault};
 use crate::formula::nearest;
@@ -68,7 +69,7 @@ impl Taker<'_> {
             }
         }
         if let Err(refused) = round.read_answers(self.pack, &written.answers) {
-            let faults = refused.iter().map(|refused| refusal(self.source, number, refused));
+            let faults = refused.into_iter().map(|refused| refusal(self.source, number, refused));
             self.faults.extend(faults);
         }
         // A set-up that these rules don't know is none that they could list.
@@ -77,23 +78,24 @@ impl Taker<'_> {
         round
     }
 
-    fn unknown(&mut self, (round, what): (usize, &str), id: &str, known: Vec<&str>) {
-        let help = match nearest(id, known.iter().copied()) {
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("known are: {}", known.join(", ")),
-        };
-        let place = (self.source.route(round, &[what]), Mark::Value);
-        let message = format!("{id} is no {what} of these rules");
-        self.faults.push(fault("unknown-name", place, message, &help));
+    fn unknown(&mut self, (round, what): (usize, &'static str), id: &str, known: Vec<&str>) {
+        let near = nearest(id, known.iter().copied()).map(str::to_owned);
+        let known = known.into_iter().map(str::to_owned).collect();
+        let unknown = SessionFault::UnknownName { id: id.to_owned(), what, near, known };
+        self.faults.push(fault(unknown, self.source.route(round, &[what]), Mark::Value));
     }
 }
 
-fn refusal(source: &Source, round: usize, refused: &Refused) -> Fault {
-    let (id, mark, code) = match refused {
-        Refused::NoSuchQuestion { id, .. } => (id, Mark::Key, "unknown-name"),
-        Refused::Answer { id, .. } => (id, Mark::Value, "no-answer"),
-    };
-    let place = (source.route(round, &["answers", id]), mark);
-    let help = "mend the line, or delete it: the question is then asked again";
-    fault(code, place, refused.to_string(), help)
+fn refusal(source: &Source, round: usize, refused: Refused) -> Fault {
+    let route = |id| source.route(round, &["answers", id]);
+    match &refused {
+        Refused::NoSuchQuestion { id, .. } => {
+            let route = route(id);
+            fault(SessionFault::UnknownQuestion { refused }, route, Mark::Key)
+        }
+        Refused::Answer { id, .. } => {
+            let route = route(id);
+            fault(SessionFault::NoAnswer { refused }, route, Mark::Value)
+        }
+    }
 }

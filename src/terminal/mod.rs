@@ -12,7 +12,7 @@
 mod dialogue;
 mod screen;
 
-pub use dialogue::answer_store::AnswerStore;
+pub use dialogue::answer_store::{AnswerStore, NotKept};
 pub use dialogue::complaint::choose_complaints;
 pub use dialogue::conversation::Finish;
 pub use dialogue::lead_words::summary;

@@ -51,7 +51,7 @@ fn codes(what: &str, text: &str) -> Vec<&'static str> {
         let (_folder, loaded) = checked_text(text);
         let drawn = loaded.faults.draw(false);
         assert!(!drawn.is_empty(), "{what}");
-        loaded.faults.list.iter().map(|fault| fault.code).collect()
+        loaded.faults.list.iter().map(|fault| fault.code().name()).collect()
     })
 }
 

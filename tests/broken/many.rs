@@ -66,7 +66,7 @@ fn a_file_that_is_no_yaml_does_not_hide_what_is_wrong_in_another() {
     let rules = with(&[("start: look", "start: lok")]).into_bytes();
     let (_folder, loaded) =
         checked(&[("a.yaml", b"questions: [".to_vec()), ("b.yaml", rules), ("c.yaml", vec![0xff])]);
-    let codes: Vec<&str> = loaded.faults.list.iter().map(|fault| fault.code).collect();
+    let codes: Vec<&str> = loaded.faults.list.iter().map(|fault| fault.code().name()).collect();
     assert_eq!(codes, ["no-text", "no-yaml", "unknown-name"]);
 }
 
@@ -88,4 +88,15 @@ fn no_more_is_shown_than_anyone_mends_at_once() {
     let (_folder, loaded) = checked_text(&format!("causes:\n{wrong}"));
     assert_eq!(loaded.faults.draw(false).len(), MAX_DRAWN);
     assert!(loaded.faults.any_error());
+}
+
+#[test]
+fn minutes_are_read_as_any_amount_of_time_is() {
+    for (written, minutes) in [("10", 10.0), ("10 min", 10.0), ("1 h", 60.0), ("90 s", 1.5)] {
+        let repair = format!("mends: [hose_leaks]\n    minutes: {written}");
+        let (_folder, loaded) = checked_text(&with(&[("mends: [hose_leaks]", &repair)]));
+        assert!(loaded.faults.list.is_empty(), "{written}: {:?}", loaded.faults.list);
+        let repair = loaded.pack.repairs.find("new_hose").unwrap();
+        assert_eq!(loaded.pack.repairs[repair].minutes, minutes, "{written}");
+    }
 }

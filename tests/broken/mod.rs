@@ -3,6 +3,7 @@
 //! `culprits.yaml` what must be marked.
 
 mod bench;
+mod codes;
 mod hostile;
 mod many;
 mod packs;

@@ -14,9 +14,9 @@ use super::bench::{Told, checked, told};
 const PACKS: &str = "tests/broken/packs";
 
 /// For each pack the messages in order, each as a code and the text above its carets.
-type Culprits = BTreeMap<String, Vec<BTreeMap<String, String>>>;
+pub(super) type Culprits = BTreeMap<String, Vec<BTreeMap<String, String>>>;
 
-fn culprits() -> Culprits {
+pub(super) fn culprits() -> Culprits {
     read(&fs::read_to_string("tests/broken/culprits.yaml").unwrap()).unwrap()
 }
 

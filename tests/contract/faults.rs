@@ -50,7 +50,7 @@ fn found(pack: &str) -> Vec<(usize, &'static str, bool)> {
     let places = faults.positions().into_iter();
     let mut found: Vec<(usize, &'static str, bool)> = places
         .zip(&faults.list)
-        .map(|(place, fault)| (place.line, fault.code, fault.severity == Severity::Error))
+        .map(|(place, fault)| (place.line, fault.code().name(), fault.severity == Severity::Error))
         .collect();
     found.sort_unstable();
     found.dedup();
@@ -96,7 +96,7 @@ fn every_fault_is_found_at_once() {
 fn a_formula_with_a_comma_between_braces_is_told_to_stand_in_quotes() {
     let pack = format!("{PACK}workings:\n  most: {{formula: max(peak, 1 bar)}}\n");
     let faults = Bench::new(&pack).loaded().faults;
-    let help = faults.list.iter().map(|fault| fault.help.as_str());
+    let help = faults.list.iter().map(|fault| fault.help());
     assert!(help.clone().any(|help| help.contains("put it in quotes")), "{:?}", faults.list);
     let pack = pack.replace("max(peak, 1 bar)", "\"max(peak, 1 bar)\"");
     assert_eq!(found(&pack), found(PACK));

@@ -189,7 +189,7 @@ fn without(field: &str) -> String {
 fn errors(pack: &str) -> Vec<String> {
     let faults = Bench::new(pack).loaded().faults;
     let errors = faults.list.iter().filter(|fault| fault.severity == Severity::Error);
-    errors.map(|fault| fault.message.clone()).collect()
+    errors.map(|fault| fault.message()).collect()
 }
 
 const EXPECTED: &str = "workings:\n  expected:\n    formula: peak - over\n";

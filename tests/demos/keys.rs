@@ -109,3 +109,32 @@ fn later_rounds_have_a_verdict_and_the_first_has_none() {
         assert_eq!(verdict.map_or(Vec::new(), |verdict| missing(verdict, &keys)), [""; 0], "{at}");
     }
 }
+
+/// Every text under a key that holds a code, however deep.
+fn codes(value: &Value, found: &mut Vec<String>) {
+    const KEYS: [&str; 7] = ["rests_on", "because", "code", "kind", "verdict", "told", "band_from"];
+    match value {
+        Value::Array(entries) => entries.iter().for_each(|entry| codes(entry, found)),
+        Value::Object(fields) => {
+            for (key, entry) in fields {
+                match entry.as_str() {
+                    Some(text) if KEYS.contains(&&**key) => found.push(text.to_owned()),
+                    _ => codes(entry, found),
+                }
+            }
+        }
+        _ => {}
+    }
+}
+
+#[test]
+fn what_a_script_decides_by_is_a_code_and_no_sentence() {
+    let mut found = Vec::new();
+    for one in conclusions() {
+        codes(&one.json, &mut found);
+        assert!(one.json["inference"]["rests_on_text"].as_str().unwrap().contains(' '));
+    }
+    let is_code =
+        |text: &&String| text.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_');
+    assert!(found.len() > 100 && found.iter().all(|text| is_code(&text)), "{found:?}");
+}

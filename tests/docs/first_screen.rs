@@ -3,7 +3,7 @@
 use boostwright::interview::{Round, fold, read_answer};
 use boostwright::report::{conclude, text};
 use boostwright::rules::{AnswerForm, Given, Pack, PackSource, Question, load};
-use boostwright::terminal::{AnswerStore, Scope, Script, Talk, clean_line};
+use boostwright::terminal::{AnswerStore, NotKept, Scope, Script, Talk, clean_line};
 
 use super::markdown::blocks;
 use crate::project;
@@ -32,11 +32,11 @@ const ANSWERS: [(&str, &str); 15] = [
 struct Nowhere;
 
 impl AnswerStore for Nowhere {
-    fn keep(&mut self, _: &str, _: &Given, _: bool) -> Result<(), String> {
+    fn keep(&mut self, _: &str, _: &Given, _: bool) -> Result<(), NotKept> {
         Ok(())
     }
 
-    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), String> {
+    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), NotKept> {
         Ok(())
     }
 

@@ -9,7 +9,7 @@ use boostwright::interview::{Round, fold, try_case};
 use boostwright::quantity::{Kind, offered_units};
 use boostwright::rules::explain::RULE_FILE;
 use boostwright::rules::yaml::RouteStep;
-use boostwright::rules::{Loaded, PackSource, load};
+use boostwright::rules::{Code, Loaded, PackSource, load};
 use tempfile::TempDir;
 
 use super::markdown::{Block, blocks, code_words, section};
@@ -102,6 +102,15 @@ fn every_section_and_field_is_explained_in_the_words_that_editors_show() {
             assert!(part(&guide, &route).contains(&row), "{route:?} has no row {row}");
         }
     }
+}
+
+#[test]
+fn every_code_is_listed_with_what_it_says() {
+    let guide = guide();
+    let listed = section(&guide, "## What each code means").lines();
+    let listed: Vec<&str> = listed.filter(|line| line.starts_with("| `")).collect();
+    let codes = Code::ALL.iter().map(|code| format!("| `{}` | {} |", code.name(), code.meaning()));
+    assert_eq!(listed, codes.collect::<Vec<String>>());
 }
 
 #[test]

@@ -53,7 +53,7 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         let faults = names().check(formula).expect_err(formula);
         let [fault] = faults.as_slice() else { panic!("{formula}: {faults:?}") };
         assert_eq!(&formula[fault.span.clone()], marked, "{formula}: {fault:?}");
-        assert!(fault.help.contains(help), "{formula}: {fault:?}");
+        assert!(fault.help().contains(help), "{formula}: {fault:?}");
     }
 }
 

@@ -71,7 +71,7 @@ impl Names for Relations {
 /// What a formula over relations is refused for.
 fn refused(names: &Relations, formula: &str) -> String {
     let faults = check(formula, names, None).expect_err(formula);
-    faults.iter().map(|fault| fault.message.as_str()).collect::<Vec<_>>().join("; ")
+    faults.iter().map(|fault| fault.message()).collect::<Vec<_>>().join("; ")
 }
 
 #[test]
@@ -125,7 +125,7 @@ fn truths_put_into_one_another_are_bounded() {
         match check("before and before", &Doubled(node), None) {
             Ok(formula) => node = formula.node,
             Err(faults) => {
-                assert!(faults[0].message.contains("pieces"), "{faults:?}");
+                assert!(faults[0].message().contains("pieces"), "{faults:?}");
                 return;
             }
         }

@@ -61,6 +61,6 @@ fn as_of_takes_a_value_and_names_of_questions() {
     assert!((band.value - 1.4e5).abs() < 1e-6 && (band.uncertainty - 4e3).abs() < 1e-3, "{band:?}");
     for formula in ["as_of()", "as_of(pull)", "as_of(pull, 2 * port)"] {
         let faults = names.check(formula).expect_err(formula);
-        assert!(faults[0].message.contains("names of questions"), "{formula}: {faults:?}");
+        assert!(faults[0].message().contains("names of questions"), "{formula}: {faults:?}");
     }
 }

@@ -134,7 +134,7 @@ pub(super) fn refusal(formula: &str) -> String {
 
 fn told(faults: &[Fault]) -> String {
     let told: Vec<String> =
-        faults.iter().map(|fault| format!("{} ({})", fault.message, fault.help)).collect();
+        faults.iter().map(|fault| format!("{} ({})", fault.message(), fault.help())).collect();
     told.join("; ")
 }
 

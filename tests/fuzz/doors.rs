@@ -69,7 +69,7 @@ pub(super) fn formula(bytes: &[u8]) {
         Err(faults) => {
             for fault in faults {
                 assert!(text.get(fault.span.clone()).is_some(), "{fault:?}");
-                assert!(!fault.help.is_empty());
+                assert!(!fault.help().is_empty());
                 assert_tame(&fault.draw(text, false));
             }
         }
@@ -148,7 +148,7 @@ thread_local! {
 /// Every message has a place, a way out, and nothing that steers the screen.
 fn assert_drawn(faults: &Faults) {
     for (drawn, fault) in faults.draw(false).iter().zip(&faults.list) {
-        assert!(!fault.code.is_empty() && !fault.message.is_empty() && !fault.help.is_empty());
+        assert!(!fault.message().is_empty() && !fault.help().is_empty());
         assert!(drawn.contains("--> ") && drawn.contains("= help: "), "{drawn}");
         assert_tame(drawn);
     }

@@ -21,7 +21,7 @@ fn against(rules: &str) -> Vec<String> {
 fn has_wrong_form(rules: &str) -> bool {
     let folder = folder(rules);
     let codes = ["wrong-shape", "unknown-field", "answer-form"];
-    alone(folder.path()).faults.list.iter().any(|fault| codes.contains(&fault.code))
+    alone(folder.path()).faults.list.iter().any(|fault| codes.contains(&fault.code().name()))
 }
 
 #[test]

@@ -4,8 +4,8 @@
 use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
-    FigureLine, Ids, InferenceLine, Named, NarrowingLine, ReasonLine, RefusedLine, RowLine,
-    SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    FigureLine, GapCode, Ids, InferenceCode, InferenceLine, Named, NarrowingLine, ReasonLine,
+    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
 
 /// The example as its author wrote it.
@@ -149,6 +149,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             judged_by_title: Some(foreign("Highest boost")),
             model_held: Some(false),
             because: None,
+            because_text: None,
         }),
         new_since_repair: Vec::new(),
         denied: Vec::new(),
@@ -174,6 +175,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         refused: vec![RefusedLine {
             id: foreign("turbine_area"),
             title: foreign("Area of the turbine"),
+            code: GapCode::Refused,
             reason: foreign("pressure: it must stand above the back pressure"),
         }],
         readings: Vec::new(),
@@ -196,7 +198,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         inference: InferenceLine {
             exact: false,
             left_out: 0.013,
-            rests_on: "the likeliest sets".to_owned(),
+            rests_on: InferenceCode::Pairs,
+            rests_on_text: "the likeliest sets".to_owned(),
         },
         internal_error: None,
     }

@@ -107,7 +107,7 @@ fn a_row_that_can_not_be_read_is_named() {
     for (rows, told) in [
         (
             "0.4 bar: 0.5 mm; 0.6 bar",
-            "travel_under_air: row 2: write pressure and travel with a colon",
+            "travel_under_air: row 2: the colon is missing: write pressure and travel with a colon",
         ),
         ("0.4 bar: 0.5", "travel_under_air: row 1: travel: "),
         (

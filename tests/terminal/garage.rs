@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use boostwright::interview::{Round, keep_answer};
 use boostwright::rules::{Given, Pack, PackSource, load};
-use boostwright::terminal::{AnswerStore, Ended, Finish, Scope, Script, Talk};
+use boostwright::terminal::{AnswerStore, Ended, Finish, NotKept, Scope, Script, Talk};
 use indexmap::IndexMap;
 
 /// The small pack's folder.
@@ -49,15 +49,15 @@ impl Memory {
 }
 
 impl AnswerStore for Memory {
-    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String> {
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), NotKept> {
         if self.refuses == Some(question) {
-            return Err("the disk is full".to_owned());
+            return Err("the disk is full".into());
         }
         keep_answer(&mut self.kept, question.to_owned(), given.clone(), corrected);
         Ok(())
     }
 
-    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), String> {
+    fn put_back(&mut self, _setup: &str, _is_back: bool) -> Result<(), NotKept> {
         Ok(())
     }
 

@@ -35,8 +35,7 @@ pub(super) fn run(
 /// `--pack` lays it. Only one with complaints of its own that stands better alone is checked alone.
 fn to_check(stack: &StackOptions, dir: Option<&Path>) -> Result<(Loaded, Option<String>), Failure> {
     let Some(dir) = dir else { return Ok((packs::with_folder(stack, None)?, None)) };
-    let alone = load(&[PackSource::Folder(dir.to_path_buf())])
-        .map_err(|error| Failure::new(error.to_string()))?;
+    let alone = load(&[PackSource::Folder(dir.to_path_buf())]).map_err(Failure::Packs)?;
     if stack.only {
         return Ok((alone, None));
     }

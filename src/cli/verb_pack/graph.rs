@@ -20,8 +20,7 @@ pub(super) fn run(
         GraphOf::Causes => Network::Causes,
     });
     let lines = if all { Lines::All } else { Lines::Few };
-    let graph = draw(loaded, network, around, lines)
-        .map_err(|not_drawn| Failure::new(clean_line(&not_drawn.help)))?;
+    let graph = draw(loaded, network, around, lines).map_err(Failure::NotDrawn)?;
     output::result(&match form {
         GraphForm::Graphviz => graphviz(&graph, &clean_line),
         GraphForm::Mermaid => mermaid(&graph, &clean_line),

@@ -38,8 +38,7 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
 /// (a pack of its own, or the built-in one's own files) is taken alone.
 fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
     let Some(dir) = dir else { return packs::with_folder(stack, None) };
-    let alone = load(&[PackSource::Folder(dir.to_path_buf())])
-        .map_err(|error| Failure::new(error.to_string()))?;
+    let alone = load(&[PackSource::Folder(dir.to_path_buf())]).map_err(Failure::Packs)?;
     if stack.only {
         return Ok(alone);
     }
@@ -53,13 +52,13 @@ fn loaded(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
 fn sound(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
     let loaded = loaded(stack, dir)?;
     if loaded.faults.any_error() {
-        return Err(Failure::new("the pack has faults: run pack check first"));
+        return Err(Failure::FaultyPack);
     }
     Ok(loaded)
 }
 
 fn new(dir: &Path) -> Result<Exit, Failure> {
-    let file = begin_pack(dir).map_err(|error| Failure::new(clean_line(&error.to_string())))?;
+    let file = begin_pack(dir).map_err(Failure::NotBegun)?;
     let (file, dir) = (file.display().to_string(), dir.display().to_string());
     output::result(&clean_line(&format!(
         "{file} begun: read it, change it, then run boostwright pack check {dir}"

@@ -28,17 +28,13 @@ const TRIED: [(&str, Conditions); 5] = [
 /// Simulates every complaint, or the one named.
 pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<Exit, Failure> {
     if runs == 0 || runs > MAX_RUNS {
-        return Err(Failure::new(format!("--runs takes 1 to {MAX_RUNS}")));
+        return Err(Failure::Runs { most: MAX_RUNS });
     }
     let complaints: Vec<ComplaintId> = match complaint {
         None => pack.complaints.indices().collect(),
-        Some(id) => vec![pack.complaints.find(id).ok_or_else(|| {
-            let known: Vec<&str> = pack.complaints.ids().collect();
-            Failure::new(format!(
-                "{id} is no complaint of these rules; known: {}",
-                known.join(", ")
-            ))
-        })?],
+        Some(id) => {
+            vec![pack.complaints.find(id).ok_or_else(|| Failure::unknown_complaint(id, pack))?]
+        }
     };
     for complaint in complaints {
         output::result(&clean_line(&format!(

@@ -1,12 +1,13 @@
 //! Calls: the language's own functions, the physics table, relations; arguments by name or place.
 
-use super::checker::{Checked, Checker};
+use super::checker::{Checked, Checker, owned};
 use super::kinds;
 use super::names::{Meaning, nearest};
 use super::node::{Math, Node, Type};
 use crate::formula::functions::{FUNCTIONS, Function, find};
+use crate::formula::syntax::Mistake;
 use crate::formula::syntax::expression::{Argument, Expression, Form};
-use crate::formula::syntax::fault::{Fault, Span};
+use crate::formula::syntax::fault::Span;
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
@@ -105,7 +106,6 @@ fn arranged<'a>(
     span: &Span,
 ) -> Option<Vec<&'a Expression>> {
     let mut places: Vec<Option<&'a Expression>> = vec![None; wanted.len()];
-    let form = format!("write {name}({})", wanted.join(", "));
     let (mut sound, mut by_place) = (true, 0);
     for argument in arguments {
         let (place, at) = match &argument.name {
@@ -113,41 +113,37 @@ fn arranged<'a>(
             None => (Some(by_place), &argument.value.span),
         };
         by_place += usize::from(argument.name.is_none());
-        let fault = match place.map(|place| (place, places.get_mut(place))) {
+        let mistake = match place.map(|place| (place, places.get_mut(place))) {
             Some((_, Some(free @ None))) => {
                 *free = Some(&argument.value);
                 continue;
             }
             Some((place, Some(Some(_)))) => {
-                let message = format!("argument {} is given twice", wanted[place]);
-                Fault::new(at.clone(), message, "keep one of them")
+                Mistake::GivenTwice { argument: wanted[place].to_owned() }
             }
             Some((_, None)) => {
-                let message = match wanted.len() {
-                    1 => format!("{name} takes one argument"),
-                    count => format!("{name} takes {count} arguments"),
-                };
-                return checker.refuse(at, message, form);
+                let (function, wanted) = (name.to_owned(), owned(wanted));
+                return checker.refuse(at, Mistake::TooManyArguments { function, wanted });
             }
-            None => no_such_argument(name, argument, wanted, &form),
+            None => unknown_argument(name, argument, wanted),
         };
-        checker.report(fault);
+        checker.refuse::<()>(at, mistake);
         sound = false;
     }
     let missing = places.iter().zip(wanted).filter(|(place, _)| place.is_none());
-    let missing: Vec<&str> = missing.map(|(_, name)| *name).collect();
+    let missing: Vec<String> = missing.map(|(_, name)| (*name).to_owned()).collect();
     if sound && !missing.is_empty() {
-        return checker.refuse(span, format!("{name} is missing {}", missing.join(", ")), form);
+        let (function, wanted) = (name.to_owned(), owned(wanted));
+        return checker.refuse(span, Mistake::MissingArguments { function, missing, wanted });
     }
     sound.then(|| places.into_iter().flatten().collect())
 }
 
 /// An argument whose name the function doesn't know.
-fn no_such_argument(name: &str, argument: &Argument, wanted: &[&str], form: &str) -> Fault {
-    let (word, at) = argument.name.clone().unwrap_or_default();
-    let help = nearest(&word, wanted.iter().copied())
-        .map_or_else(|| form.to_owned(), |near| format!("did you mean {near}?"));
-    Fault::new(at, format!("{name} has no argument {word}"), help).labelled("no such argument")
+fn unknown_argument(name: &str, argument: &Argument, wanted: &[&str]) -> Mistake {
+    let word = argument.name.as_ref().map_or_else(String::new, |(word, _)| word.clone());
+    let near = nearest(&word, wanted.iter().copied()).map(str::to_owned);
+    Mistake::UnknownArgument { function: name.to_owned(), word, near, wanted: owned(wanted) }
 }
 
 fn physics<'a>(
@@ -183,16 +179,10 @@ fn relation<'a>(
     }
     let Some(Meaning::Relation { given, body }) = meaning else {
         if meaning.is_some() || checker.is_parameter(name) {
-            let message = format!("{name} is a value, not a function");
-            let help = "an operator is missing between it and the bracket";
-            return checker.refuse(name_span, message, help);
+            return checker.refuse(name_span, Mistake::CalledValue { name: name.to_owned() });
         }
-        let help = nearest_function(name, names.all()).map_or_else(
-            || "calc --list names every function".to_owned(),
-            |near| format!("did you mean {near}?"),
-        );
-        let fault = Fault::new(name_span.clone(), format!("unknown function {name}"), help);
-        return checker.fail(fault.labelled("not known"));
+        let near = nearest_function(name, names.all()).map(str::to_owned);
+        return checker.refuse(name_span, Mistake::UnknownFunction { name: name.to_owned(), near });
     };
     let wanted: Vec<&str> = given.iter().map(String::as_str).collect();
     let arranged = arranged(checker, name, &wanted, arguments, span)?;
@@ -208,8 +198,7 @@ fn of_one_kind<'a>(
     span: &Span,
 ) -> Option<Checked> {
     if arguments.len() < 2 {
-        let help = format!("write {name}(a, b)");
-        return checker.refuse(span, format!("{name} takes two values or more"), help);
+        return checker.refuse(span, Mistake::TooFewValues { function: name.to_owned() });
     }
     let mut kind: Option<Kind> = None;
     let mut nodes = Vec::with_capacity(arguments.len());
@@ -219,10 +208,7 @@ fn of_one_kind<'a>(
         let joined = kinds::unify(kind.unwrap_or(found), found);
         match joined {
             Ok(joined) => kind = Some(joined),
-            Err(clash) => {
-                let fault = Fault::new(argument.value.span.clone(), clash.message, clash.help);
-                return checker.fail(fault.labelled(found.to_string()));
-            }
+            Err(clash) => return checker.refuse(&tree.span, Mistake::Clash { clash, found }),
         }
         nodes.push(node);
     }
@@ -235,8 +221,8 @@ fn unnamed<'a>(
     argument: &'a Argument,
 ) -> Option<&'a Expression> {
     let Some((word, at)) = &argument.name else { return Some(&argument.value) };
-    let message = format!("{name} has no argument {word}");
-    checker.refuse(at, message, "give its values without names")
+    let (function, word) = (name.to_owned(), word.clone());
+    checker.refuse(at, Mistake::NamedArgument { function, word })
 }
 
 fn single<'a>(
@@ -255,11 +241,8 @@ fn single<'a>(
         _ => (kind == Kind::NUMBER).then_some(kind),
     };
     let Some(gives) = gives else {
-        let help = format!("{name} takes a plain number, for example a ratio");
-        return checker.fail(
-            Fault::new(tree.span.clone(), "a plain number is wanted here", help)
-                .labelled(kind.to_string()),
-        );
+        let function = name.to_owned();
+        return checker.refuse(&tree.span, Mistake::NotPlain { function, found: kind });
     };
     Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
 }
@@ -289,17 +272,16 @@ fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
         Node::Read(variable) | Node::Answered(variable) => {
             Some(Checked::truth(Node::Known(variable)))
         }
-        _ => {
-            let help = "write known(id) with the id of a question";
-            checker.refuse(&tree.span, "known asks about one name", help)
-        }
+        _ => checker.refuse(&tree.span, Mistake::KnownOfWhat),
     }
 }
 
 fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
-    let [value, questions @ ..] = arguments else { return as_of_what(checker, span) };
+    let [value, questions @ ..] = arguments else {
+        return checker.refuse(span, Mistake::AsOfWhat);
+    };
     if questions.is_empty() {
-        return as_of_what(checker, span);
+        return checker.refuse(span, Mistake::AsOfWhat);
     }
     let value = unnamed(checker, "as_of", value)?;
     let (value, kind) = checker.number(value)?;
@@ -308,7 +290,7 @@ fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) 
         let tree = unnamed(checker, "as_of", question)?;
         match checker.expression(tree)?.node {
             Node::Read(variable) | Node::Answered(variable) => variables.push(variable),
-            _ => return as_of_what(checker, &tree.span),
+            _ => return checker.refuse(&tree.span, Mistake::AsOfWhat),
         }
     }
     let of = variables.remove(0);
@@ -320,26 +302,15 @@ fn at_first<'a>(
     arguments: &'a [Argument],
     span: &Span,
 ) -> Option<Checked> {
-    let [question] = arguments else { return at_first_what(checker, span) };
+    let [question] = arguments else {
+        return checker.refuse(span, Mistake::AtFirstWhat);
+    };
     let tree = unnamed(checker, "at_first", question)?;
     let (value, kind) = checker.number(tree)?;
-    let Node::Read(of) = value else { return at_first_what(checker, &tree.span) };
+    let Node::Read(of) = value else {
+        return checker.refuse(&tree.span, Mistake::AtFirstWhat);
+    };
     Some(Checked::quantity(Node::AtFirst { value: Box::new(value), of }, kind))
-}
-
-fn at_first_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
-    let help = "write at_first(question)";
-    checker.report(Fault::new(
-        span.clone(),
-        "at_first takes the name of a measured question",
-        help,
-    ));
-    None
-}
-
-fn as_of_what(checker: &mut Checker<'_>, span: &Span) -> Option<Checked> {
-    let help = "write as_of(value, question, kept): kept and more behind it may be left out";
-    checker.refuse(span, "as_of takes a value and names of questions", help)
 }
 
 fn interpolate<'a>(
@@ -348,8 +319,7 @@ fn interpolate<'a>(
     span: &Span,
 ) -> Option<Checked> {
     let [table, at] = arguments else {
-        let help = "write interpolate(table, column = value)";
-        return checker.refuse(span, "interpolate takes a table and one named column", help);
+        return checker.refuse(span, Mistake::InterpolatesWhat);
     };
     let names = checker.names;
     let meaning = match &table.value.form {
@@ -357,20 +327,18 @@ fn interpolate<'a>(
         _ => None,
     };
     let Some(Meaning::Table { variable, columns }) = meaning else {
-        let help = "the first argument is the id of a question with a table";
-        return checker.refuse(&table.value.span, "a table is wanted here", help);
+        return checker.refuse(&table.value.span, Mistake::NoTable);
     };
     let named = at.name.as_ref();
     let along = named.and_then(|(word, _)| columns.iter().position(|(column, _)| column == word));
     let (Some(along), [_, _]) = (along, columns.as_slice()) else {
-        let columns: Vec<&str> = columns.iter().map(|(column, _)| *column).collect();
-        let help = format!("name one of its columns: {}", columns.join(", "));
-        let place = named.map_or_else(|| at.value.span.clone(), |(_, place)| place.clone());
-        let message = match named {
-            Some((word, _)) => format!("{word} is no column of this table"),
-            None => "interpolate goes along one column of a two-column table".to_owned(),
+        let columns = columns.iter().map(|(column, _)| (*column).to_owned()).collect();
+        return match named {
+            Some((word, place)) => {
+                checker.refuse(place, Mistake::UnknownColumn { word: word.clone(), columns })
+            }
+            None => checker.refuse(&at.value.span, Mistake::NoColumn { columns }),
         };
-        return checker.fail(Fault::new(place, message, help));
     };
     let checked = checker.expression(&at.value)?;
     checker.fit(&checked, columns[along].1, &at.value.span);
@@ -391,17 +359,11 @@ fn chance<'a>(
     for tree in arranged {
         let checked = checker.expression(tree)?;
         let Type::Quantity(found) = checked.gives else {
-            let help = "give a number and its limits";
-            return checker.refuse(&tree.span, "a number is wanted here", help);
+            return checker.refuse(&tree.span, Mistake::ChanceOfWhat);
         };
         match kinds::unify(kind.unwrap_or(found), found) {
             Ok(joined) => kind = Some(joined),
-            Err(clash) => {
-                return checker.fail(
-                    Fault::new(tree.span.clone(), clash.message, clash.help)
-                        .labelled(found.to_string()),
-                );
-            }
+            Err(clash) => return checker.refuse(&tree.span, Mistake::Clash { clash, found }),
         }
         nodes.push(Box::new(checked.node));
     }

@@ -10,7 +10,7 @@ use super::node::{Formula, Node, Type};
 use crate::formula::functions::find;
 use crate::formula::syntax::expression::{Expression, Form, Spread};
 use crate::formula::syntax::fault::{Fault, Span};
-use crate::formula::syntax::parse;
+use crate::formula::syntax::{Found, Mistake, parse};
 use crate::quantity::{Kind, Reading, Unit, is_symbol};
 
 /// The most pieces one formula may come to once its relations are put in.
@@ -128,7 +128,7 @@ impl<'a> Checker<'a> {
     /// Notes a fault; inside a relation it is placed at the call, naming the relation.
     pub(crate) fn report(&mut self, mut fault: Fault) {
         if let Some(frame) = self.frames.last() {
-            fault.message = format!("in relation {}: {}", frame.name, fault.message);
+            fault.relation = Some(frame.name.to_owned());
             fault.span = frame.call.clone();
             fault.other = None;
         }
@@ -137,20 +137,10 @@ impl<'a> Checker<'a> {
         }
     }
 
-    /// Notes a fault of a piece that so gives nothing.
-    pub(crate) fn fail<T>(&mut self, fault: Fault) -> Option<T> {
-        self.report(fault);
+    /// Notes a mistake in a piece that so gives nothing.
+    pub(crate) fn refuse<T>(&mut self, span: &Span, mistake: Mistake) -> Option<T> {
+        self.report(Fault::new(span.clone(), mistake));
         None
-    }
-
-    /// The same, in one go.
-    pub(crate) fn refuse<T>(
-        &mut self,
-        span: &Span,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) -> Option<T> {
-        self.fail(Fault::new(span.clone(), message, help))
     }
 
     pub(crate) fn expression(&mut self, tree: &'a Expression) -> Option<Checked> {
@@ -166,17 +156,16 @@ impl<'a> Checker<'a> {
 
     /// Whether so many more pieces, so deep in themselves, may stand at this place.
     fn has_room(&mut self, pieces: usize, deep: usize, span: &Span) -> bool {
-        let message = if self.level + deep > MAX_NODE_DEPTH {
-            format!("the formula comes to more than {MAX_NODE_DEPTH} steps inside one another")
+        let mistake = if self.level + deep > MAX_NODE_DEPTH {
+            Mistake::TooManySteps { most: MAX_NODE_DEPTH }
         } else if self.nodes + pieces > MAX_NODES {
-            format!("the formula comes to more than {MAX_NODES} pieces")
+            Mistake::TooManyPieces { most: MAX_NODES }
         } else {
             return true;
         };
         if !self.overflowed {
             self.overflowed = true;
-            let help = "split it into workings: a working is worked out once";
-            self.report(Fault::new(span.clone(), message, help));
+            self.report(Fault::new(span.clone(), mistake));
         }
         false
     }
@@ -233,33 +222,26 @@ impl<'a> Checker<'a> {
         let kind = literal_kind(unit);
         let si = unit.map_or(value, |unit| unit.to_si(value));
         if !si.is_finite() {
-            let help = "look at its exponent";
-            return self.refuse(span, "this is too large to be calculated with", help);
+            return self.refuse(span, Mistake::NumberTooLarge);
         }
         let Some(spread) = uncertainty else {
             return Some(Checked::quantity(Node::Number(si), kind));
         };
         let uncertainty = match spread {
             Spread::Relative(_) if unit.is_some_and(Unit::is_point) => {
-                let help = "give it in K: the zero of this scale is arbitrary";
-                return self.refuse(span, "a temperature has no ± in per cent", help);
+                return self.refuse(span, Mistake::ShareOfPoint);
             }
             Spread::Relative(fraction) => (value * fraction).abs() * unit.map_or(1.0, Unit::scale),
             Spread::Amount { size, unit: own } => {
                 let own = own.as_ref().or(unit);
                 if own.map_or(Kind::NUMBER.dimension, Unit::dimension) != kind.dimension {
-                    return self.refuse(
-                        span,
-                        "the ± has another dimension than its value",
-                        "give both in units of one dimension",
-                    );
+                    return self.refuse(span, Mistake::SpreadOfOtherDimension);
                 }
                 size * own.map_or(1.0, Unit::scale)
             }
         };
         if !uncertainty.is_finite() {
-            let help = "look at its exponent";
-            return self.refuse(span, "the ± is too large to be calculated with", help);
+            return self.refuse(span, Mistake::SpreadTooLarge);
         }
         let index = self.spreads.len();
         self.spreads.push((si, uncertainty));
@@ -294,11 +276,10 @@ impl<'a> Checker<'a> {
                 }))
             }
             Some(Meaning::Faulty) => self.depends_on_error(),
-            Some(Meaning::Relation { given, .. }) => self.refuse(
-                span,
-                format!("{name} is a relation and needs its arguments"),
-                format!("write {name}({})", given.join(", ")),
-            ),
+            Some(Meaning::Relation { given, .. }) => {
+                let (name, given) = (name.to_owned(), given.to_vec());
+                self.refuse(span, Mistake::UncalledRelation { name, given })
+            }
             None => self.unknown_name(name, span),
         }
     }
@@ -343,8 +324,7 @@ impl<'a> Checker<'a> {
                 None => self.names.advice(),
             }
         };
-        let message = format!("unknown name {name}");
-        self.fail(Fault::new(span.clone(), message, help).labelled("not known"))
+        self.refuse(span, Mistake::UnknownName { name: name.to_owned(), help })
     }
 
     /// A piece that must give a number.
@@ -352,40 +332,30 @@ impl<'a> Checker<'a> {
         let checked = self.expression(tree)?;
         match checked.gives {
             Type::Quantity(kind) => Some((checked.node, kind)),
-            other => {
-                let (what, help) = not_a_number(other);
-                self.fail(
-                    Fault::new(tree.span.clone(), "a number is wanted here", help).labelled(what),
-                )
-            }
+            other => self.refuse(&tree.span, Mistake::NoNumber { found: found(other) }),
         }
     }
 
     /// A piece that must give yes or no.
     pub(crate) fn truth(&mut self, tree: &'a Expression) -> Option<Node> {
         let checked = self.expression(tree)?;
-        let help = match checked.gives {
-            Type::Bool => return Some(checked.node),
-            Type::Quantity(_) => "compare it with a limit, for example > 0.5 bar",
-            Type::Choice(_) => "compare it with one of its options, using ==",
-            Type::Table(_) => "read it with interpolate and compare that",
-        };
-        self.refuse(&tree.span, "yes or no is wanted here", help)
+        match checked.gives {
+            Type::Bool => Some(checked.node),
+            other => self.refuse(&tree.span, Mistake::NoTruth { found: found(other) }),
+        }
     }
 
     pub(crate) fn fit(&mut self, checked: &Checked, wanted: Kind, span: &Span) {
         match checked.gives {
             Type::Quantity(kind) => {
                 if let Err(clash) = kinds::coerces_to(kind, wanted) {
-                    self.clash(&clash, span, format!("{kind}, but {wanted} is wanted"));
+                    let mistake = Mistake::Misfit { clash, found: kind, wanted };
+                    self.report(Fault::new(span.clone(), mistake));
                 }
             }
             other => {
-                let (what, help) = not_a_number(other);
-                self.report(
-                    Fault::new(span.clone(), format!("a {wanted} is wanted here"), help)
-                        .labelled(what),
-                );
+                let mistake = Mistake::NoQuantity { wanted, found: found(other) };
+                self.report(Fault::new(span.clone(), mistake));
             }
         }
     }
@@ -405,19 +375,10 @@ impl<'a> Checker<'a> {
         call: &Span,
     ) -> Option<Checked> {
         if self.frames.iter().any(|frame| frame.name == name) {
-            let fault = Fault::new(
-                call.clone(),
-                format!("relation {name} calls itself"),
-                "a relation may only call others",
-            );
-            return self.fail(fault);
+            return self.refuse(call, Mistake::CallsItself { relation: name.to_owned() });
         }
         if self.frames.len() >= MAX_RELATION_DEPTH {
-            return self.refuse(
-                call,
-                "relations call one another too deep",
-                "make one of them a working",
-            );
+            return self.refuse(call, Mistake::RelationsTooDeep);
         }
         let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
         self.frames.push(Frame { given, values, name, call });
@@ -435,15 +396,16 @@ fn literal_kind(unit: Option<&Unit>) -> Kind {
     }
 }
 
-fn not_a_number(gives: Type) -> (&'static str, &'static str) {
+fn found(gives: Type) -> Found {
     match gives {
-        Type::Quantity(_) => ("a number", "give a number"),
-        Type::Bool => ("yes or no", "turn it into a number with if … then … else …"),
-        Type::Choice(_) => {
-            ("a choice", "turn it into a number with if choice == option then … else …")
-        }
-        Type::Table(_) => {
-            ("a table", "read one value from it with interpolate(table, column = value)")
-        }
+        Type::Quantity(_) => Found::Number,
+        Type::Bool => Found::Truth,
+        Type::Choice(_) => Found::Choice,
+        Type::Table(_) => Found::Table,
     }
+}
+
+/// Names to be kept with a mistake.
+pub(crate) fn owned(names: &[&str]) -> Vec<String> {
+    names.iter().map(|name| (*name).to_owned()).collect()
 }

@@ -1,18 +1,15 @@
 //! Operators: which kinds they take and what they make of them; choices and their options.
 
-use super::checker::{Checked, Checker};
-use super::kinds::{self, Clash};
+use super::checker::{Checked, Checker, owned};
+use super::kinds;
 use super::names::{Meaning, nearest};
 use super::node::{Node, Type, VarId};
 use crate::formula::syntax::expression::{Arithmetic, Comparison, Expression, Form};
 use crate::formula::syntax::fault::{Fault, Span};
-use crate::quantity::{Kind, unit_examples};
+use crate::formula::syntax::{Clash, Mistake};
+use crate::quantity::Kind;
 
 impl<'a> Checker<'a> {
-    pub(crate) fn clash(&mut self, clash: &Clash, span: &Span, label: String) {
-        self.report(Fault::new(span.clone(), clash.message, clash.help.clone()).labelled(label));
-    }
-
     /// A number without its unit where a unit belongs, the commonest slip of all.
     fn unit_forgotten(&mut self, left: (&Expression, Kind), right: (&Expression, Kind)) -> bool {
         fn unitless(form: &Form) -> bool {
@@ -28,19 +25,14 @@ impl<'a> Checker<'a> {
             (true, false) => (left, right),
             _ => return false,
         };
-        let help = format!("{} is given in {}", other.1, unit_examples(other.1));
-        let fault = Fault::new(number.0.span.clone(), "the unit is missing", help)
-            .labelled("a plain number")
-            .against(other.0.span.clone(), other.1.to_string());
-        self.report(fault);
+        let fault = Fault::new(number.0.span.clone(), Mistake::UnitForgotten { wanted: other.1 });
+        self.report(fault.against(other.0.span.clone(), other.1.to_string()));
         true
     }
 
-    fn clash_between(&mut self, clash: &Clash, left: (&Span, Kind), right: (&Span, Kind)) {
-        let fault = Fault::new(right.0.clone(), clash.message, clash.help.clone())
-            .labelled(right.1.to_string())
-            .against(left.0.clone(), left.1.to_string());
-        self.report(fault);
+    fn clash_between(&mut self, clash: Clash, left: (&Span, Kind), right: (&Span, Kind)) {
+        let fault = Fault::new(right.0.clone(), Mistake::Clash { clash, found: right.1 });
+        self.report(fault.against(left.0.clone(), left.1.to_string()));
     }
 
     pub(crate) fn arithmetic(
@@ -69,7 +61,7 @@ impl<'a> Checker<'a> {
             )),
             Err(clash) => {
                 if !self.unit_forgotten((left, left_kind), (right, right_kind)) {
-                    self.clash_between(&clash, (&left.span, left_kind), (&right.span, right_kind));
+                    self.clash_between(clash, (&left.span, left_kind), (&right.span, right_kind));
                 }
                 None
             }
@@ -80,27 +72,18 @@ impl<'a> Checker<'a> {
         let (a, b) = (self.number(base), self.number(exponent));
         let ((base_node, base_kind), (exponent_node, exponent_kind)) = (a?, b?);
         if exponent_kind != Kind::NUMBER {
-            let help = "the exponent is a plain number: divide it by something of its kind";
-            return self.fail(
-                Fault::new(exponent.span.clone(), "an exponent has no unit", help)
-                    .labelled(exponent_kind.to_string()),
-            );
+            return self.refuse(&exponent.span, Mistake::UnitInExponent { found: exponent_kind });
         }
         let kind = if base_kind == Kind::NUMBER {
             Kind::NUMBER
         } else {
             let Some(fixed) = exponent_node.fixed() else {
-                let help = "only a plain number can be raised to a power that is worked out";
-                return self.fail(
-                    Fault::new(base.span.clone(), "the base has a unit", help)
-                        .labelled(base_kind.to_string()),
-                );
+                return self.refuse(&base.span, Mistake::UnitInBase { found: base_kind });
             };
             match kinds::power(base_kind, fixed) {
                 Ok(kind) => kind,
                 Err(clash) => {
-                    self.clash(&clash, &base.span, base_kind.to_string());
-                    return None;
+                    return self.refuse(&base.span, Mistake::Clash { clash, found: base_kind });
                 }
             }
         };
@@ -125,7 +108,7 @@ impl<'a> Checker<'a> {
                 if let Err(clash) = kinds::unify(left_kind, right_kind) {
                     if !self.unit_forgotten((left, left_kind), (right, right_kind)) {
                         let (left, right) = ((&left.span, left_kind), (&right.span, right_kind));
-                        self.clash_between(&clash, left, right);
+                        self.clash_between(clash, left, right);
                     }
                     return None;
                 }
@@ -138,26 +121,12 @@ impl<'a> Checker<'a> {
             }
             (Type::Table(_), _) | (_, Type::Table(_)) => {
                 let table = if matches!(a.gives, Type::Table(_)) { left } else { right };
-                let help = "read a value off it: interpolate(table, column = value)";
-                let fault = Fault::new(table.span.clone(), "a table is no number", help);
-                self.fail(fault.labelled("a table"))
+                self.refuse(&table.span, Mistake::ComparedTable)
             }
             (Type::Choice(_), _) | (_, Type::Choice(_)) => {
-                let help = "a choice is compared with one of its options by == or !=";
-                self.fail(Fault::new(
-                    left.span.start..right.span.end,
-                    "these can't be compared",
-                    help,
-                ))
+                self.refuse(&(left.span.start..right.span.end), Mistake::ComparedChoice)
             }
-            _ => {
-                let help = "compare numbers with numbers; yes and no only with == or !=";
-                self.fail(Fault::new(
-                    left.span.start..right.span.end,
-                    "these can't be compared",
-                    help,
-                ))
-            }
+            _ => self.refuse(&(left.span.start..right.span.end), Mistake::Incomparable),
         }
     }
 
@@ -177,33 +146,18 @@ impl<'a> Checker<'a> {
             Comparison::Equal => false,
             Comparison::Unequal => true,
             _ => {
-                let help = "options have no order: use == or !=";
-                self.report(Fault::new(
-                    left.span.start..right.span.end,
-                    "a choice has no less or more",
-                    help,
-                ));
-                return Some(None);
+                let span = left.span.start..right.span.end;
+                return Some(self.refuse(&span, Mistake::OrderedChoice));
             }
         };
         let Form::Name(word) = &other.form else {
-            let help = format!("its options are {}", options.join(", "));
-            self.report(Fault::new(
-                other.span.clone(),
-                "an option of the choice is wanted here",
-                help,
-            ));
-            return Some(None);
+            return Some(self.refuse(&other.span, Mistake::NoOption { options: owned(&options) }));
         };
         let Some(option) = options.iter().position(|option| option == word) else {
-            let help = match nearest(word, options.iter().copied()) {
-                Some(near) => format!("did you mean {near}?"),
-                None => format!("its options are {}", options.join(", ")),
-            };
-            let fault =
-                Fault::new(other.span.clone(), format!("{word} is no option of this choice"), help);
-            self.report(fault.labelled("no such option"));
-            return Some(None);
+            let near = nearest(word, options.iter().copied()).map(str::to_owned);
+            let mistake =
+                Mistake::UnknownOption { word: word.clone(), near, options: owned(&options) };
+            return Some(self.refuse(&other.span, mistake));
         };
         Some(Some(Checked::truth(negated_if(unequal, Node::Chosen { variable, option }))))
     }
@@ -232,15 +186,12 @@ impl<'a> Checker<'a> {
             (Type::Quantity(left), Type::Quantity(right)) => match kinds::unify(left, right) {
                 Ok(kind) => Type::Quantity(kind),
                 Err(clash) => {
-                    self.clash_between(&clash, (&then.span, left), (&otherwise.span, right));
+                    self.clash_between(clash, (&then.span, left), (&otherwise.span, right));
                     return None;
                 }
             },
             (Type::Bool, Type::Bool) => Type::Bool,
-            _ => {
-                let help = "let both branches give a number of one kind, or both yes or no";
-                return self.refuse(&otherwise.span, "the branches give different things", help);
-            }
+            _ => return self.refuse(&otherwise.span, Mistake::UnlikeBranches),
         };
         let node = Node::IfElse {
             condition: Box::new(condition),

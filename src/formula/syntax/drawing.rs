@@ -139,14 +139,15 @@ impl Fault {
     /// shown again.
     #[must_use]
     pub fn draw(&self, text: &str, colour: bool) -> String {
-        let headline = Headline { warning: false, code: None, message: &self.message };
+        let (message, label, help) = (self.message(), self.label(), self.help());
+        let headline = Headline { warning: false, code: None, message: &message };
         let mark =
             |span: &Range<usize>, label| Mark { name: None, text, span: span.clone(), label };
-        let mut marks = vec![mark(&self.span, &self.label)];
+        let mut marks = vec![mark(&self.span, &label)];
         marks.extend(self.other.iter().map(|other| mark(&other.0, &other.1)));
         if text.len() > MAX_BYTES {
             marks.clear();
         }
-        draw(headline, &marks, &self.help, colour)
+        draw(headline, &marks, &help, colour)
     }
 }

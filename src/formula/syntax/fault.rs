@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use super::mistake::Mistake;
+
 /// Byte range in the text of one formula.
 pub type Span = Range<usize>;
 
@@ -10,31 +12,44 @@ pub type Span = Range<usize>;
 pub struct Fault {
     /// Where, as bytes of the formula's own text.
     pub span: Span,
-    /// What is wrong.
-    pub message: String,
-    /// What stands at the spot, for the mark under it.
-    pub label: String,
-    /// The other side of a clash: its span and what stands there. Boxed, since few faults have one
-    /// and every result of the parser carries room for a fault.
+    /// What is wrong. Boxed, since every result of the parser carries room for a fault.
+    pub mistake: Box<Mistake>,
+    /// The relation that it lies in, where the span is that of its call.
+    pub relation: Option<String>,
+    /// The other side of a clash: its span and what stands there.
     pub other: Option<Box<(Span, String)>>,
-    /// How to mend it.
-    pub help: String,
 }
 
 impl Fault {
-    pub(crate) fn new(span: Span, message: impl Into<String>, help: impl Into<String>) -> Self {
-        Self { span, message: message.into(), label: String::new(), other: None, help: help.into() }
-    }
-
-    #[must_use]
-    pub(crate) fn labelled(mut self, label: impl Into<String>) -> Self {
-        self.label = label.into();
-        self
+    pub(crate) fn new(span: Span, mistake: Mistake) -> Self {
+        Self { span, mistake: Box::new(mistake), relation: None, other: None }
     }
 
     #[must_use]
     pub(crate) fn against(mut self, span: Span, label: impl Into<String>) -> Self {
         self.other = Some(Box::new((span, label.into())));
         self
+    }
+
+    /// What is wrong, in a line.
+    #[must_use]
+    pub fn message(&self) -> String {
+        let message = self.mistake.message();
+        match &self.relation {
+            Some(relation) => format!("in relation {relation}: {message}"),
+            None => message,
+        }
+    }
+
+    /// What stands at the spot, for the mark under it.
+    #[must_use]
+    pub fn label(&self) -> String {
+        self.mistake.label()
+    }
+
+    /// How to mend it.
+    #[must_use]
+    pub fn help(&self) -> String {
+        self.mistake.help()
     }
 }

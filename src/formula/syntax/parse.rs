@@ -3,6 +3,7 @@
 
 use super::expression::{Argument, Arithmetic, Comparison, Expression, Form};
 use super::fault::{Fault, Span};
+use super::mistake::Mistake;
 use super::token::{Placed, Token, tokens};
 use crate::quantity::{Unit, read_unsettled};
 
@@ -27,33 +28,21 @@ pub const MAX_TOKENS: usize = 1000;
 /// ```
 pub fn parse(text: &str) -> Result<Expression, Fault> {
     if text.len() > MAX_BYTES {
-        return Err(Fault::new(
-            0..text.len(),
-            format!("the formula is {} bytes long, more than {MAX_BYTES}", text.len()),
-            "split it into workings or relations",
-        ));
+        return Err(Fault::new(0..text.len(), Mistake::TooLong { bytes: text.len() }));
     }
     let with_point = decimal_comma_to_point(text);
     let tokens = tokens(with_point.as_deref().unwrap_or(text))?;
     if tokens.len() > MAX_TOKENS {
-        return Err(Fault::new(
-            0..text.len(),
-            "the formula has too many parts",
-            "split it into workings",
-        ));
+        return Err(Fault::new(0..text.len(), Mistake::TooManyTokens));
     }
     let mut parser = Parser { tokens: &tokens, at: 0, depth: 0 };
     let expression = parser.expression(0)?;
     match parser.peek() {
         Token::End => Ok(expression),
-        Token::Close => Err(parser.fault("this bracket closes nothing", "take it out")),
-        Token::Assign => Err(parser.fault("= names an argument inside a call", "compare with ==")),
-        Token::Comma => Err(parser
-            .fault("a comma separates arguments", "write decimals with a point inside formulas")),
-        _ => Err(parser.fault(
-            "an operator is missing before this",
-            "join the two with + - * / or a comparison",
-        )),
+        Token::Close => Err(parser.fault(Mistake::ClosesNothing)),
+        Token::Assign => Err(parser.fault(Mistake::AssignOutsideCall)),
+        Token::Comma => Err(parser.fault(Mistake::CommaOutsideCall)),
+        _ => Err(parser.fault(Mistake::NoOperator)),
     }
 }
 
@@ -126,8 +115,8 @@ impl Parser<'_> {
         }
     }
 
-    fn fault(&self, message: &str, help: &str) -> Fault {
-        Fault::new(self.span(), message, help)
+    fn fault(&self, mistake: Mistake) -> Fault {
+        Fault::new(self.span(), mistake)
     }
 
     fn at_word(&self, word: &str) -> bool {
@@ -137,9 +126,7 @@ impl Parser<'_> {
     fn expression(&mut self, minimum: u8) -> Result<Expression, Fault> {
         self.depth += 1;
         if self.depth > MAX_NESTING {
-            return Err(
-                self.fault("the formula is nested too deep", "split it into workings or relations")
-            );
+            return Err(self.fault(Mistake::TooNested));
         }
         let mut left = self.operand()?;
         let mut compared = false;
@@ -147,9 +134,7 @@ impl Parser<'_> {
             operator(self.peek()).filter(|(_, power)| *power >= minimum.max(1))
         {
             if power == COMPARE && std::mem::replace(&mut compared, true) {
-                return Err(
-                    self.fault("comparisons can't be chained", "join two comparisons with and")
-                );
+                return Err(self.fault(Mistake::ChainedComparisons));
             }
             self.advance();
             // Left-associative, but for the power: 2^3^2 is 2^9.
@@ -180,10 +165,8 @@ impl Parser<'_> {
                 Ok(Expression { span: span.start..end, ..inner })
             }
             Token::Word(word) => self.word(&word, span),
-            Token::End => {
-                Err(self.fault("the formula ends where a value is expected", "finish it"))
-            }
-            _ => Err(self.fault("a value is expected here", "write a number, a name or a bracket")),
+            Token::End => Err(self.fault(Mistake::NoEnd)),
+            _ => Err(self.fault(Mistake::NoValue)),
         }
     }
 
@@ -194,13 +177,8 @@ impl Parser<'_> {
                 self.advance();
                 Ok(end)
             }
-            Token::End => {
-                Err(Fault::new(open.clone(), "this bracket is never closed", "add ) where it ends"))
-            }
-            _ => Err(self.fault(
-                "an operator or ) is expected here",
-                "close the bracket, or join the two with an operator",
-            )),
+            Token::End => Err(Fault::new(open.clone(), Mistake::NeverClosed)),
+            _ => Err(self.fault(Mistake::NoOperatorOrClose)),
         }
     }
 
@@ -215,10 +193,9 @@ impl Parser<'_> {
                 })
             }
             "if" => self.choice(&span),
-            "then" | "else" | "and" | "or" => Err(self.fault(
-                &format!("a value is expected before {word}"),
-                "write a number, a name or a bracket",
-            )),
+            "then" | "else" | "and" | "or" => {
+                Err(self.fault(Mistake::NoValueBefore { word: word.to_owned() }))
+            }
             "yes" | "no" => {
                 self.advance();
                 Ok(Expression { span, form: Form::Bool(word == "yes") })
@@ -237,9 +214,9 @@ impl Parser<'_> {
     fn choice(&mut self, span: &Span) -> Result<Expression, Fault> {
         self.advance();
         let condition = self.expression(0)?;
-        self.keyword("then", "if … then … else …")?;
+        self.keyword("then", Mistake::NoThen)?;
         let then = self.expression(0)?;
-        self.keyword("else", "every if has its else: if … then … else …")?;
+        self.keyword("else", Mistake::NoElse)?;
         let otherwise = self.expression(0)?;
         Ok(Expression {
             span: span.start..otherwise.span.end,
@@ -251,9 +228,9 @@ impl Parser<'_> {
         })
     }
 
-    fn keyword(&mut self, word: &str, help: &str) -> Result<(), Fault> {
+    fn keyword(&mut self, word: &str, missing: Mistake) -> Result<(), Fault> {
         if !self.at_word(word) {
-            return Err(self.fault(&format!("{word} is expected here"), help));
+            return Err(self.fault(missing));
         }
         self.advance();
         Ok(())

@@ -3,6 +3,7 @@
 
 use super::expression::Spread;
 use super::fault::{Fault, Span};
+use super::mistake::Mistake;
 use crate::quantity::{Unit, is_symbol, nearest_symbol};
 
 /// Words of the language, which no value can be called.
@@ -100,7 +101,10 @@ impl Lexer<'_> {
             ('=', _) => (Token::Assign, 1),
             ('<', _) => (Token::Less, 1),
             ('>', _) => (Token::Greater, 1),
-            _ => return Err(stray(letter, start)),
+            _ => {
+                let span = start..start + letter.len_utf8();
+                return Err(Fault::new(span, Mistake::StrayLetter { letter }));
+            }
         };
         self.at += length;
         Ok(Placed { token, span: start..self.at })
@@ -145,14 +149,7 @@ impl Lexer<'_> {
         }
         let span = start..self.at;
         let value = self.text.get(span.clone()).and_then(|text| text.parse::<f64>().ok());
-        match value.filter(|value| value.is_finite()) {
-            Some(value) => Ok(value),
-            None => Err(Fault::new(
-                span,
-                "this is no number that can be used",
-                "write it as 12.5 or 1.25e1",
-            )),
-        }
+        value.filter(|value| value.is_finite()).ok_or_else(|| Fault::new(span, Mistake::Number))
     }
 
     /// The unit behind a number, past at most the space between them.
@@ -197,13 +194,13 @@ impl Lexer<'_> {
             self.at = before;
             return Ok(());
         }
-        let help = match nearest_symbol(&word) {
-            Some(near) => format!("did you mean {near}?"),
-            None => "a number is followed by a unit or by an operator".to_owned(),
+        let (span, near) = (start..start + word.len(), nearest_symbol(&word));
+        let mistake = if is_symbol(&word) {
+            Mistake::MisplacedUnit { word, near }
+        } else {
+            Mistake::NoUnit { word, near }
         };
-        let what =
-            if is_symbol(&word) { "this unit can't be read here" } else { "this is no unit" };
-        Err(Fault::new(start..start + word.len(), format!("{what}: {word}"), help))
+        Err(Fault::new(span, mistake))
     }
 
     /// `± 0.2`, `± 0.2 mm`, `± 2 %` behind a number.
@@ -217,12 +214,7 @@ impl Lexer<'_> {
         self.at += '±'.len_utf8();
         self.skip_space();
         if !self.digit_follows(0) && self.peek() != Some('.') {
-            let span = self.at..self.at;
-            return Err(Fault::new(
-                span,
-                "± is followed by one standard uncertainty",
-                "write 0.85 bar ± 0.02 bar",
-            ));
+            return Err(Fault::new(self.at..self.at, Mistake::NoSpread));
         }
         let size = self.bare_number()?;
         let spread = match self.unit() {
@@ -231,17 +223,4 @@ impl Lexer<'_> {
         };
         Ok(Some(spread))
     }
-}
-
-fn stray(letter: char, start: usize) -> Fault {
-    let span = start..start + letter.len_utf8();
-    let help = match letter {
-        '&' | '|' | '!' => "use the words and, or, not",
-        '{' | '}' | '[' | ']' => "use round brackets",
-        '\'' | '"' => "formulas hold no text; a choice's option is written bare",
-        ':' => "an argument is named with =",
-        '±' => "± stands behind a number: 0.85 bar ± 0.02 bar",
-        _ => "take it out",
-    };
-    Fault::new(span, format!("{} has no meaning in a formula", letter.escape_debug()), help)
 }

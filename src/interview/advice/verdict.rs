@@ -3,7 +3,7 @@
 
 use crate::formula::{Band, VarId, normal};
 use crate::quantity::Unit;
-use crate::rules::{AnswerForm, Better, Complaint, Pack, QuestionId, RepairId, VarOwner};
+use crate::rules::{AnswerForm, Better, Complaint, QuestionId, RepairId, VarOwner};
 
 use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::says_something;
@@ -84,7 +84,17 @@ pub struct Verdict {
     /// Where the model did not hold: what the same forecast gives by all that is known now.
     pub forecast_now: Option<Figure>,
     /// Why it can't be compared, where it can't.
-    pub because: Option<String>,
+    pub because: Option<Incomparable>,
+}
+
+/// Why before and after can't be compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Incomparable {
+    /// What must be alike was too different in the two rounds.
+    ConditionsDiffer(QuestionId),
+    NothingNew,
+    /// The number that would tell lacks one of the two.
+    NotMeasuredTwice,
 }
 
 /// The verdict on the last repair; none in the first round.
@@ -158,8 +168,8 @@ impl RepairAssessment<'_, '_> {
         &self,
         told: Outcome,
         sure: f64,
-        measured: (Outcome, f64, Option<String>),
-    ) -> (Outcome, f64, Option<String>, bool) {
+        measured: (Outcome, f64, Option<Incomparable>),
+    ) -> (Outcome, f64, Option<Incomparable>, bool) {
         let by_word = (told, sure, None, true);
         match (measured, told) {
             ((Outcome::NotComparable, ..), _) => by_word,
@@ -252,13 +262,13 @@ impl RepairAssessment<'_, '_> {
         before: Option<&Figure>,
         after: Option<&Figure>,
         predicted: Option<&Figure>,
-    ) -> (Outcome, f64, Option<String>) {
-        if let Some(why) = self.weather_differs() {
+    ) -> (Outcome, f64, Option<Incomparable>) {
+        if let Some(question) = self.weather_differs() {
+            let why = Incomparable::ConditionsDiffer(question);
             return (Outcome::NotComparable, 1.0, Some(why));
         }
         if !self.anything_new() {
-            let why = "nothing was measured again after the repair".to_owned();
-            return (Outcome::NotComparable, 1.0, Some(why));
+            return (Outcome::NotComparable, 1.0, Some(Incomparable::NothingNew));
         }
         let gone = self.gone();
         if let Some(gone) = gone.filter(|gone| *gone > 0.5) {
@@ -271,11 +281,7 @@ impl RepairAssessment<'_, '_> {
                 (outcome, probability, None)
             }
             (_, _, _, Some(gone)) => (Outcome::Unchanged, 1.0 - gone, None),
-            _ => {
-                let why =
-                    "the number that would tell was not measured both before and after".to_owned();
-                (Outcome::NotComparable, 1.0, Some(why))
-            }
+            _ => (Outcome::NotComparable, 1.0, Some(Incomparable::NotMeasuredTwice)),
         }
     }
 
@@ -299,8 +305,7 @@ impl RepairAssessment<'_, '_> {
     }
 
     /// Two runs in different weather are not held against each other.
-    fn weather_differs(&self) -> Option<String> {
-        let pack: &Pack = self.state.pack;
+    fn weather_differs(&self) -> Option<QuestionId> {
         for (question, within) in
             self.complaints().flat_map(|complaint| &complaint.comparable_within)
         {
@@ -310,10 +315,7 @@ impl RepairAssessment<'_, '_> {
             };
             let (Some(before), Some(after)) = (read(self.past), read(self.now)) else { continue };
             if (after - before).abs() > *within {
-                return Some(format!(
-                    "{} differs too much between the two rounds",
-                    pack.questions.id(*question).replace('_', " ")
-                ));
+                return Some(*question);
             }
         }
         None

@@ -3,7 +3,7 @@
 use indexmap::IndexMap;
 
 use crate::formula::nearest;
-use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER};
+use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
 use crate::interview::answers::table_rows::rows_of;
 use crate::quantity::{Kind, Unit, print_value, read, tamed};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, UsualUncertainty};
@@ -143,10 +143,7 @@ fn read_rows(
     rows: &[IndexMap<String, String>],
 ) -> Result<Answer, AnswerError> {
     let AnswerForm::Table(columns) = &question.answer else {
-        return Err(AnswerError::Row {
-            row: 1,
-            problem: "this question takes a single answer, not a table".to_owned(),
-        });
+        return Err(AnswerError::NoRows);
     };
     let names = || columns.iter().map(|(column, _)| column.clone()).collect();
     let [(first, first_kind), (second, second_kind)] = columns.as_slice() else {
@@ -157,20 +154,18 @@ fn read_rows(
     }
     let mut found = Vec::with_capacity(rows.len());
     for (index, row) in rows.iter().enumerate() {
-        let cell = |column: &str, kind: Kind| {
-            let text = row.get(column).ok_or_else(|| format!("{column} is missing"))?;
-            read(text, kind, None)
-                .map(|entry| entry.si)
-                .map_err(|error| format!("{column}: {error}"))
-        };
         let problem = |problem| AnswerError::Row { row: index + 1, problem };
+        let cell = |column: &str, kind: Kind| {
+            let name = || column.to_owned();
+            let missing = || problem(RowProblem::Missing { column: name() });
+            let text = row.get(column).ok_or_else(missing)?;
+            let unread = |error| problem(RowProblem::Cell { column: name(), error });
+            read(text, kind, None).map(|entry| entry.si).map_err(unread)
+        };
         if row.len() > 2 {
-            return Err(problem("a row has two columns".to_owned()));
+            return Err(problem(RowProblem::MoreThanTwo));
         }
-        found.push([
-            cell(first, *first_kind).map_err(problem)?,
-            cell(second, *second_kind).map_err(problem)?,
-        ]);
+        found.push([cell(first, *first_kind)?, cell(second, *second_kind)?]);
     }
     Ok(Answer::Table(found))
 }

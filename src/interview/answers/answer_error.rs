@@ -38,55 +38,113 @@ pub enum AnswerError {
     NotATable {
         columns: Vec<String>,
     },
+    /// Rows for a question that takes none.
+    NoRows,
+    /// From 1.
     Row {
         row: usize,
-        problem: String,
+        problem: RowProblem,
     },
+}
+
+/// Why a row of a table can't be taken.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RowProblem {
+    NoColon { columns: [String; 2] },
+    Missing { column: String },
+    MoreThanTwo,
+    Cell { column: String, error: ReadError },
+}
+
+impl AnswerError {
+    /// What is wrong.
+    #[must_use]
+    pub fn message(&self) -> String {
+        self.told().0
+    }
+
+    /// The way out.
+    #[must_use]
+    pub fn help(&self) -> String {
+        self.told().1
+    }
+
+    /// What is wrong, and the way out.
+    fn told(&self) -> (String, String) {
+        match self {
+            Self::Value(error) => (error.message(), error.help()),
+            Self::NoUnit { usual, text } => (
+                "the unit is missing".to_owned(),
+                format!("write {text} {usual} if {usual} is what you read"),
+            ),
+            Self::NotYesOrNo { given } => {
+                (format!("{given} is neither yes nor no"), format!("write yes, no, or {CANT_SAY}"))
+            }
+            Self::NoSuchOption { given, options, near } => (
+                format!("{given} is none of the options"),
+                near.as_ref().map_or_else(
+                    || format!("write one of {}", options.join(", ")),
+                    |near| format!("did you mean {near}?"),
+                ),
+            ),
+            Self::OutOfRange { given, from, to } => {
+                let plausible = match (from, to) {
+                    (Some(from), Some(to)) => format!("{from} to {to}"),
+                    (Some(from), None) => format!("{from} or more"),
+                    (None, Some(to)) => format!("up to {to}"),
+                    (None, None) => String::new(),
+                };
+                let help = format!("plausible is {plausible}; look at the unit and read again");
+                (format!("{given} can hardly be"), help)
+            }
+            Self::TooUncertain { given, from, to } => (
+                format!(
+                    "the uncertainty in {given} is wider than all that is plausible, {from} to \
+                     {to}, so the reading says nothing"
+                ),
+                format!("look at its unit, or answer {CANT_SAY}"),
+            ),
+            Self::NotATable { columns } => {
+                let row = columns.join(": ");
+                let help = format!("write its rows with units as {row}; {row}; ...");
+                ("a table is wanted".to_owned(), help)
+            }
+            Self::NoRows => (
+                "this question takes a single answer, not a table".to_owned(),
+                "give one value".to_owned(),
+            ),
+            Self::Row { row, problem } => {
+                let (message, help) = problem.told();
+                (format!("row {row}: {message}"), help)
+            }
+        }
+    }
+}
+
+impl RowProblem {
+    fn told(&self) -> (String, String) {
+        match self {
+            Self::NoColon { columns: [first, second] } => (
+                "the colon is missing".to_owned(),
+                format!("write {first} and {second} with a colon between them"),
+            ),
+            Self::Missing { column } => {
+                (format!("{column} is missing"), "give a value for each column".to_owned())
+            }
+            Self::MoreThanTwo => {
+                ("a row has two columns".to_owned(), "take the others out".to_owned())
+            }
+            Self::Cell { column, error } => {
+                (format!("{column}: {}", error.message()), error.help())
+            }
+        }
+    }
 }
 
 impl fmt::Display for AnswerError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Value(error) => error.fmt(f),
-            Self::NoUnit { usual, text } => {
-                write!(f, "the unit is missing: write {text} {usual} if {usual} is what you read")
-            }
-            Self::NotYesOrNo { given } => {
-                write!(f, "{given} is neither yes nor no: write yes, no, or {CANT_SAY}")
-            }
-            Self::NoSuchOption { given, options, near } => {
-                write!(f, "{given} is none of the options: ")?;
-                match near {
-                    Some(near) => write!(f, "did you mean {near}?"),
-                    None => write!(f, "write one of {}", options.join(", ")),
-                }
-            }
-            Self::OutOfRange { given, from, to } => {
-                write!(f, "{given} can hardly be: ")?;
-                match (from, to) {
-                    (Some(from), Some(to)) => {
-                        write!(f, "plausible is {from} to {to}; look at the unit and read again")
-                    }
-                    (Some(from), None) => {
-                        write!(f, "plausible is {from} or more; look at the unit and read again")
-                    }
-                    (None, Some(to)) => {
-                        write!(f, "plausible is up to {to}; look at the unit and read again")
-                    }
-                    (None, None) => f.write_str("read again"),
-                }
-            }
-            Self::TooUncertain { given, from, to } => write!(
-                f,
-                "the uncertainty in {given} is wider than all that is plausible, {from} to {to}, so \
-                 the reading says nothing: look at its unit, or answer {CANT_SAY}"
-            ),
-            Self::NotATable { columns } => {
-                let row = columns.join(": ");
-                write!(f, "a table is wanted: write its rows with units as {row}; {row}; ...")
-            }
-            Self::Row { row, problem } => write!(f, "row {row}: {problem}"),
-        }
+        let (message, help) = self.told();
+        write!(f, "{message}: {help}")
     }
 }
 

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use crate::interview::answers::answer_error::AnswerError;
+use crate::interview::answers::answer_error::{AnswerError, RowProblem};
 
 /// Cuts a text into rows of two cells. What stands in the cells is not looked at.
 ///
@@ -23,7 +23,7 @@ pub(in crate::interview) fn rows_of(
             ])),
             None => Err(AnswerError::Row {
                 row: index + 1,
-                problem: format!("write {first} and {second} with a colon between them"),
+                problem: RowProblem::NoColon { columns: [first.to_owned(), second.to_owned()] },
             }),
         })
         .collect()

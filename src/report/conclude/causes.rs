@@ -3,7 +3,8 @@
 use crate::interview::{Facts, FindingReason, Ranked, doubts, reasons};
 use crate::ranking::{RestsOn, Without};
 use crate::report::model::{
-    AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceLine, ReasonLine, SetLine,
+    AnswerLine, CauseLine, DoubtLine, FindingLine, InferenceCode, InferenceLine, ReasonLine,
+    SetLine,
 };
 use crate::rules::{CauseId, FindingId, QuestionId, TypedIndex};
 
@@ -169,25 +170,20 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     pub(super) fn inference(&self) -> InferenceLine {
-        match self.state.ranked.posterior().map(|posterior| posterior.inference()) {
-            None => InferenceLine {
-                exact: true,
-                left_out: 0.0,
-                rests_on: match self.state.internal_error() {
-                    Some(_) => "nothing: the program failed".to_owned(),
-                    None => "the answers clash".to_owned(),
-                },
-            },
-            Some(inference) => InferenceLine {
-                exact: inference.exact,
-                left_out: inference.left_out,
-                rests_on: match inference.rests_on {
-                    RestsOn::AllSets => "every set of causes was counted".to_owned(),
-                    RestsOn::Pairs => {
-                        "the likeliest causes were taken set by set, the others pair by pair: an estimate".to_owned()
-                    }
-                },
-            },
-        }
+        let inference = self.state.ranked.posterior().map(|posterior| posterior.inference());
+        let (exact, left_out) =
+            inference.map_or((true, 0.0), |inference| (inference.exact, inference.left_out));
+        let (rests_on, text) = match inference.map(|inference| inference.rests_on) {
+            None if self.state.internal_error().is_some() => {
+                (InferenceCode::Failed, "nothing: the program failed")
+            }
+            None => (InferenceCode::Contradiction, "the answers clash"),
+            Some(RestsOn::AllSets) => (InferenceCode::AllSets, "every set of causes was counted"),
+            Some(RestsOn::Pairs) => (
+                InferenceCode::Pairs,
+                "the likeliest causes were taken set by set, the others pair by pair: an estimate",
+            ),
+        };
+        InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }
     }
 }

@@ -12,6 +12,7 @@ use crate::rules::{Curve, CurveId, CurveMark, VarOwner};
 
 use super::ConclusionBuilder;
 use super::figures::{Coherent, kind_of, shown_band};
+use super::refused::gap_code;
 
 impl ConclusionBuilder<'_, '_> {
     /// Every curve that rests on an answer and can be worked out in at least one point.
@@ -158,9 +159,15 @@ fn point(at: f64, worked: &Result<Estimate, EvalError>, across: &Coherent) -> Po
             low: Some(across.value(band.low)),
             high: Some(across.value(band.high)),
             because: None,
+            because_text: None,
         },
-        Err(gap) => {
-            PointLine { at, value: None, low: None, high: None, because: Some(gap.to_string()) }
-        }
+        Err(gap) => PointLine {
+            at,
+            value: None,
+            low: None,
+            high: None,
+            because: Some(gap_code(gap)),
+            because_text: Some(gap.to_string()),
+        },
     }
 }

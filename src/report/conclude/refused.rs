@@ -4,7 +4,7 @@ use crate::formula::{EvalError, Node};
 use crate::interview::Answer;
 use crate::physics::Refusal;
 use crate::quantity::print_value;
-use crate::report::model::RefusedLine;
+use crate::report::model::{GapCode, RefusedLine};
 use crate::report::words::listed;
 use crate::rules::{QuestionId, VarOwner, WorkingId};
 
@@ -13,6 +13,14 @@ use super::figures::kind_of;
 
 /// The most missing answers that are named.
 const MAX_MISSING: usize = 3;
+
+/// Why there is no number, for a program.
+pub(super) fn gap_code(gap: &EvalError) -> GapCode {
+    match gap {
+        EvalError::Unknown => GapCode::Unknown,
+        EvalError::Refused(_) => GapCode::Refused,
+    }
+}
 
 /// What is at fault and why.
 pub(super) fn in_words(refusal: &Refusal) -> String {
@@ -29,10 +37,11 @@ impl ConclusionBuilder<'_, '_> {
                 continue;
             }
             seen.push(*working);
-            if let Some(reason) = self.why_not(*working) {
+            if let Some((code, reason)) = self.why_not(*working) {
                 lines.push(RefusedLine {
                     id: self.pack.workings.id(*working).to_owned(),
                     title: self.working_title(*working),
+                    code,
                     reason,
                 });
             }
@@ -42,16 +51,17 @@ impl ConclusionBuilder<'_, '_> {
 
     /// Why a working has no result; none where it has one, or where nobody came as far as to want
     /// it.
-    fn why_not(&self, working: WorkingId) -> Option<String> {
+    fn why_not(&self, working: WorkingId) -> Option<(GapCode, String)> {
         match self.state.facts.worked_or_why(working).err()? {
             EvalError::Refused(refusal) => {
                 let reason = in_words(&refusal);
-                Some(match refusal.above {
+                let reason = match refusal.above {
                     Some(limit) => format!("above {}; {reason}", self.limit(working, limit)),
                     None => reason,
-                })
+                };
+                Some((GapCode::Refused, reason))
             }
-            EvalError::Unknown => self.missing(working),
+            EvalError::Unknown => Some((GapCode::Unknown, self.missing(working)?)),
         }
     }
 

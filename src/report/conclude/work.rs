@@ -1,7 +1,9 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
-use crate::interview::{Task, Verdict, Work, alternatives, cautions_with};
-use crate::report::model::{AlternativeLine, Named, VerdictLine, WorkKind, WorkLine};
+use crate::interview::{Incomparable, Task, Verdict, Work, alternatives, cautions_with};
+use crate::report::model::{
+    AlternativeLine, IncomparableCode, Named, VerdictLine, WorkKind, WorkLine,
+};
 use crate::rules::{CautionId, QuestionId, RepairId, VarOwner};
 
 use super::ConclusionBuilder;
@@ -110,7 +112,23 @@ impl ConclusionBuilder<'_, '_> {
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
             model_held: verdict.model_held,
             forecast_now: verdict.forecast_now.as_ref().map(figure_line),
-            because: verdict.because.clone(),
+            because: verdict.because.map(|why| match why {
+                Incomparable::ConditionsDiffer(_) => IncomparableCode::ConditionsDiffer,
+                Incomparable::NothingNew => IncomparableCode::NothingNew,
+                Incomparable::NotMeasuredTwice => IncomparableCode::NotMeasuredTwice,
+            }),
+            because_text: verdict.because.map(|why| match why {
+                Incomparable::ConditionsDiffer(question) => {
+                    let what = pack.questions.id(question).replace('_', " ");
+                    format!("{what} differs too much between the two rounds")
+                }
+                Incomparable::NothingNew => {
+                    "nothing was measured again after the repair".to_owned()
+                }
+                Incomparable::NotMeasuredTwice => {
+                    "the number that would tell was not measured both before and after".to_owned()
+                }
+            }),
         }
     }
 }

@@ -185,7 +185,7 @@ fn after_all(conclusion: &Conclusion) -> String {
 
 fn outcome(verdict: &VerdictLine) -> String {
     let word = spaced(&verdict.verdict);
-    match (&verdict.because, verdict.by_word) {
+    match (&verdict.because_text, verdict.by_word) {
         (Some(because), _) => format!("it can't be told, since {because}"),
         (None, true) => format!("{word}, as you tell it"),
         (None, false) => format!("{word} ({})", print_chance(verdict.probability)),

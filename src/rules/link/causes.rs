@@ -4,9 +4,10 @@ use indexmap::IndexMap;
 
 use super::entries::entries;
 use super::formulas::Formulas;
-use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
+use super::linker::{At, Linker, Spot, count_meant, read_chance};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
+use crate::rules::fault::LinkFault;
 use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::{FindingId, QuestionId, TypedIndex};
@@ -21,8 +22,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let priors = causes(linker, pack, &strengths, &mut findings);
     match Network::new(priors, findings) {
         Ok(network) => pack.network = network,
-        // Every number was checked above; a refusal here would be a slip of this program.
-        Err(refusal) => debug_assert!(false, "{refusal}"),
+        // Every number was checked above.
+        Err(refusal) => linker.internal("causes", refusal.to_string()),
     }
     repairs(linker, pack);
 }
@@ -52,10 +53,8 @@ fn leaks(linker: &mut Linker<'_>) -> Vec<Finding> {
                 }
             };
             if leak == Some(1.0) {
-                let message = format!("every car shows {}, so it decides nothing", at.id());
-                let help =
-                    "give a chance below 1: of cars without any such cause, how many show it?";
-                linker.warning("idle-leak", &at.field("leak"), message, help);
+                let finding = at.id().to_owned();
+                linker.note(&at.field("leak"), LinkFault::IdleLeak { finding });
             }
             Finding { leak: leak.unwrap_or(0.0), links: Vec::new() }
         })
@@ -80,28 +79,15 @@ fn causes(
             }
         };
         if let Some(prior) = prior.filter(|prior| *prior == 0.0 || *prior == 1.0) {
-            let so = if prior == 0.0 { "no car has it" } else { "every car has it" };
-            let message = format!("{so}, so no answer can change that");
-            let help = "give a chance between the two, for example 1 in 100";
-            linker.warning("settled-cause", &at.field("common"), message, help);
+            let certain = prior == 1.0;
+            linker.note(&at.field("common"), LinkFault::SettledCause { certain });
         }
         priors.push(prior.unwrap_or(0.0));
         if written.brings.is_none() {
             linker.missing(at, "brings");
         }
-        for (finding, text) in written.brings.iter().flatten() {
-            let spot = at.field("brings").under(finding);
-            let place: Option<FindingId> =
-                linker.place(&spot.on_key(), finding, &stack.findings, "a finding");
-            let strength = strength(linker, &spot, text, strengths);
-            if strength == Some(0.0) {
-                let message = format!("a strength of 0: {} doesn't bring {finding}", at.id());
-                let help = "take the line out, or give a chance above 0";
-                linker.warning("idle-strength", &spot, message, help);
-            }
-            if let (Some(place), Some(strength)) = (place, strength) {
-                findings[place.index()].links.push(Link { cause: index, strength });
-            }
+        for (place, strength) in brings(linker, at, written, strengths) {
+            findings[place.index()].links.push(Link { cause: index, strength });
         }
         let cause = Cause {
             title: linker.required(at, "title", written.title.as_ref()),
@@ -127,6 +113,27 @@ fn causes(
     priors
 }
 
+/// The findings that a cause brings, with their strengths.
+fn brings(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &w::Cause,
+    strengths: &IndexMap<String, f64>,
+) -> Vec<(FindingId, f64)> {
+    let mut found = Vec::new();
+    for (finding, text) in written.brings.iter().flatten() {
+        let spot = at.field("brings").under(finding);
+        let place = linker.place(&spot.on_key(), finding, &linker.stack.findings, "a finding");
+        let strength = strength(linker, &spot, text, strengths);
+        if strength == Some(0.0) {
+            let (cause, finding) = (at.id().to_owned(), finding.clone());
+            linker.note(&spot, LinkFault::IdleStrength { cause, finding });
+        }
+        found.extend(place.zip(strength));
+    }
+    found
+}
+
 /// The conditions under which causes fit the car.
 pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
     let stack = linker.stack;
@@ -150,15 +157,10 @@ fn strength(
         return Some(number);
     }
     let words = strengths.keys().map(String::as_str);
-    let help = match (nearest(text.trim(), words.clone()), count_meant(text)) {
-        (Some(near), _) => format!("did you mean {near}?"),
-        (None, Some(help)) => help,
-        (None, None) => format!(
-            "write a number from 0 to 1, or one of {}",
-            words.collect::<Vec<_>>().join(", ")
-        ),
-    };
-    linker.error("strength", spot, format!("{} is no strength", shortened(text)), help);
+    let near = nearest(text.trim(), words).map(str::to_owned);
+    let meant = near.or_else(|| count_meant(text));
+    let (text, known) = (text.to_owned(), strengths.keys().cloned().collect());
+    linker.note(spot, LinkFault::Strength { text, meant, known });
     None
 }
 
@@ -172,12 +174,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
             others.any(|named| named.iter().any(|id| id == at.id()))
         };
         if written.mends.as_ref().is_none_or(Vec::is_empty) && !is_offered() {
-            linker.warning(
-                "mends-nothing",
-                &at.key(),
-                format!("{} mends no cause", at.id()),
-                "add mends: [cause], or name it under alternatives: of the repair it stands in for",
-            );
+            linker.note(&at.key(), LinkFault::MendsNothing { repair: at.id().to_owned() });
         }
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));

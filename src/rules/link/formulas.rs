@@ -1,5 +1,5 @@
-//! Relations, workings, curves, findings and cautions: everything that holds a formula, checked in
-//! an order in which each stands behind what it reads.
+//! Workings, findings and conditions: what holds a formula, checked in an order in which each stands
+//! behind what it reads.
 
 use std::collections::{HashMap, HashSet};
 
@@ -9,29 +9,26 @@ use super::linker::{At, Linker, Spot};
 use super::order::order;
 use super::vocabulary::Vocabulary;
 use crate::formula::{
-    Expression, Form, Formula, Meaning, Names, Node, Span, Type, VarId, check, check_tree,
-    is_function, nearest_function, parse,
+    Expression, Formula, Meaning, Names, Node, Type, VarId, check, check_tree, parse,
 };
-use crate::quantity::{Kind, Unit, readable_unit};
-use crate::rules::fault::Severity;
-use crate::rules::pack::{Caution, Curve, CurveMark, Finding, Forbidden, Level, Pack, Working};
+use crate::quantity::{Kind, readable_unit};
+use crate::rules::fault::LinkFault;
+use crate::rules::pack::{Finding, Pack, Working};
 use crate::rules::stack::Stack;
 use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
 
-const MAX_CURVE_STEPS: usize = 200;
-
 pub(super) struct Formulas {
     pub(super) words: Vocabulary,
-    questions: usize,
-    workings: usize,
+    pub(super) questions: usize,
+    pub(super) workings: usize,
 }
 
 /// A formula that could be read, with what it reads.
-struct Readable<'a> {
+pub(super) struct Readable<'a> {
     at: At<'a>,
     text: &'a str,
-    tree: Option<Expression>,
+    pub(super) tree: Option<Expression>,
 }
 
 impl Formulas {
@@ -56,88 +53,6 @@ impl Formulas {
         self.findings(linker, pack);
         self.curves(linker, pack);
         self.cautions(linker, pack);
-    }
-
-    fn relations(&mut self, linker: &mut Linker<'_>) {
-        let stack = linker.stack;
-        for (at, written) in entries("relations", &stack.relations) {
-            usable_id(linker, at);
-            let given = written.given.clone().unwrap_or_default();
-            let body = read_tree(linker, at, "formula", written.formula.as_ref()).tree;
-            self.words.relation(at.id(), given, body);
-        }
-        self.circular_relations(linker);
-        // Names are checked here too, so that a relation nobody calls is not left unread.
-        for (at, written) in entries("relations", &stack.relations) {
-            let given: HashSet<&str> = written.given.iter().flatten().map(String::as_str).collect();
-            let Some(body) = self.words.body(at.id()) else { continue };
-            let spot = at.field("formula");
-            for (name, span) in body.names() {
-                let known = given.contains(name)
-                    || self.words.find(name).is_some()
-                    || stack.workings.contains_key(name)
-                    || self.is_option(stack, name);
-                if !known {
-                    let names =
-                        given.iter().copied().chain(stack.questions.keys().map(String::as_str));
-                    let names = names.chain(stack.workings.keys().map(String::as_str));
-                    let inside = spot.part(span.clone());
-                    linker.unknown(&inside, name, names, "a name this relation can read");
-                }
-            }
-            for (name, span) in body.calls() {
-                if !is_function(name) && !stack.relations.contains_key(name) {
-                    let relations = stack.relations.keys().map(String::as_str);
-                    let help = nearest_function(name, relations).map_or_else(
-                        || "calc --list names every function".to_owned(),
-                        |near| format!("did you mean {near}?"),
-                    );
-                    let message = format!("unknown function {name}");
-                    let inside = spot.part(span.clone());
-                    linker.note(Severity::Error, "formula", &inside, message, "not known", help);
-                }
-            }
-        }
-    }
-
-    /// Relations that call one another in a circle. Each is then faulty, so that no call of it is
-    /// a second mistake.
-    fn circular_relations(&mut self, linker: &mut Linker<'_>) {
-        let stack = linker.stack;
-        let calls: Vec<Vec<(usize, Span)>> = stack
-            .relations
-            .keys()
-            .map(|id| {
-                let body = self.words.body(id).map(Expression::calls).unwrap_or_default();
-                let index = |name: &str| stack.relations.get_index_of(name);
-                body.iter()
-                    .filter_map(|(name, span)| Some((index(name)?, (*span).clone())))
-                    .collect()
-            })
-            .collect();
-        let reads: Vec<Vec<usize>> = calls.iter().map(|called| distinct(called)).collect();
-        let circular = order(&reads).circular;
-        for (index, (at, _)) in entries("relations", &stack.relations).enumerate() {
-            if !circular.contains(&index) {
-                continue;
-            }
-            let next = calls[index].iter().find(|(read, _)| circular.contains(read));
-            if let Some((read, span)) = next {
-                let other = stack.relations.get_index(*read).map_or("", |(id, _)| id.as_str());
-                circle(linker, at, &at.field("formula").part(span.clone()), other, "calls");
-            }
-            self.words.relation(at.id(), Vec::new(), None);
-        }
-    }
-
-    fn is_option(&self, stack: &Stack, name: &str) -> bool {
-        use crate::rules::written::AnswerForm;
-        stack.questions.values().any(|entry| match &entry.written.answer {
-            Some(AnswerForm::Fields(fields)) => {
-                fields.choose.as_ref().is_some_and(|options| options.contains_key(name))
-            }
-            _ => false,
-        })
     }
 
     /// For each formula: the places, among `ids`, of what it reads, relations looked through.
@@ -236,7 +151,7 @@ impl Formulas {
         ordered.order
     }
 
-    fn checked(
+    pub(super) fn checked(
         &self,
         linker: &mut Linker<'_>,
         formula: &Readable<'_>,
@@ -341,203 +256,14 @@ impl Formulas {
             Some(Meaning::Value { variable, kind }) => Some((variable, kind)),
             Some(Meaning::Faulty) => None,
             Some(_) => {
-                linker.error(
-                    "not-a-number",
-                    spot,
-                    format!("{name} gives no number"),
-                    "name a measurement or a working",
-                );
+                let name = name.to_owned();
+                linker.note(spot, LinkFault::NotANumber { name, workings: true });
                 None
             }
             None => {
                 linker.unknown(spot, name, self.words.all(), "a measurement or a working");
                 None
             }
-        }
-    }
-
-    fn curves(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
-        let stack = linker.stack;
-        for (at, written) in entries("curves", &stack.curves) {
-            if let Some(curve) = self.curve(linker, pack, at, written) {
-                pack.curves.push(at.id().to_owned(), curve);
-            }
-        }
-    }
-
-    fn curve(
-        &mut self,
-        linker: &mut Linker<'_>,
-        pack: &Pack,
-        at: At<'_>,
-        written: &crate::rules::written::Curve,
-    ) -> Option<Curve> {
-        let (Some(over), Some(from), Some(to), Some(_)) =
-            (&written.over, &written.from, &written.to, &written.formula)
-        else {
-            for (field, text) in [
-                ("over", &written.over),
-                ("from", &written.from),
-                ("to", &written.to),
-                ("formula", &written.formula),
-            ] {
-                if text.is_none() {
-                    linker.lacking(at, field, "it is not drawn");
-                }
-            }
-            return None;
-        };
-        let own = VarId(self.questions + self.workings);
-        let known = match (pack.questions.find(over), pack.workings.find(over)) {
-            (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), over)?),
-            _ => None,
-        };
-        let (from, dimension) = linker.any_value(&at.field("from"), from)?;
-        let (to, to_dimension) = linker.any_value(&at.field("to"), to)?;
-        let (slot, kind) = known.unwrap_or((own, Kind::plain(dimension)));
-        if to_dimension != kind.dimension || dimension != kind.dimension {
-            linker.error(
-                "dimension",
-                &at.field("to"),
-                "the ends of the curve differ in dimension",
-                format!("give both as {kind}"),
-            );
-            return None;
-        }
-        if from >= to {
-            linker.error(
-                "range",
-                &at.field("to"),
-                "the curve ends where it begins, or before",
-                "let to: be more than from:",
-            );
-            return None;
-        }
-        if known.is_none() {
-            self.words.variable(over, own, kind);
-        }
-        let formula = read_tree(linker, at, "formula", written.formula.as_ref());
-        let formula = self.checked(linker, &formula, "formula", None);
-        if known.is_none() {
-            self.words.forget(over);
-        }
-        let formula = formula?;
-        let gives = formula.kind().unwrap_or(Kind::NUMBER);
-        let unit =
-            written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
-        let title = linker.text(&at.field("title"), written.title.as_ref());
-        let marks = self.curve_marks(linker, at, written, (kind, gives));
-        Some(Curve {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
-            over: slot,
-            over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
-            over_name: over.clone(),
-            from,
-            to,
-            steps: linker.count(
-                &at.field("steps"),
-                written.steps.as_ref(),
-                11,
-                2..=MAX_CURVE_STEPS,
-            ),
-            unit: unit.unwrap_or_else(|| readable_unit(gives)),
-            formula,
-            marks,
-            sources: linker.sources(&at.field("source"), written.source.as_ref()),
-        })
-    }
-
-    fn curve_marks(
-        &self,
-        linker: &mut Linker<'_>,
-        at: At<'_>,
-        written: &crate::rules::written::Curve,
-        (along, across): (Kind, Kind),
-    ) -> Vec<CurveMark> {
-        let mut found = Vec::new();
-        for (index, mark) in written.marks.iter().flatten().enumerate() {
-            let spot = at.field("marks").item(index);
-            let Some(place) = &mark.at else {
-                linker.warning(
-                    "lacking-field",
-                    &spot,
-                    "a mark stands nowhere, so it is passed over",
-                    "add at: with a measurement or a working",
-                );
-                continue;
-            };
-            let Some(at) = self.on_axis(linker, &spot.under("at"), place, along) else { continue };
-            let value = mark.value.as_ref();
-            let value =
-                value.and_then(|name| self.on_axis(linker, &spot.under("value"), name, across));
-            let title = linker.text(&spot.under("title"), mark.title.as_ref());
-            found.push(CurveMark {
-                title: title.unwrap_or_else(|| place.replace('_', " ")),
-                at,
-                value,
-            });
-        }
-        found
-    }
-
-    /// A number that can stand on an axis of a curve.
-    fn on_axis(
-        &self,
-        linker: &mut Linker<'_>,
-        spot: &Spot<'_>,
-        name: &str,
-        axis: Kind,
-    ) -> Option<VarId> {
-        let (slot, kind) = self.number(linker, spot, name)?;
-        if kind.dimension == axis.dimension {
-            return Some(slot);
-        }
-        linker.error(
-            "dimension",
-            spot,
-            format!("{name} is {kind}, and the curve has {axis} there"),
-            "name a measurement or a working of that kind",
-        );
-        None
-    }
-
-    fn cautions(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
-        const LEVELS: [(&str, Level); 3] =
-            [("stop", Level::Stop), ("danger", Level::Danger), ("care", Level::Care)];
-        let stack = linker.stack;
-        for (at, written) in entries("cautions", &stack.cautions) {
-            let word = written.level.as_deref().unwrap_or("care");
-            let level = LEVELS.iter().find(|(known, _)| *known == word).map(|(_, level)| *level);
-            if level.is_none() {
-                let known = LEVELS.iter().map(|(known, _)| *known);
-                linker.wrong_word(&at.field("level"), word, known, "level");
-            }
-            let text = linker.text(&at.field("text"), written.text.as_ref());
-            if text.is_none() {
-                linker.warning(
-                    "silent-caution",
-                    &at.key(),
-                    format!("{} says nothing", at.id()),
-                    "add text:",
-                );
-            }
-            let when = self.condition(linker, &at.field("when"), written.when.as_ref());
-            if when.is_none() && written.forbids.is_some() {
-                linker.warning(
-                    "always-forbidden",
-                    &at.field("forbids"),
-                    "a caution without when: forbids nothing",
-                    "add when:, or take forbids: out",
-                );
-            }
-            linker.sources(&at.field("source"), written.source.as_ref());
-            let caution = Caution {
-                level: level.unwrap_or(Level::Care),
-                when,
-                text: text.unwrap_or_else(|| at.id().replace('_', " ")),
-                forbids: forbids(linker, stack, &at.field("forbids"), written.forbids.as_ref()),
-            };
-            pack.cautions.push(at.id().to_owned(), caution);
         }
     }
 
@@ -558,12 +284,7 @@ impl Formulas {
                     }
                 }
                 RawPiece::Open(open) => {
-                    linker.error(
-                        "brace",
-                        &spot.part(open..open + 1),
-                        "this brace is never closed",
-                        "write {name} to show a value",
-                    );
+                    linker.note(&spot.part(open..open + 1), LinkFault::OpenBrace);
                 }
             }
         }
@@ -572,59 +293,23 @@ impl Formulas {
 }
 
 /// Notes that an entry goes in a circle by way of another, or of itself.
-fn circle(linker: &mut Linker<'_>, at: At<'_>, spot: &Spot<'_>, other: &str, does: &str) {
-    let (message, help) = if other == at.id() {
-        let message = format!("{other} {does} itself");
-        (message, "nothing can be worked out from itself: put in what it is made of")
-    } else {
-        let message = format!("{} {does} itself, by way of {other}", at.id());
-        (message, "break the circle: one of them must do without the others")
-    };
-    linker.error("circle", spot, message, help);
-}
-
-/// The entries called, each once.
-fn distinct(called: &[(usize, Span)]) -> Vec<usize> {
-    let mut found: Vec<usize> = called.iter().map(|(index, _)| *index).collect();
-    found.sort_unstable();
-    found.dedup();
-    found
-}
-
-fn forbids(
+pub(super) fn circle(
     linker: &mut Linker<'_>,
-    stack: &Stack,
+    at: At<'_>,
     spot: &Spot<'_>,
-    ids: Option<&Vec<String>>,
-) -> Vec<Forbidden> {
-    let mut found = Vec::new();
-    for (index, id) in ids.into_iter().flatten().enumerate() {
-        fn place<P: TypedIndex>(index: Option<usize>) -> Option<P> {
-            index.map(P::from_index)
-        }
-        let forbidden = place(stack.car_states.get_index_of(id))
-            .map(Forbidden::CarState)
-            .or_else(|| place(stack.setups.get_index_of(id)).map(Forbidden::Setup))
-            .or_else(|| place(stack.questions.get_index_of(id)).map(Forbidden::Question))
-            .or_else(|| place(stack.repairs.get_index_of(id)).map(Forbidden::Repair));
-        match forbidden {
-            Some(forbidden) => found.push(forbidden),
-            None => {
-                let known = stack.car_states.keys().chain(stack.setups.keys());
-                let known = known.chain(stack.questions.keys()).chain(stack.repairs.keys());
-                linker.unknown(
-                    &spot.item(index),
-                    id,
-                    known.map(String::as_str),
-                    "a car state, setup, question or repair",
-                );
-            }
-        }
-    }
-    found
+    other: &str,
+    does: &'static str,
+) {
+    let (id, other) = (at.id().to_owned(), other.to_owned());
+    let fault = if id == other {
+        LinkFault::CallsItself { id, does }
+    } else {
+        LinkFault::Circle { id, other, does }
+    };
+    linker.note(spot, fault);
 }
 
-fn read_tree<'a>(
+pub(super) fn read_tree<'a>(
     linker: &mut Linker<'_>,
     at: At<'a>,
     field: &str,
@@ -649,14 +334,7 @@ fn is_truth(linker: &mut Linker<'_>, spot: &Spot<'_>, formula: &Formula) -> bool
     if formula.gives == Type::Bool {
         return true;
     }
-    linker.note(
-        Severity::Error,
-        "not-a-truth",
-        spot,
-        "this gives no yes or no",
-        "a value",
-        "compare it with a limit, for example > 0.5 bar",
-    );
+    linker.note(spot, LinkFault::NotATruth);
     false
 }
 
@@ -669,13 +347,5 @@ fn left_out() -> Formula {
         gives: Type::Bool,
         spreads: Vec::new(),
         chances: 0,
-    }
-}
-
-/// The unit a literal was written in.
-fn literal_unit(text: Option<&str>) -> Option<Unit> {
-    match parse(text?).ok()?.form {
-        Form::Literal { unit, .. } => unit,
-        _ => None,
     }
 }

@@ -4,7 +4,7 @@
 use super::entries::entries;
 use super::linker::{At, Linker};
 use crate::formula::{Unusable, is_function, unusable};
-use crate::rules::fault::Severity;
+use crate::rules::fault::{LinkFault, Severity};
 use crate::rules::stack::Entries;
 
 /// An id must be a name that formulas can read.
@@ -20,38 +20,21 @@ pub(super) fn readable_ids<T>(linker: &mut Linker<'_>, section: &'static str, li
 }
 
 fn note(linker: &mut Linker<'_>, at: At<'_>, severity: Severity) {
-    let id = at.id();
-    let letters = "use small letters, digits and _, and start with a letter";
-    let (severity, code, message, help) = match unusable(id) {
-        Some(Unusable::Unit) => (
-            severity,
-            "unit-as-id",
-            format!("{id} is a unit and can't be an id"),
-            "give it a longer name",
-        ),
-        Some(Unusable::Reserved) => (
-            severity,
-            "id",
-            format!("{id} is a word of the formula language"),
-            "give it a longer name",
-        ),
-        Some(Unusable::Letters) => {
-            let message = format!("{} can't be read as a name in formulas", id.escape_debug());
-            (severity, "id", message, letters)
+    let id = at.id().to_owned();
+    let fault = match unusable(&id) {
+        Some(why) => {
+            let fault = match why {
+                Unusable::Unit => LinkFault::UnitAsId { id },
+                Unusable::Reserved => LinkFault::ReservedWordAsId { id },
+                Unusable::Letters => LinkFault::UnreadableId { id },
+            };
+            return linker.note_as(severity, &at.key(), fault);
         }
-        None if is_function(id) => {
-            let message = format!("{id} is a function of the formula language too");
-            (
-                Severity::Warning,
-                "id",
-                message,
-                "give it another name, so that nobody takes one for the other",
-            )
-        }
+        None if is_function(&id) => LinkFault::FunctionAsId { id },
         None if id.contains(|letter: char| letter.is_ascii_uppercase()) => {
-            (Severity::Warning, "id", format!("{id} has capital letters"), letters)
+            LinkFault::CapitalId { id }
         }
         None => return,
     };
-    linker.note(severity, code, &at.key(), message, "", help);
+    linker.note(&at.key(), fault);
 }

@@ -5,8 +5,8 @@ use std::collections::HashSet;
 use std::ops::{Range, RangeInclusive};
 
 use crate::formula::{Fault as FormulaFault, nearest};
-use crate::quantity::{Entry as ReadValue, Kind, ReadError, Unit, read};
-use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
+use crate::quantity::{Dimension, Entry as ReadValue, Kind, ReadError, Unit, read};
+use crate::rules::fault::{Fault, FaultKind, LinkFault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
 use crate::rules::table::TypedIndex;
 use crate::rules::yaml::RouteStep;
@@ -17,6 +17,10 @@ const MAX_NOTED: usize = 500;
 
 /// The longest text a screen is asked to show.
 const MAX_TEXT: usize = 4000;
+
+const SECONDS_A_MINUTE: f64 = 60.0;
+/// More is no job at a car.
+const MAX_MINUTES: f64 = 100_000.0;
 
 /// Where an entry stands.
 #[derive(Debug, Clone, Copy)]
@@ -129,49 +133,24 @@ impl Linker<'_> {
         self.faults.len() >= MAX_NOTED
     }
 
-    pub(super) fn error(
-        &mut self,
-        code: &'static str,
-        spot: &Spot<'_>,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
-        self.note(Severity::Error, code, spot, message, "", help);
+    /// Notes a fault of a place.
+    pub(super) fn note(&mut self, spot: &Spot<'_>, kind: impl FaultKind + 'static) {
+        // A spoilt entry has been reported; what follows from it is no second fault.
+        if !spot.at.spoilt && !self.is_full() {
+            self.add(Fault::new(kind, spot.place()));
+        }
     }
 
-    pub(super) fn warning(
-        &mut self,
-        code: &'static str,
-        spot: &Spot<'_>,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
-        self.note(Severity::Warning, code, spot, message, "", help);
-    }
-
-    pub(super) fn note(
+    /// The same, as severe as said.
+    pub(super) fn note_as(
         &mut self,
         severity: Severity,
-        code: &'static str,
         spot: &Spot<'_>,
-        message: impl Into<String>,
-        label: &str,
-        help: impl Into<String>,
+        kind: impl FaultKind + 'static,
     ) {
-        // A spoilt entry has been reported; what follows from it is no second fault.
-        if spot.at.spoilt || self.is_full() {
-            return;
+        if !spot.at.spoilt {
+            self.add(Fault { severity, ..Fault::new(kind, spot.place()) });
         }
-        let fault = Fault {
-            code,
-            severity,
-            message: message.into(),
-            place: spot.place(),
-            label: label.to_owned(),
-            other: None,
-            help: help.into(),
-        };
-        self.add(fault);
     }
 
     fn add(&mut self, fault: Fault) {
@@ -184,32 +163,27 @@ impl Linker<'_> {
         if spot.at.spoilt || self.is_full() {
             return;
         }
-        for fault in faults {
-            self.faults.push(Fault {
-                code: "formula",
-                severity: Severity::Error,
-                message: fault.message,
-                place: spot.part(fault.span).place(),
-                label: fault.label,
-                other: fault.other.map(|other| (spot.part(other.0).place(), other.1)),
-                help: fault.help,
-            });
+        for mut fault in faults {
+            let other = fault.other.take().map(|other| (spot.part(other.0).place(), other.1));
+            let place = spot.part(fault.span.clone()).place();
+            self.faults.push(Fault { other, ..Fault::new(fault, place) });
         }
     }
 
     /// A pack without a complaint starts nowhere.
     pub(super) fn no_complaint(&mut self) {
-        let route = vec![RouteStep::Key("questions".to_owned())];
+        self.of_section("questions", LinkFault::NoComplaint);
+    }
+
+    /// What can't happen, in a section.
+    pub(super) fn internal(&mut self, section: &str, what: String) {
+        self.of_section(section, LinkFault::Internal { what });
+    }
+
+    fn of_section(&mut self, section: &str, kind: LinkFault) {
+        let route = vec![RouteStep::Key(section.to_owned())];
         let file = self.stack.questions.values().next().map_or(0, |question| question.file);
-        self.add(Fault {
-            code: "no-complaint",
-            severity: Severity::Warning,
-            message: "the pack has no complaint to start from".to_owned(),
-            place: FaultPlace { file, route, mark: Mark::Key },
-            label: String::new(),
-            other: None,
-            help: "add a complaints: section".to_owned(),
-        });
+        self.add(Fault::new(kind, FaultPlace { file, route, mark: Mark::Key }));
     }
 
     /// A text that must be there.
@@ -224,22 +198,22 @@ impl Linker<'_> {
     }
 
     pub(super) fn missing(&mut self, at: At<'_>, field: &str) {
-        let message = format!("{} has no {field}", at.id);
-        self.error("missing-field", &at.key(), message, format!("add {field}: to this entry"));
+        let (id, field) = (at.id.to_owned(), field.to_owned());
+        self.note(&at.key(), LinkFault::MissingField { id, field });
     }
 
     /// Something the entry is poor without: the pack still runs.
-    pub(super) fn lacking(&mut self, at: At<'_>, field: &str, so: &str) {
-        let message = format!("{} has no {field}, so {so}", at.id);
-        self.warning("lacking-field", &at.key(), message, format!("add {field}: to this entry"));
+    pub(super) fn lacking(&mut self, at: At<'_>, field: &str, so: &'static str) {
+        let (id, field) = (at.id.to_owned(), field.to_owned());
+        self.note(&at.key(), LinkFault::LackingField { id, field, so });
     }
 
     /// A text that may be left out; an empty one counts as left out.
     pub(super) fn text(&mut self, spot: &Spot<'_>, text: Option<&String>) -> Option<String> {
         let text = text.map(|text| text.trim()).filter(|text| !text.is_empty())?;
         if text.len() > MAX_TEXT {
-            let message = format!("the text is {} bytes long, more than {MAX_TEXT}", text.len());
-            self.error("long-text", spot, message, "shorten it, or split it over several fields");
+            let (bytes, most) = (text.len(), MAX_TEXT);
+            self.note(spot, LinkFault::LongText { bytes, most });
             return Some(String::new());
         }
         Some(text.to_owned())
@@ -260,7 +234,7 @@ impl Linker<'_> {
         spot: &Spot<'_>,
         id: &str,
         entries: &Entries<T>,
-        what: &str,
+        what: &'static str,
     ) -> Option<P> {
         let found = entries.get_index_of(id).map(P::from_index);
         if found.is_none() {
@@ -274,23 +248,13 @@ impl Linker<'_> {
         spot: &Spot<'_>,
         id: &str,
         known: impl IntoIterator<Item = &'n str>,
-        what: &str,
+        what: &'static str,
     ) {
         if spot.at.spoilt || self.is_full() {
             return;
         }
-        let help = match nearest(id, known) {
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("give the id of {what}, or add one with this id"),
-        };
-        self.note(
-            Severity::Error,
-            "unknown-name",
-            spot,
-            format!("{id} is no {}", bare(what)),
-            "not known",
-            help,
-        );
+        let near = nearest(id, known).map(str::to_owned);
+        self.note(spot, LinkFault::UnknownName { id: id.to_owned(), near, what });
     }
 
     /// A word that is none of the few that may stand here.
@@ -299,18 +263,11 @@ impl Linker<'_> {
         spot: &Spot<'_>,
         word: &str,
         known: impl IntoIterator<Item = &'n str>,
-        what: &str,
+        what: &'static str,
     ) {
-        let known: Vec<&str> = known.into_iter().collect();
-        let help = match (nearest(word, known.iter().copied()), known.split_last()) {
-            (Some(near), _) => format!("did you mean {near}?"),
-            (None, Some((last, rest))) if !rest.is_empty() => {
-                format!("write {} or {last}", rest.join(", "))
-            }
-            _ => format!("write {}", known.join(", ")),
-        };
-        let message = format!("{} is no {what}", shortened(word));
-        self.note(Severity::Error, "unknown-word", spot, message, "not known", help);
+        let known: Vec<String> = known.into_iter().map(str::to_owned).collect();
+        let near = nearest(word, known.iter().map(String::as_str)).map(str::to_owned);
+        self.note(spot, LinkFault::UnknownWord { word: word.to_owned(), near, known, what });
     }
 
     /// The places of a list of ids.
@@ -319,7 +276,7 @@ impl Linker<'_> {
         spot: &Spot<'_>,
         ids: Option<&Vec<String>>,
         entries: &Entries<T>,
-        what: &str,
+        what: &'static str,
     ) -> Vec<P> {
         ids.into_iter()
             .flatten()
@@ -333,24 +290,19 @@ impl Linker<'_> {
         match read(text, kind, None) {
             Ok(value) => Some(value),
             Err(error) => {
-                self.unreadable(spot, text, &error);
+                let spot = match error {
+                    ReadError::NoUnit { .. } | ReadError::WrongDimension { .. } => {
+                        unit_of(spot, text)
+                    }
+                    _ => spot.clone(),
+                };
+                self.note(&spot, error);
                 None
             }
         }
     }
 
-    fn unreadable(&mut self, spot: &Spot<'_>, text: &str, error: &ReadError) {
-        let said = error.to_string();
-        let spot = &match error {
-            ReadError::NoUnit { .. } | ReadError::WrongDimension { .. } => unit_of(spot, text),
-            _ => spot.clone(),
-        };
-        let (message, help) =
-            said.split_once(": ").unwrap_or((&said, "write a number with its unit"));
-        self.error("value", spot, message, help);
-    }
-
-    /// A plain number, or an amount of the given kind.
+    /// Minutes: an amount of time, or a plain number of them.
     pub(super) fn minutes(
         &mut self,
         spot: &Spot<'_>,
@@ -358,21 +310,14 @@ impl Linker<'_> {
         otherwise: f64,
     ) -> f64 {
         let Some(text) = text else { return otherwise };
-        let found = text.trim().trim_end_matches("min").trim().parse::<f64>().ok();
-        match found
-            .filter(|minutes| minutes.is_finite() && *minutes >= 0.0 && *minutes <= 100_000.0)
-        {
-            Some(minutes) => minutes,
-            None => {
-                self.error(
-                    "number",
-                    spot,
-                    format!("{} is no number of minutes", shortened(text)),
-                    "write a number of minutes, for example 10",
-                );
-                otherwise
-            }
-        }
+        let usual = Unit::parse("min").ok();
+        let time = read(text, Kind::plain(Dimension::TIME), usual.as_ref()).ok();
+        let minutes = time.map(|time| time.si / SECONDS_A_MINUTE);
+        let found = minutes.filter(|minutes| (0.0..=MAX_MINUTES).contains(minutes));
+        found.unwrap_or_else(|| {
+            self.note(spot, LinkFault::Minutes { text: text.clone() });
+            otherwise
+        })
     }
 
     /// A whole number within bounds.
@@ -384,29 +329,20 @@ impl Linker<'_> {
         range: RangeInclusive<usize>,
     ) -> usize {
         let Some(text) = text else { return otherwise };
-        match text.trim().parse::<usize>().ok().filter(|count| range.contains(count)) {
-            Some(count) => count,
-            None => {
-                let (least, most) = (range.start(), range.end());
-                let help = format!("write a whole number from {least} to {most}");
-                let message = format!("{} is out of bounds", shortened(text));
-                self.error("number", spot, message, help);
-                otherwise
-            }
-        }
+        let count = text.trim().parse::<usize>().ok().filter(|count| range.contains(count));
+        count.unwrap_or_else(|| {
+            let (text, least, most) = (text.clone(), *range.start(), *range.end());
+            self.note(spot, LinkFault::Count { text, least, most });
+            otherwise
+        })
     }
 
     /// A chance: `3 in 100`, or a number from 0 to 1.
     pub(super) fn chance(&mut self, spot: &Spot<'_>, text: &str) -> Option<f64> {
         let chance = read_chance(text);
         if chance.is_none() {
-            self.error(
-                "chance",
-                spot,
-                format!("{} is no chance", shortened(text)),
-                count_meant(text)
-                    .unwrap_or_else(|| "write 3 in 100, or a number from 0 to 1".to_owned()),
-            );
+            let meant = count_meant(text);
+            self.note(spot, LinkFault::Chance { text: text.to_owned(), meant });
         }
         chance
     }
@@ -415,20 +351,12 @@ impl Linker<'_> {
         match Unit::parse(text) {
             Ok(unit) if unit.dimension() == kind.dimension => Some(unit),
             Ok(unit) => {
-                let message = format!("{text} is a unit of {}, not of {kind}", unit.dimension());
-                self.error(
-                    "dimension",
-                    spot,
-                    message,
-                    format!("give a unit of {}", kind.dimension),
-                );
+                let (unit, given) = (text.to_owned(), unit.dimension());
+                self.note(spot, LinkFault::UnitDimension { unit, given, wanted: kind });
                 None
             }
             Err(error) => {
-                let said = error.to_string();
-                let (message, help) =
-                    said.split_once(": ").unwrap_or((&said, "rules/README.md lists the units"));
-                self.error("unit", spot, message, help);
+                self.note(spot, error);
                 None
             }
         }
@@ -463,14 +391,5 @@ pub(super) fn count_meant(text: &str) -> Option<String> {
     let number = text.trim().trim_end_matches('%').trim_end();
     let percent = number.parse::<f64>().ok().filter(|percent| (1.0..=100.0).contains(percent));
     let meant = percent.is_some() && (text.contains('%') || percent.is_some_and(|p| p >= 2.0));
-    meant.then(|| format!("did you mean {number} in 100?"))
-}
-
-fn bare(what: &str) -> String {
-    let what = what.strip_prefix("a ").or_else(|| what.strip_prefix("an ")).unwrap_or(what);
-    what.replace(" or a ", " or ")
-}
-
-pub(super) fn shortened(text: &str) -> String {
-    text.chars().take(40).collect()
+    meant.then(|| format!("{number} in 100"))
 }

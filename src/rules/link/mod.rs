@@ -3,6 +3,8 @@
 
 mod cases;
 mod causes;
+mod cautions;
+mod curves;
 mod entries;
 mod formulas;
 mod ids;
@@ -10,12 +12,13 @@ mod linker;
 mod order;
 mod questions;
 mod readings;
+mod relations;
 mod vocabulary;
 mod walk;
 
 use std::collections::HashSet;
 
-use super::fault::Fault;
+use super::fault::{Fault, LinkFault};
 use super::pack::{CarState, Instrument, Layer, Pack, Setup, Source, SourceKind};
 use super::stack::{Entries, Stack};
 use super::table::{CautionId, SourceId, TypedIndex};
@@ -101,7 +104,7 @@ impl Linker<'_> {
         spot: &Spot<'_>,
         id: Option<&String>,
         entries: &Entries<T>,
-        what: &str,
+        what: &'static str,
     ) -> Option<P> {
         id.and_then(|id| self.place(spot, id, entries, what))
     }
@@ -158,12 +161,7 @@ fn setups(linker: &mut Linker<'_>, pack: &mut Pack) {
         let title = title.unwrap_or_else(|| at.id().replace('_', " "));
         let put_back = linker.text(&at.field("put_back"), written.put_back.as_ref());
         if put_back.is_none() {
-            linker.warning(
-                "nothing-to-put-back",
-                &at.key(),
-                format!("{} doesn't say what to put back", at.id()),
-                "add put_back: what to undo before the next drive",
-            );
+            linker.note(&at.key(), LinkFault::NothingToPutBack { setup: at.id().to_owned() });
         }
         let setup = Setup {
             how: linker.text(&at.field("how"), written.how.as_ref()),
@@ -197,12 +195,7 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
                 (from_class(class.si, span), Some(dimension))
             }
             _ => {
-                linker.warning(
-                    "lacking-field",
-                    &at.key(),
-                    format!("nothing tells how well {} reads, so it is taken as exact", at.id()),
-                    "add class: and span:, or uncertainty:",
-                );
+                linker.note(&at.key(), LinkFault::NoAccuracy { instrument: at.id().to_owned() });
                 (0.0, span.map(|(_, dimension)| dimension))
             }
         };
@@ -229,12 +222,7 @@ impl Linker<'_> {
             Ok(formula) => match (formula.node.fixed(), formula.kind()) {
                 (Some(si), Some(kind)) => Some((si, kind.dimension)),
                 _ => {
-                    self.error(
-                        "value",
-                        spot,
-                        "a number with its unit is wanted here",
-                        "write 1.6 bar",
-                    );
+                    self.note(spot, LinkFault::NoValue);
                     None
                 }
             },

@@ -7,8 +7,10 @@ use super::formulas::Formulas;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use crate::formula::{nearest, unusable};
-use crate::quantity::{Kind, Unit, readable_unit};
+use crate::quantity::{Entry, Kind, Unit, readable_unit};
+use crate::rules::fault::LinkFault;
 use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, UsualUncertainty};
+use crate::rules::table::InstrumentId;
 use crate::rules::written as w;
 
 /// Minutes a question takes where the file doesn't say.
@@ -94,12 +96,7 @@ fn sure(
     let Some(text) = &written.sure else { return 1.0 };
     let spot = at.field("sure");
     if matches!(answer, Some(AnswerForm::Measure(_) | AnswerForm::Table(_))) {
-        linker.warning(
-            "unused-sure",
-            &spot.on_key(),
-            "sure: is for what is told or chosen, and this is measured: nobody reads it",
-            "take it out; how often a reading is off altogether stands as slips: under answer:",
-        );
+        linker.note(&spot.on_key(), LinkFault::UnusedSure);
     }
     linker.chance(&spot, text).unwrap_or(1.0)
 }
@@ -132,22 +129,14 @@ fn answer(
         }
         Some(w::AnswerForm::Word(word)) if word == "yes_or_no" => Some(AnswerForm::YesOrNo),
         Some(w::AnswerForm::Word(word)) => {
-            let help = match nearest(word, ["yes_or_no"]) {
-                Some(near) => format!("did you mean {near}?"),
-                None => "write yes_or_no, or a mapping with measure, choose or table".to_owned(),
-            };
-            linker.error("answer-form", &spot, format!("{word} is no form of answer"), help);
+            let near = nearest(word, ["yes_or_no"]).map(str::to_owned);
+            linker.note(&spot, LinkFault::UnknownForm { word: word.clone(), near });
             None
         }
         Some(w::AnswerForm::Fields(fields)) => {
             let forms = [fields.measure.is_some(), fields.choose.is_some(), fields.table.is_some()];
             if forms.iter().filter(|given| **given).count() != 1 {
-                linker.error(
-                    "answer-form",
-                    &spot,
-                    "an answer is one of measure, choose and table",
-                    "keep one of the three",
-                );
+                linker.note(&spot, LinkFault::SeveralForms);
                 return None;
             }
             if let Some(options) = &fields.choose {
@@ -168,23 +157,14 @@ fn choose(
 ) -> Option<AnswerForm> {
     let spot = spot.under("choose");
     if options.len() < 2 || options.len() > MAX_OPTIONS {
-        let help = format!("give 2 to {MAX_OPTIONS} options");
-        linker.error(
-            "answer-form",
-            &spot,
-            format!("a choice of {} is no choice", options.len()),
-            help,
-        );
+        let given = options.len();
+        linker.note(&spot, LinkFault::OptionCount { given, most: MAX_OPTIONS });
         return None;
     }
     for option in options.keys() {
         if unusable(option).is_some() {
-            linker.warning(
-                "option",
-                &spot.under(option).on_key(),
-                format!("no formula can compare with {}", option.escape_debug()),
-                "use letters, digits and _, and no unit and no word of the formula language",
-            );
+            let spot = spot.under(option).on_key();
+            linker.note(&spot, LinkFault::UnusableOption { option: option.clone() });
         }
     }
     Some(AnswerForm::Choose(options.clone()))
@@ -197,12 +177,7 @@ fn table(
 ) -> Option<AnswerForm> {
     let spot = spot.under("table");
     if columns.len() != 2 {
-        linker.error(
-            "answer-form",
-            &spot,
-            "a table has two columns",
-            "give two columns with their kinds",
-        );
+        linker.note(&spot, LinkFault::ColumnCount);
         return None;
     }
     let kinds: Vec<(String, Kind)> = columns
@@ -217,14 +192,8 @@ fn table(
 fn kind(linker: &mut Linker<'_>, spot: &Spot<'_>, word: &str) -> Option<Kind> {
     let kind = Kind::from_word(word);
     if kind.is_none() {
-        let help = match (word, nearest(word, Kind::words())) {
-            ("pressure", _) => {
-                "say which: gauge_pressure, absolute_pressure or pressure_difference".to_owned()
-            }
-            (_, Some(near)) => format!("did you mean {near}?"),
-            (_, None) => format!("known: {}", Kind::words().collect::<Vec<_>>().join(", ")),
-        };
-        linker.error("unknown-kind", spot, format!("{word} is nothing that can be measured"), help);
+        let near = nearest(word, Kind::words()).map(str::to_owned);
+        linker.note(spot, LinkFault::UnknownKind { word: word.to_owned(), near });
     }
     kind
 }
@@ -262,57 +231,11 @@ fn measure(
             .find(|value| !value.unit_supposed)
             .map_or_else(|| readable_unit(kind), |value| value.unit.clone()),
     };
-    if let (Some(from), Some(to)) = (&from, &to)
-        && from.si >= to.si
-    {
-        linker.error(
-            "range",
-            &spot.under("to"),
-            "the range ends where it begins, or before",
-            "let to: be more than from:",
-        );
-    } else if let Some(typical) = &typical {
-        let below = from.as_ref().is_some_and(|from| typical.si < from.si);
-        if below || to.as_ref().is_some_and(|to| typical.si > to.si) {
-            linker.error(
-                "range",
-                &spot.under("typical"),
-                "the typical value lies outside the range",
-                "widen from: and to:, or look at its unit",
-            );
-        }
-    }
-    for instrument in &read_with {
-        let reads = pack.instruments[*instrument].kind;
-        if reads.is_some_and(|reads| reads.dimension != kind.dimension) {
-            linker.error(
-                "dimension",
-                &spot.under("read_with"),
-                format!("{} reads no {kind}", pack.instruments.id(*instrument)),
-                "name an instrument for this kind",
-            );
-        }
-    }
+    let range = Range { from: from.as_ref(), to: to.as_ref(), typical: typical.as_ref() };
+    check_range(linker, spot, &range);
+    check_instruments(linker, pack, spot, &read_with, kind);
     let uncertainty = spread(linker, spot, fields, &unit, kind);
-    if let (Some(from), Some(to)) = (&from, &to) {
-        let mut refuse = |field: &str, size: f64| {
-            if from.si < to.si && size > to.si - from.si {
-                linker.error(
-                    "range",
-                    &spot.under(field),
-                    "this is less certain than the whole range is wide, so it says nothing",
-                    "give one standard uncertainty, and look at its unit and that of from: and to:",
-                );
-            }
-        };
-        refuse("typical", typical.as_ref().and_then(|typical| typical.uncertainty).unwrap_or(0.0));
-        if let UsualUncertainty::Amount(size) = uncertainty {
-            refuse("uncertainty", size);
-        }
-        for instrument in &read_with {
-            refuse("read_with", pack.instruments[*instrument].uncertainty);
-        }
-    }
+    check_widths(linker, pack, spot, &range, (uncertainty, &read_with));
     Some(AnswerForm::Measure(Measure {
         kind,
         uncertainty,
@@ -323,6 +246,65 @@ fn measure(
         slips: slips.unwrap_or(0.0),
         read_with,
     }))
+}
+
+/// What a measurement is said to lie between, and where most often.
+struct Range<'a> {
+    from: Option<&'a Entry>,
+    to: Option<&'a Entry>,
+    typical: Option<&'a Entry>,
+}
+
+fn check_range(linker: &mut Linker<'_>, spot: &Spot<'_>, range: &Range<'_>) {
+    let Range { from, to, typical } = *range;
+    let above = |low: Option<&Entry>, high: Option<&Entry>| {
+        low.zip(high).is_some_and(|(low, high)| low.si > high.si)
+    };
+    if from.zip(to).is_some_and(|(from, to)| from.si >= to.si) {
+        linker.note(&spot.under("to"), LinkFault::EmptyRange);
+    } else if above(from, typical) || above(typical, to) {
+        linker.note(&spot.under("typical"), LinkFault::TypicalOutside);
+    }
+}
+
+fn check_instruments(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    spot: &Spot<'_>,
+    read_with: &[InstrumentId],
+    wanted: Kind,
+) {
+    for instrument in read_with {
+        let reads = pack.instruments[*instrument].kind;
+        if reads.is_some_and(|reads| reads.dimension != wanted.dimension) {
+            let instrument = pack.instruments.id(*instrument).to_owned();
+            let fault = LinkFault::InstrumentDimension { instrument, wanted };
+            linker.note(&spot.under("read_with"), fault);
+        }
+    }
+}
+
+/// Refuses what is less certain than its whole range is wide.
+fn check_widths(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    spot: &Spot<'_>,
+    range: &Range<'_>,
+    (uncertainty, read_with): (UsualUncertainty, &[InstrumentId]),
+) {
+    let Some((from, to)) = range.from.zip(range.to) else { return };
+    let mut refuse = |field: &str, size: f64| {
+        if from.si < to.si && size > to.si - from.si {
+            linker.note(&spot.under(field), LinkFault::TooUncertain);
+        }
+    };
+    refuse("typical", range.typical.and_then(|typical| typical.uncertainty).unwrap_or(0.0));
+    if let UsualUncertainty::Amount(size) = uncertainty {
+        refuse("uncertainty", size);
+    }
+    for instrument in read_with {
+        refuse("read_with", pack.instruments[*instrument].uncertainty);
+    }
 }
 
 /// `uncertainty: 0.02 bar`, or `2 %` of the reading.
@@ -345,7 +327,7 @@ fn spread(
         {
             Some(percent) => UsualUncertainty::Relative(percent / 100.0),
             None => {
-                linker.error("value", &spot, "this is no percentage", "write uncertainty: 2 %");
+                linker.note(&spot, LinkFault::NoPercentage);
                 UsualUncertainty::Amount(0.0)
             }
         };
@@ -355,12 +337,11 @@ fn spread(
             UsualUncertainty::Amount(size)
         }
         Some((_, dimension)) if dimension == kind.dimension => {
-            linker.error("value", &spot, "an uncertainty is not negative", "give its size");
+            linker.note(&spot, LinkFault::NegativeUncertainty);
             UsualUncertainty::Amount(0.0)
         }
-        Some((_, dimension)) => {
-            let message = format!("the uncertainty is given as {dimension}, the answer is {kind}");
-            linker.error("dimension", &spot, message, "give it in a unit of the answer");
+        Some((_, given)) => {
+            linker.note(&spot, LinkFault::UncertaintyDimension { given, wanted: kind });
             UsualUncertainty::Amount(0.0)
         }
         None => UsualUncertainty::Amount(0.0),

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::entries;
+use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::formula::{Formula, Node};
+use crate::rules::fault::LinkFault;
 use crate::rules::pack::{AnswerForm, Pack, ReadingRule, UsualUncertainty, VarOwner};
 use crate::rules::table::QuestionId;
 use crate::rules::written as w;
@@ -44,24 +45,14 @@ fn reading(
         linker.place(&at.field("of"), of, &stack.questions, "a measured question")?;
     let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
         if !linker.formless.contains(of) {
-            linker.error(
-                "not-a-number",
-                &at.field("of"),
-                format!("{of} is not measured"),
-                "name a question with measure:",
-            );
+            linker.note(&at.field("of"), LinkFault::NotMeasured { question: of.clone() });
         }
         return None;
     };
     let should_be = formulas.value(linker, &at.field("should_be"), should_be, measure.kind)?;
     let (good_to, dimension) = linker.any_value(&at.field("good_to"), good_to)?;
     if dimension != measure.kind.dimension || good_to <= 0.0 {
-        linker.error(
-            "value",
-            &at.field("good_to"),
-            format!("this is not an uncertainty of {}", measure.kind),
-            "give one standard uncertainty above 0, in a unit of the answer",
-        );
+        linker.note(&at.field("good_to"), LinkFault::NotAnUncertainty { wanted: measure.kind });
         return None;
     }
     let when = formulas.condition(linker, &at.field("when"), written.when.as_ref());
@@ -79,19 +70,10 @@ fn reading(
 fn teaches(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, of: QuestionId, should_be: &Formula) {
     let below = questions_below(pack, should_be);
     if below.contains(&of) {
-        linker.error(
-            "reads-itself",
-            &at.field("should_be"),
-            format!("what {} should read rests on {0} itself", pack.questions.id(of)),
-            "leave it out of the formula: a reading is held against what else is known",
-        );
+        let question = pack.questions.id(of).to_owned();
+        linker.note(&at.field("should_be"), LinkFault::ReadsItself { question });
     } else if !below.iter().any(|question| is_uncertain(pack, *question)) {
-        linker.warning(
-            "teaches-nothing",
-            &at.field("should_be"),
-            "nothing that goes into this is uncertain, so the reading teaches nothing",
-            "give what goes into it a typical: value with its ±, or an uncertainty:",
-        );
+        linker.note(&at.field("should_be"), LinkFault::TeachesNothing);
     }
 }
 
@@ -136,12 +118,10 @@ fn doubled(linker: &mut Linker<'_>, pack: &Pack) {
         let id = pack.readings.id(place);
         let first = seen.iter().find(|(of, _)| *of == reading.of);
         if let (Some((_, first)), Some(entry)) = (first, stack.readings.get(id)) {
-            linker.error(
-                "read-twice",
-                &At::new("readings", id, entry).field("of"),
-                format!("{} is a reading of {first} already", pack.questions.id(reading.of)),
-                "keep one of them, or join them with if … then … else …",
-            );
+            let question = pack.questions.id(reading.of).to_owned();
+            let first = (*first).to_owned();
+            let spot = At::new("readings", id, entry).field("of");
+            linker.note(&spot, LinkFault::ReadTwice { question, first });
         }
         seen.push((reading.of, id));
     }

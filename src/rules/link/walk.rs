@@ -3,6 +3,7 @@
 use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
+use crate::rules::fault::LinkFault;
 use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
 use crate::rules::table::{QuestionId, StepId, TypedIndex};
 use crate::rules::written as w;
@@ -15,12 +16,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
     let stack = linker.stack;
     for (at, written) in entries("steps", &stack.steps) {
         if at.id() == CONCLUDE {
-            linker.error(
-                "reserved-id",
-                &at.key(),
-                "conclude is the reserved last step",
-                "give this step another id",
-            );
+            linker.note(&at.key(), LinkFault::ReservedId { id: CONCLUDE });
         }
         if let Some(until) = written.until.as_deref().filter(|until| *until != "clear") {
             linker.wrong_word(&at.field("until"), until, ["clear"], "end of asking");
@@ -104,8 +100,8 @@ fn told_by(
     {
         return Some(question);
     }
-    let message = format!("{} can't tell that the complaint is gone", pack.questions.id(question));
-    linker.error("no-verdict", &spot, message, "name a choice with an option gone");
+    let question = pack.questions.id(question).to_owned();
+    linker.note(&spot, LinkFault::NoGone { question });
     None
 }
 
@@ -137,21 +133,15 @@ fn comparable_within(
             continue;
         };
         let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
-            linker.error(
-                "not-a-number",
-                &spot,
-                format!("{id} gives no number"),
-                "name a measurement",
-            );
+            linker.note(&spot, LinkFault::NotANumber { name: id.clone(), workings: false });
             continue;
         };
         match linker.any_value(&spot, amount) {
             Some((amount, dimension)) if dimension == measure.kind.dimension => {
                 found.push((question, amount.abs()));
             }
-            Some((_, dimension)) => {
-                let message = format!("the amount is {dimension}, the answer is {}", measure.kind);
-                linker.error("dimension", &spot, message, "give it in a unit of the answer");
+            Some((_, given)) => {
+                linker.note(&spot, LinkFault::AmountDimension { given, wanted: measure.kind });
             }
             None => {}
         }
@@ -176,12 +166,7 @@ fn branches(
         let spot = spot.item(index);
         let when = formulas.condition(linker, &spot.under("when"), branch.when.as_ref());
         let Some(go) = &branch.go else {
-            linker.warning(
-                "lacking-field",
-                &spot,
-                "a branch goes nowhere, so it is passed over",
-                "add go: with a step, or conclude",
-            );
+            linker.note(&spot, LinkFault::BranchNowhere);
             continue;
         };
         let place: Option<StepId> = if go == CONCLUDE {

@@ -1,6 +1,11 @@
 //! Where answers go, so that nothing said is lost.
 
+use std::error::Error;
+
 use crate::rules::Given;
+
+/// Why something could not be kept, with a way out.
+pub type NotKept = Box<dyn Error>;
 
 /// Keeps answers as the person gave them.
 pub trait AnswerStore {
@@ -9,13 +14,13 @@ pub trait AnswerStore {
     ///
     /// # Errors
     /// Why it could not be kept, with a way out; nothing has changed then.
-    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), String>;
+    fn keep(&mut self, question: &str, given: &Given, corrected: bool) -> Result<(), NotKept>;
 
     /// Keeps that a set-up was put back, or made again.
     ///
     /// # Errors
     /// Why it could not be kept, with a way out; nothing has changed then.
-    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), String>;
+    fn put_back(&mut self, setup: &str, is_back: bool) -> Result<(), NotKept>;
 
     /// What the person gave in the present round.
     fn given(&self, question: &str) -> Option<&Given>;

@@ -83,8 +83,8 @@ impl<'a, 'p> Talk<'a, 'p> {
         if is_back {
             round.put_back.push(setup);
         }
-        if let Err(message) = self.store.put_back(self.pack.setups.id(setup), is_back) {
-            self.prompter.say(&Page::of(Voice::Trouble, message));
+        if let Err(error) = self.store.put_back(self.pack.setups.id(setup), is_back) {
+            self.prompter.say(&Page::of(Voice::Trouble, error.to_string()));
         }
     }
 
@@ -104,8 +104,8 @@ impl<'a, 'p> Talk<'a, 'p> {
                 return false;
             }
         };
-        if let Err(message) = self.store.keep(id, given, corrected) {
-            self.prompter.say(&Page::of(Voice::Trouble, message));
+        if let Err(error) = self.store.keep(id, given, corrected) {
+            self.prompter.say(&Page::of(Voice::Trouble, error.to_string()));
             return false;
         }
         let says_something = !matches!(answer, Answer::Later | Answer::CantSay);

@@ -1,31 +1,79 @@
 //! What is wrong with a pack: a place and a kind, with a way out; and how it is drawn. The place
 //! is a route of keys and indices; the bytes are looked up only when the fault is drawn.
 
+mod code;
+mod kind;
+mod link;
+mod lint;
+mod shape;
+mod stack;
+mod table;
+
+use std::sync::Arc;
+
 use super::look_up::LookUp;
 pub use super::place::{FileText, Mark, Place, Position};
 use crate::formula::{self, Headline};
-
-/// Whether the pack can't be used, or is only poorer for it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Severity {
-    Error,
-    Warning,
-}
+pub use code::Code;
+pub(super) use kind::did_you_mean;
+pub use kind::{FaultKind, Severity, Told};
+pub use link::LinkFault;
+pub use lint::LintFault;
+pub use shape::ShapeFault;
+pub use stack::StackFault;
+pub(crate) use table::fault_table;
 
 /// One fault of a pack.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct Fault {
-    /// A short name of the kind of fault, stable: `unknown-name`.
-    pub code: &'static str,
+    /// What is wrong.
+    pub kind: Arc<dyn FaultKind>,
     pub severity: Severity,
-    pub message: String,
     pub place: Place,
-    /// What stands at the mark.
-    pub label: String,
     /// The other side of a clash.
     pub other: Option<(Place, String)>,
+}
+
+impl Fault {
+    /// A fault as severe as its kind is by itself.
+    pub fn new(kind: impl FaultKind + 'static, place: Place) -> Self {
+        let severity = kind.told().severity;
+        Self { kind: Arc::new(kind), severity, place, other: None }
+    }
+
+    /// The same with the other side of a clash.
+    #[must_use]
+    pub fn against(self, place: Place, label: impl Into<String>) -> Self {
+        Self { other: Some((place, label.into())), ..self }
+    }
+
+    /// A short name of the kind of fault, stable.
+    #[must_use]
+    pub fn code(&self) -> Code {
+        self.kind.told().code
+    }
+
+    /// What is wrong, in a line.
+    #[must_use]
+    pub fn message(&self) -> String {
+        self.kind.told().message
+    }
+
     /// The way out.
-    pub help: String,
+    #[must_use]
+    pub fn help(&self) -> String {
+        self.kind.told().help
+    }
+}
+
+/// Faults are equal that a person can't tell apart.
+impl PartialEq for Fault {
+    fn eq(&self, other: &Self) -> bool {
+        self.place == other.place
+            && self.severity == other.severity
+            && self.other == other.other
+            && self.kind.told() == other.kind.told()
+    }
 }
 
 /// The most faults that are drawn: nobody mends more in one go, and each is drawn from the text of
@@ -85,13 +133,14 @@ impl Faults {
     }
 
     fn draw_one(&self, fault: &Fault, files: &LookUp<'_>, colour: bool) -> String {
+        let told = fault.kind.told();
         let headline = Headline {
             warning: fault.severity == Severity::Warning,
-            code: Some(fault.code),
-            message: &fault.message,
+            code: Some(told.code.name()),
+            message: &told.message,
         };
         let other = fault.other.iter().map(|(place, label)| (place, label.as_str()));
-        let marks: Vec<formula::Mark<'_>> = std::iter::once((&fault.place, fault.label.as_str()))
+        let marks: Vec<formula::Mark<'_>> = std::iter::once((&fault.place, told.label.as_str()))
             .chain(other)
             .filter_map(|(place, label)| {
                 let file = self.files.get(place.file)?;
@@ -99,6 +148,6 @@ impl Faults {
                 Some(formula::Mark { name: Some(&file.name), text: &file.text, span, label })
             })
             .collect();
-        formula::draw(headline, &marks, &fault.help, colour)
+        formula::draw(headline, &marks, &told.help, colour)
     }
 }

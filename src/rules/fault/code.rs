@@ -1,0 +1,104 @@
+//! The short names of faults, stable for scripts and editors, each with what it says in a line.
+//! rules/README.md lists them; a test holds the list against this one.
+
+macro_rules! codes {
+    ($($code:ident $name:literal $meaning:literal;)*) => {
+        /// The short name of a kind of fault.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Code {
+            $(#[doc = $meaning] $code,)*
+        }
+
+        impl Code {
+            /// Every code, in the order of their names.
+            pub const ALL: &'static [Self] = &[$(Self::$code),*];
+
+            /// As it is shown: `unknown-name`.
+            #[must_use]
+            pub fn name(self) -> &'static str {
+                match self {
+                    $(Self::$code => $name,)*
+                }
+            }
+
+            /// What it says, in a line.
+            #[must_use]
+            pub fn meaning(self) -> &'static str {
+                match self {
+                    $(Self::$code => $meaning,)*
+                }
+            }
+        }
+    };
+}
+
+codes! {
+    AlwaysForbidden "always-forbidden" "a caution forbids something without saying when";
+    AnswerForm "answer-form" "an answer has no form that there is, or options or columns in a wrong number";
+    BannedYaml "banned-yaml" "anchors, aliases, tags, merge keys and second documents are not read";
+    Brace "brace" "a `{` in a text is never closed";
+    Chance "chance" "this is no chance: `3 in 100`, or a number from 0 to 1";
+    Circle "circle" "relations, workings or findings read themselves, perhaps by way of others";
+    DangerousQuestion "dangerous-question" "a question moves the car or rigs it up, and no caution goes with it";
+    DeadEnd "dead-end" "a step goes nowhere where none of its branches holds";
+    DeepYaml "deep-yaml" "lists and mappings lie too deep in one another";
+    Dimension "dimension" "a value or unit is of another dimension than its place";
+    EmptyFile "empty-file" "the file holds no rules";
+    Formula "formula" "a formula can't be read, or its kinds don't go together";
+    Id "id" "an id can't be read in formulas, or reads badly there";
+    IdleLeak "idle-leak" "every car shows the finding, so it decides nothing";
+    IdleLoop "idle-loop" "steps lead in a circle without asking anything";
+    IdleStrength "idle-strength" "a cause brings a finding with strength 0";
+    Internal "internal" "a fault of boostwright itself: please report it";
+    LackingField "lacking-field" "the entry is poor without this field; the rules still run";
+    LongText "long-text" "a text is longer than a screen is asked to show";
+    MendsNothing "mends-nothing" "a repair mends no cause";
+    Misplaced "misplaced" "in a session: this belongs to another round, or into one";
+    MissingField "missing-field" "the entry needs this field";
+    NoAnswer "no-answer" "an answer in a case or session is none that its question takes";
+    NoComplaint "no-complaint" "there is no complaint to start from";
+    NoFormat "no-format" "in a session: the format is no whole number";
+    NoRepair "no-repair" "in a session: a later round names no repair";
+    NoRound "no-round" "in a session: the file holds no round";
+    NoSource "no-source" "a cause doesn't say where its numbers come from";
+    NoText "no-text" "the file is no UTF-8 text";
+    NoVerdict "no-verdict" "the choice under `told_by` has no option `gone`";
+    NoYaml "no-yaml" "the file can't be read as YAML";
+    NotANumber "not-a-number" "a number is wanted, and the name gives none";
+    NotATruth "not-a-truth" "a condition gives no yes or no";
+    NothingReplaced "nothing-replaced" "the head says that the pack replaces what it doesn't";
+    NothingToPutBack "nothing-to-put-back" "a set-up doesn't say what to undo";
+    Number "number" "a number of minutes or a count can't be read, or is out of bounds";
+    Option "option" "no formula can compare with this option of a choice";
+    Range "range" "a range, or what lies in one, makes no sense";
+    ReadTwice "read-twice" "an answer is the reading of another formula already";
+    ReadsItself "reads-itself" "what an answer should read rests on that answer";
+    RepeatedId "repeated-id" "the id is taken";
+    RepeatedKey "repeated-key" "a key stands twice in one mapping";
+    ReservedId "reserved-id" "the id has a meaning of its own";
+    SettledCause "settled-cause" "no car or every car has the cause";
+    ShadowedBranch "shadowed-branch" "a branch stands behind one that always holds";
+    SilentCaution "silent-caution" "a caution says nothing";
+    SteeringLetter "steering-letter" "a letter that is not seen steers the screen";
+    Strength "strength" "this is no word for a strength and no chance";
+    TeachesNothing "teaches-nothing" "nothing that goes into a reading's formula is uncertain";
+    TooManyRounds "too-many-rounds" "in a session: more rounds than are kept";
+    TwinCauses "twin-causes" "two causes bring the same findings as strongly";
+    TwoHeads "two-heads" "two files of the pack have a head";
+    UnaskedQuestion "unasked-question" "no step asks the question and nothing reads it";
+    Unit "unit" "this is no unit";
+    UnitAsId "unit-as-id" "an id is read as a unit";
+    UnknownField "unknown-field" "there is no such field or section";
+    UnknownKind "unknown-kind" "nothing of this kind can be measured";
+    UnknownName "unknown-name" "nothing has this id";
+    UnknownWord "unknown-word" "this is none of the words that may stand here";
+    UnmendedCause "unmended-cause" "no repair mends the cause";
+    UnreachableStep "unreachable-step" "no way leads to the step";
+    UnsaidChange "unsaid-change" "the pack changes what those below rest on, without saying so in its head";
+    UnseenCause "unseen-cause" "no question can confirm the cause";
+    UnseenLetter "unseen-letter" "a letter that is not seen stands in a text";
+    UnusedSure "unused-sure" "`sure` stands at a measurement, where nobody reads it";
+    UnweighedFinding "unweighed-finding" "no cause brings the finding";
+    Value "value" "this is no value with a unit that fits";
+    WrongShape "wrong-shape" "a list, a mapping or a text stands where something else is wanted";
+}

@@ -1,0 +1,43 @@
+//! Faults of the pack as a whole: what makes it poor, or walks it in circles.
+
+use super::code::Code;
+use super::kind::{FaultKind, Told};
+use super::table::fault_table;
+
+fault_table! {
+    /// What is poor about the rules.
+    LintFault;
+
+    UnreachableStep { step: String } => warning UnreachableStep
+        format!("{step} is never reached"), "let a complaint start there, or a step go there";
+    IdleLoop { step: String } => error IdleLoop
+        format!("{step} comes back to itself without asking anything"),
+        "let a step on the way ask, or go to conclude";
+    DeadEnd { step: String } => warning DeadEnd
+        format!("{step} goes nowhere where no branch holds"),
+        "end then: with a go: without when:";
+    ShadowedBranch => warning ShadowedBranch
+        "this branch is never taken: the one before it always holds",
+        "put the branch without when: last";
+    UnweighedFinding { finding: String } => warning UnweighedFinding
+        format!("no cause brings {finding}, so it decides nothing"),
+        "name it under brings: of a cause";
+    UnseenCause { cause: String } => warning UnseenCause
+        format!("no question can confirm {cause}"),
+        "let it bring a finding that a question decides";
+    UnmendedCause { cause: String } => warning UnmendedCause
+        format!("no repair mends {cause}"), "name it under mends: of a repair";
+    NoSource { cause: String } => warning NoSource
+        format!("{cause} doesn't say where its numbers come from"),
+        "add source: with a list of sources, even if it is memory";
+    TwinCauses { cause: String, other: String } => warning TwinCauses
+        format!("no question can tell {other} from {cause}"),
+        "give one of them a finding that the other doesn't bring";
+    UnaskedQuestion { question: String } => warning UnaskedQuestion
+        format!("{question} is never asked: no step names it and nothing reads it"),
+        "name it in a step, or let a finding read it";
+    /// `needs` is the car state or set-up.
+    DangerousQuestion { question: String, needs: String } => warning DangerousQuestion
+        format!("{question} needs {needs}, and no caution goes with it"),
+        "name what could hurt under cautions: here, or there; [] if nothing can";
+}

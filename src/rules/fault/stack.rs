@@ -1,0 +1,37 @@
+//! Faults of files and packs beside one another.
+
+use super::code::Code;
+use super::kind::{FaultKind, Told};
+use super::table::fault_table;
+
+fault_table! {
+    /// What is wrong between files of a pack, or between packs.
+    StackFault;
+
+    TwoHeads => error TwoHeads
+        "the pack has two heads", "keep one pack: section in the whole folder", "the second";
+    /// `replaceable`: by the pack on top, if it says so.
+    RepeatedId { id: String, replaceable: bool } => error RepeatedId
+        format!("the id {id} is taken"),
+        if *replaceable {
+            "rename it, or list it under replaces in the head of your pack"
+        } else {
+            "ids are unique in a pack, over all sections: rename one of them"
+        },
+        "given again here";
+    UnsaidAsking => error UnsaidChange
+        "asking: changes which questions the packs below ask",
+        "take it out, or list asking under replaces in the head of your pack";
+    UnsaidStrength { word: String, worth: f64 } => error UnsaidChange
+        format!("{word} is a word that every pack knows, worth {worth}"),
+        format!("give a word of your own, or list {word} under replaces in the head of your pack"),
+        "this would reweigh the packs below";
+    NothingReplaced { id: String, near: Option<String> } => error NothingReplaced
+        format!("the pack says it replaces {id}, but doesn't"),
+        match near {
+            Some(near) => {
+                format!("take it out of replaces, or give the entry; did you mean {near}?")
+            }
+            None => "take it out of replaces, or give the entry".to_owned(),
+        };
+}

@@ -23,6 +23,8 @@ use crate::interview::evidence::lesson::{Clash, Learnt, Lesson};
 const UNLIKELY: f64 = 0.05;
 /// So many draws say how surprising a reading is.
 const FOR_SURPRISE: usize = 300;
+/// By so much of its value an answer may be misread.
+const MISREAD: f64 = 0.3;
 /// Of an answer without a plausible range: it may be off by so many uncertainties where it is no
 /// reading of the formula at all.
 const OTHERWISE: f64 = 50.0;
@@ -288,8 +290,8 @@ impl<'p> Gathered<'p> {
         self.lessons[index].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
     }
 
-    /// The other answer below a reading that, were it anything in its plausible range, would make the
-    /// reading likeliest; none where none would make it ten times as likely.
+    /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
+    /// likeliest; none where none would make it ten times as likely.
     fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
         let (round, rule) = self.engines.readings[index];
         let facts = &self.engines.rounds[round].facts;
@@ -299,7 +301,7 @@ impl<'p> Gathered<'p> {
         let variables = facts.evaluator.uncertain_below(&should_be.node);
         let answered = variables.into_iter().filter_map(|variable| {
             let question = QuestionId::from_index(variable.0);
-            let range = plausible_range(pack, question)?;
+            let range = near(plausible_range(pack, question)?, facts.evaluator.given(variable).0);
             facts.answered(question).then_some((variable, question, range))
         });
         let joint = self.engines.joint(round, draws);
@@ -332,6 +334,12 @@ fn plausible_range(pack: &Pack, question: QuestionId) -> Option<(f64, f64)> {
         AnswerForm::Measure(measure) => Some((measure.from?, measure.to?)),
         _ => None,
     }
+}
+
+/// The part of a range that a misreading of the value reaches.
+fn near((from, to): (f64, f64), value: f64) -> (f64, f64) {
+    let reach = MISREAD * value.abs();
+    ((value - reach).max(from), (value + reach).min(to))
 }
 
 fn plausible_width(pack: &Pack, question: QuestionId) -> Option<f64> {

@@ -31,3 +31,4 @@ mod safe_side;
 mod session;
 mod simulate;
 mod terminal;
+mod text;

@@ -96,7 +96,7 @@ pub(super) fn finish(
             let patience = Patience::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(patience);
-            let printed = output::result(&render::form(&conclusion, Form::Text, render::columns()));
+            let printed = output::result(render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
             printed?;
             let clash = matches!(state.ranked, Ranked::Contradiction(_));

@@ -16,6 +16,6 @@ pub(super) fn run(options: &ReplayOptions, stack: &StackOptions) -> Result<Exit,
     let patience = Patience::say(WORKING);
     let conclusion = conclude(&state, repair);
     drop(patience);
-    output::result(&render::form(&conclusion, options.form, render::PAGE))?;
+    output::result(render::form(&conclusion, options.form, render::PAGE))?;
     Ok(if conclusion.contradiction.is_some() { Exit::Failed } else { Exit::Done })
 }

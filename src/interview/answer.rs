@@ -6,8 +6,9 @@ use indexmap::IndexMap;
 
 use super::rows::rows_of;
 use crate::formula::nearest;
-use crate::quantity::{Kind, ReadError, Unit, print_value, read, tamed};
+use crate::quantity::{Kind, ReadError, Unit, read};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, Spread};
+use crate::text::excerpt;
 
 /// The most rows of a table that are read.
 const MOST_ROWS: usize = 200;
@@ -60,14 +61,12 @@ pub enum AnswerError {
     },
     OutOfRange {
         given: String,
-        from: Option<String>,
-        to: Option<String>,
+        plausible: String,
     },
     /// One standard uncertainty beyond the whole plausible range.
     TooUncertain {
         given: String,
-        from: String,
-        to: String,
+        plausible: String,
     },
     NotATable {
         columns: Vec<String>,
@@ -95,24 +94,13 @@ impl fmt::Display for AnswerError {
                     None => write!(f, "write one of {}", options.join(", ")),
                 }
             }
-            Self::OutOfRange { given, from, to } => {
-                write!(f, "{given} can hardly be: ")?;
-                match (from, to) {
-                    (Some(from), Some(to)) => {
-                        write!(f, "plausible is {from} to {to}; look at the unit and read again")
-                    }
-                    (Some(from), None) => {
-                        write!(f, "plausible is {from} or more; look at the unit and read again")
-                    }
-                    (None, Some(to)) => {
-                        write!(f, "plausible is up to {to}; look at the unit and read again")
-                    }
-                    (None, None) => f.write_str("read again"),
-                }
-            }
-            Self::TooUncertain { given, from, to } => write!(
+            Self::OutOfRange { given, plausible } => write!(
                 f,
-                "the uncertainty in {given} is wider than all that is plausible, {from} to {to}, so \
+                "{given} can hardly be: plausible is {plausible}; look at the unit and read again"
+            ),
+            Self::TooUncertain { given, plausible } => write!(
+                f,
+                "the uncertainty in {given} is wider than all that is plausible, {plausible}, so \
                  the reading says nothing: look at its unit, or answer {CANT_SAY}"
             ),
             Self::NotATable { columns } => {
@@ -144,12 +132,12 @@ pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<An
         AnswerForm::YesOrNo => match text.to_lowercase().as_str() {
             "yes" | "y" | "true" => Ok(Answer::Truth(true)),
             "no" | "n" | "false" => Ok(Answer::Truth(false)),
-            _ => Err(AnswerError::NotYesOrNo { given: excerpt(text) }),
+            _ => Err(AnswerError::NotYesOrNo { given: shown(text) }),
         },
         AnswerForm::Choose(options) => match options.get_index_of(text) {
             Some(option) => Ok(Answer::Option(option)),
             None => Err(AnswerError::NoSuchOption {
-                given: excerpt(text),
+                given: shown(text),
                 options: options.keys().cloned().collect(),
                 near: nearest(text, options.keys().map(String::as_str)).map(str::to_owned),
             }),
@@ -167,17 +155,13 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
     let entry = read(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
     if entry.unit_supposed {
         let usual = measure.unit.symbol().to_owned();
-        return Err(AnswerError::NoUnit { usual, text: excerpt(text) });
+        return Err(AnswerError::NoUnit { usual, text: shown(text) });
     }
-    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
+    let plausible = || measure.range().unwrap_or_default();
     let below = measure.from.is_some_and(|from| entry.si < from);
     let above = measure.to.is_some_and(|to| entry.si > to);
     if below || above {
-        return Err(AnswerError::OutOfRange {
-            given: excerpt(text),
-            from: measure.from.map(limit),
-            to: measure.to.map(limit),
-        });
+        return Err(AnswerError::OutOfRange { given: shown(text), plausible: plausible() });
     }
     let usual = usual_uncertainty(pack, measure, entry.si);
     let uncertainty = match entry.uncertainty {
@@ -192,8 +176,7 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
     if let (Some(from), Some(to)) = (measure.from, measure.to)
         && uncertainty > to - from
     {
-        let (from, to) = (limit(from), limit(to));
-        return Err(AnswerError::TooUncertain { given: excerpt(text), from, to });
+        return Err(AnswerError::TooUncertain { given: shown(text), plausible: plausible() });
     }
     Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
 }
@@ -262,8 +245,7 @@ fn read_rows(
     Ok(Answer::Table(found))
 }
 
-/// The start of a text, safe to show.
-fn excerpt(text: &str) -> String {
-    let start: String = tamed(text).chars().take(40).collect();
-    if text.chars().nth(40).is_some() { format!("{start}…") } else { start }
+/// The start of what was typed, fit to stand in a message.
+fn shown(text: &str) -> String {
+    excerpt(text, 40).into()
 }

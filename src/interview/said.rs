@@ -3,6 +3,7 @@
 
 use crate::quantity::Kind;
 use crate::rules::WorkingId;
+use crate::text::spaced;
 
 use super::facts::Facts;
 
@@ -28,7 +29,7 @@ impl Facts<'_> {
         if !is_negative(&shown) || written.formula.kind() == Some(Kind::TEMPERATURE) {
             return Some(says);
         }
-        let id = || pack.workings.id(working).replace('_', " ");
+        let id = || spaced(pack.workings.id(working));
         Some(turned(&says, &shown, &written.title.clone().unwrap_or_else(id)))
     }
 }

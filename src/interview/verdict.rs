@@ -4,6 +4,7 @@
 use crate::formula::{Band, EvalError, Node, VarId, normal};
 use crate::quantity::Unit;
 use crate::rules::{AnswerForm, Better, Complaint, Named, Pack, QuestionId, RepairId};
+use crate::text::spaced;
 
 use super::answer::Answer;
 use super::facts::{Facts, says_something};
@@ -352,7 +353,7 @@ impl Judge<'_, '_> {
             if (after - before).abs() > *within {
                 return Some(format!(
                     "{} differs too much between the two rounds",
-                    pack.questions.id(*question).replace('_', " ")
+                    spaced(pack.questions.id(*question))
                 ));
             }
         }

@@ -5,6 +5,7 @@ use crate::formula::{Node, shortened};
 use crate::interview::{Answer, State, with_numbers};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
+use crate::text::{excerpt, spaced};
 
 use super::before::Told;
 use super::cautions::cautions;
@@ -148,7 +149,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     match facts.said(working) {
         Some(says) => page.add(Voice::Plain, says),
         None => {
-            let id = || pack.workings.id(working).replace('_', " ");
+            let id = || spaced(pack.workings.id(working));
             let title = written.title.clone().unwrap_or_else(id);
             page.add(Voice::Plain, format!("{title}: {shown}."));
         }
@@ -171,10 +172,7 @@ fn in_short(formula: &str) -> String {
     const MAX_LETTERS: usize = 60;
     let fits = |short: &String| short.chars().count() <= MAX_LETTERS;
     let shorter = [usize::MAX, 3, 2, 1].map(|arguments| shortened(formula, arguments));
-    shorter.into_iter().find(fits).unwrap_or_else(|| {
-        let start: String = formula.chars().take(MAX_LETTERS).collect();
-        format!("{start}…")
-    })
+    shorter.into_iter().find(fits).unwrap_or_else(|| excerpt(formula, MAX_LETTERS).into())
 }
 
 /// The titles of the sources, else of the functions' books.

@@ -1,5 +1,5 @@
 //! The conversation at the terminal: what is said before and after each question, prompts, keys,
-//! widths, colour, and making foreign text safe to print.
+//! widths and colour.
 //!
 //! What to say is decided apart from who says it: [`Prompter`] has two users, the [`Screen`] and
 //! the [`Script`]. Where answers are kept is the caller's, behind [`Keeper`]; conclusions are left
@@ -9,7 +9,6 @@ mod after;
 mod answering;
 mod before;
 mod cautions;
-mod clean;
 mod command;
 mod complaint;
 mod denied;
@@ -30,7 +29,6 @@ mod unit;
 mod value;
 mod why;
 
-pub use clean::{clean, clean_line};
 pub use command::Command;
 pub use complaint::choose_complaints;
 pub use keeper::Keeper;

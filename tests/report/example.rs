@@ -7,6 +7,7 @@ use boostwright::report::model::{
     DoubtLine, FigureLine, Ids, InferenceLine, NarrowingLine, NextQuestion, ReasonLine,
     RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
+use boostwright::text::Clean;
 
 /// The example as its author wrote it.
 pub(super) fn example() -> Conclusion {
@@ -290,8 +291,8 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
             row("28 mm", "0.50 bar", "0.40 to 0.60 bar"),
         ],
         drawing: Drawing {
-            along: foreign("port in mm"),
-            across: "bar".to_owned(),
+            along: Clean::line(foreign("port in mm")),
+            across: "bar".into(),
             spots: vec![
                 spot(16.0, None),
                 spot(20.0, Some([0.9, 0.8, 1.0])),
@@ -299,8 +300,12 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
                 spot(28.0, Some([0.5, 0.4, 0.6])),
             ],
             marks: vec![
-                Mark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
-                Mark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
+                Mark {
+                    title: Clean::line(foreign("as it is, 21 mm")),
+                    at: 21.0,
+                    value: Some(0.92),
+                },
+                Mark { title: Clean::line(foreign("planned, 26 mm")), at: 26.0, value: None },
             ],
         },
         source: foreign("A textbook (3.2)"),

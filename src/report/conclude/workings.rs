@@ -4,6 +4,7 @@ use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
+use crate::text::spaced;
 
 use super::Writer;
 use super::figures::{Coherent, band_from, shown_band};
@@ -74,7 +75,7 @@ impl Writer<'_, '_> {
     }
 
     pub(super) fn working_title(&self, working: WorkingId) -> String {
-        let id = || self.pack.workings.id(working).replace('_', " ");
+        let id = || spaced(self.pack.workings.id(working));
         self.pack.workings[working].title.clone().unwrap_or_else(id)
     }
 
@@ -83,7 +84,7 @@ impl Writer<'_, '_> {
         match self.pack.named(slot) {
             Named::Question(question) => self.short_title(question),
             Named::Working(working) => self.working_title(working),
-            Named::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
+            Named::CurveVariable => spaced(self.pack.slot_id(slot)),
         }
     }
 
@@ -151,7 +152,7 @@ impl Writer<'_, '_> {
     pub(super) fn short_title(&self, question: QuestionId) -> String {
         let text = &self.pack.questions[question].text;
         if text.ends_with('?') || text.chars().count() > LONGEST_TITLE {
-            self.pack.questions.id(question).replace('_', " ")
+            spaced(self.pack.questions.id(question))
         } else {
             text.clone()
         }

@@ -1,11 +1,12 @@
 //! How it was worked out: workings with formula, numbers and source; curves as plot and table.
 
-use crate::quantity::{print_chance, typeset};
+use crate::quantity::print_chance;
 use crate::report::model::{Conclusion, CurveLine, NarrowingLine, WorkingLine};
 
-use super::block::{Block, Entry, Section, Table};
+use super::block::{Block, Entry, Section};
 use super::sources::Sources;
-use crate::report::words::{capital, with_band};
+use crate::report::words::with_band;
+use crate::text::{capital, spaced};
 
 /// An input that makes less of the band is not named.
 const WORTH_NAMING: f64 = 0.1;
@@ -50,13 +51,11 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("The numbers at a glance");
     for lines in lines.chunk_by(|one, next| one.step == next.step) {
         let step = lines.first().and_then(|line| line.step.clone()).unwrap_or_default();
-        let head = vec![step, "value".to_owned(), "95 % band".to_owned()];
-        let rows = lines.iter().map(|line| row(line)).collect();
-        section.blocks.push(Block::Table(Table { head, rows }));
+        section.table([&step, "value", "95 % band"], lines.iter().map(|line| row(line)));
     }
     if !conclusion.narrowing.is_empty() {
         section.say("What would narrow these bands most, measured or measured more closely:");
-        section.blocks.push(Block::Points(conclusion.narrowing.iter().map(narrowing).collect()));
+        section.points(conclusion.narrowing.iter().map(narrowing));
     }
     Some(section)
 }
@@ -72,9 +71,9 @@ fn narrowing(line: &NarrowingLine) -> String {
     )
 }
 
-fn row(working: &WorkingLine) -> Vec<String> {
+fn row(working: &WorkingLine) -> [String; 3] {
     let band = working.shown.band.clone().unwrap_or_default();
-    vec![capital(&working.title), working.shown.best.clone(), band]
+    [capital(&working.title), working.shown.best.clone(), band]
 }
 
 /// What could not be worked out, those with one reason together.
@@ -100,7 +99,7 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
         return None;
     }
     let mut section = Section::new("What could not be worked out");
-    section.blocks.push(Block::Points(points));
+    section.points(points);
     Some(section)
 }
 
@@ -178,19 +177,16 @@ fn section(curve: &CurveLine, sources: &mut Sources) -> Section {
     let cited = sources.cite(&curve.sources);
     section.say(format!(
         "Across: {}. Up: {}, with its 95 % band. {cited}",
-        curve.drawing.along,
-        typeset(&curve.drawing.across)
+        curve.drawing.along, curve.drawing.across
     ));
     section.blocks.push(Block::Plot(curve.drawing.clone()));
-    let head = vec![curve.over.replace('_', " "), "value".to_owned(), "95 % band".to_owned()];
     // The plot has them all; a page of numbers nobody reads.
     let every = curve.shown_rows.len().div_ceil(MOST_ROWS).max(1);
     let rows = curve
         .shown_rows
         .iter()
         .step_by(every)
-        .map(|row| vec![row.at.clone(), row.value.clone(), row.band.clone()])
-        .collect();
-    section.blocks.push(Block::Table(Table { head, rows }));
+        .map(|row| [row.at.clone(), row.value.clone(), row.band.clone()]);
+    section.table([&spaced(&curve.over), "value", "95 % band"], rows);
     section
 }

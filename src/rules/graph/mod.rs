@@ -17,9 +17,6 @@ use crate::formula::nearest;
 pub use graphviz::graphviz;
 pub use mermaid::mermaid;
 
-/// Makes foreign text safe to print, on one line.
-pub type Safe<'a> = &'a dyn Fn(&str) -> String;
-
 /// Boxes with lines between them.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Graph {

@@ -4,12 +4,13 @@ use indexmap::IndexMap;
 
 use super::entries;
 use super::formulas::Formulas;
-use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
+use super::linker::{At, Linker, Spot, count_meant, read_chance, shown};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::table::{FindingId, Place, QuestionId};
 use crate::rules::written as w;
+use crate::text::spaced;
 
 /// The strengths a pack knows unless it says otherwise.
 pub(in crate::rules) const STRENGTHS: [(&str, f64); 6] = [
@@ -172,7 +173,7 @@ fn strength(
             words.collect::<Vec<_>>().join(", ")
         ),
     };
-    linker.error("strength", spot, format!("{} is no strength", shortened(text)), help);
+    linker.error("strength", spot, format!("{} is no strength", shown(text)), help);
     None
 }
 
@@ -196,7 +197,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
         let repair = Repair {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             how: linker.text(&at.field("how"), written.how.as_ref()),
             mends: linker.places(
                 &at.field("mends"),

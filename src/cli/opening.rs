@@ -18,7 +18,7 @@ pub(super) fn refused(error: &SessionError) -> Failure {
 pub(super) fn say_warning(file: &mut SessionFile) -> bool {
     let warning = file.take_warning();
     if let Some(warning) = &warning {
-        output::message(&warning.draw(packs::colour()));
+        output::message(warning.draw(packs::colour()));
     }
     warning.is_some()
 }

@@ -24,7 +24,7 @@ mod value;
 pub use chance::print_chance;
 pub use dimension::{Base, Dimension};
 pub use kind::{Kind, Reading};
-pub use print::{print_band, print_best, print_exact, print_value, readable_unit};
+pub use print::{Printed, print_band, print_exact, print_result, print_value, readable_unit};
 pub use read::{Entry, read};
 pub use read_error::{ReadError, unit_examples};
 pub use symbols::{nearest_symbol, offered_units};

@@ -35,8 +35,3 @@ pub(in crate::report) fn times(times: f64) -> String {
 pub(in crate::report) fn open_ended(sentence: &str) -> &str {
     sentence.trim_end().trim_end_matches('.')
 }
-
-/// A value with its 95 % band behind it: `0.85 bar (0.77 to 0.93 bar)`.
-pub(in crate::report) fn with_band(best: &str, band: Option<&str>) -> String {
-    band.map_or_else(|| best.to_owned(), |band| format!("{best} ({band})"))
-}

@@ -146,7 +146,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let written = &pack.workings[working];
     let Some(shown) = facts.shown_working(working) else { return Page::default() };
     let mut page = Page::default();
-    match facts.said(working) {
+    match facts.said(working, |own| own.value.clone()) {
         Some(says) => page.add(Voice::Plain, says),
         None => {
             let id = || spaced(pack.workings.id(working));

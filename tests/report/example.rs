@@ -241,6 +241,7 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
             band: Some("0.55 to 0.69 bar".to_owned()),
         },
         says: Some(foreign("This port holds 0.62 ± 0.04 bar at the top.")),
+        headline: foreign("This port holds 0.62 bar (0.55 to 0.69 bar) at the top."),
         named: true,
         step: None,
         widest: vec![
@@ -256,6 +257,7 @@ fn on_typical_values_alone(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
     WorkingLine {
         title: foreign("Never shown"),
         says: Some(foreign("Never shown.")),
+        headline: foreign("Never shown."),
         rests_on_answers: false,
         ..working(foreign)
     }

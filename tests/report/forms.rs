@@ -1,6 +1,6 @@
 //! What each form makes of one fixed conclusion.
 
-use boostwright::report::model::{Conclusion, Shown, WorkingLine};
+use boostwright::report::model::{Conclusion, WorkingLine};
 use boostwright::report::{html, json, markdown, text};
 
 use super::example::example;
@@ -82,20 +82,6 @@ fn many_numbers_stand_in_a_table_by_step_on_any_width() {
     }
     conclusion.workings.truncate(3);
     assert!(!text(&conclusion, 80).contains("AT A GLANCE"));
-}
-
-#[test]
-fn a_value_below_zero_is_below_and_its_band_is_turned_with_it() {
-    let mut conclusion = example();
-    let working = &mut conclusion.workings[0];
-    working.says = Some("It starts 0.10 ± 0.02 bar below the wish.".to_owned());
-    working.shown = Shown {
-        best: "-0.10 bar".to_owned(),
-        value: "-0.10 ± 0.02 bar".to_owned(),
-        band: Some("-0.14 to -0.06 bar".to_owned()),
-    };
-    let text = text(&conclusion, 80);
-    assert!(text.contains("It starts 0.10 bar (0.06 to 0.14 bar) below the wish."), "{text}");
 }
 
 #[test]

@@ -54,7 +54,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         )?;
         for (name, conditions) in TRIED {
             let outcomes = simulate(pack, complaint, conditions, runs, SEED);
-            output::result(&row(name, &outcomes))?;
+            output::result(row(name, &outcomes))?;
         }
     }
     Ok(Exit::Done)

@@ -2,8 +2,9 @@
 
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
+use crate::quantity::Printed;
 use crate::report::model::{ShareLine, WorkingLine};
-use crate::rules::{Named, Place, QuestionId, SourceId, WorkingId};
+use crate::rules::{Named, Piece, Place, QuestionId, SourceId, WorkingId};
 use crate::text::spaced;
 
 use super::Writer;
@@ -46,9 +47,17 @@ impl Writer<'_, '_> {
         let id = self.pack.workings.id(place);
         let sources = self.sources_of(&written.formula.node, &written.sources);
         let formula = written.formula.text.clone();
+        let title = self.working_title(place);
+        let shown = shown_band(band, &written.unit, kind);
+        let own = Piece::Value(self.pack.working_slot(place));
+        let headline = match facts.said(place, Printed::with_band) {
+            Some(says) if written.says.as_ref().is_some_and(|says| says.0.contains(&own)) => says,
+            Some(says) => format!("{title}: {}. {says}", shown.with_band()),
+            None => format!("{title}: {}", shown.with_band()),
+        };
         Some(WorkingLine {
             id: id.to_owned(),
-            title: self.working_title(place),
+            title,
             value: coherent.value(band.value),
             unit: coherent.symbol(),
             standard_uncertainty: coherent.size(band.uncertainty),
@@ -66,8 +75,9 @@ impl Writer<'_, '_> {
                 .map(|question| self.pack.questions.id(*question).to_owned())
                 .collect(),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
-            shown: shown_band(band, &written.unit, kind),
-            says: facts.said(place),
+            shown: shown.into(),
+            says: facts.said(place, |own| own.value.clone()),
+            headline,
             named: self.state.walk.named.contains(&place),
             step: self.step_of(place),
             widest: self.widest(&worked),

@@ -5,7 +5,6 @@ use crate::report::model::{Conclusion, CurveLine, NarrowingLine, WorkingLine};
 
 use super::block::{Block, Entry, Section};
 use super::sources::Sources;
-use crate::report::words::with_band;
 use crate::text::{capital, spaced};
 
 /// An input that makes less of the band is not named.
@@ -105,7 +104,7 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
 
 fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
     let cited = sources.cite(&working.sources);
-    let mut entry = Entry::new("", format!("{} {cited}", headline(working)));
+    let mut entry = Entry::new("", format!("{} {cited}", working.headline));
     let numbers = working.with_numbers.as_ref();
     let numbers = numbers.filter(|numbers| numbers.chars().count() <= LONGEST_NUMBERS);
     entry.formula(match numbers {
@@ -134,38 +133,6 @@ fn typical(working: &WorkingLine) -> String {
     } else {
         format!("{number} below; most of the band comes from: {}", worth_measuring.join(", "))
     }
-}
-
-/// What it says, the band behind the value; else title and value.
-fn headline(working: &WorkingLine) -> String {
-    let shown = &working.shown;
-    let value = with_band(&shown.best, shown.band.as_deref());
-    match &working.says {
-        Some(says) if says.contains(&shown.value) => says.replacen(&shown.value, &value, 1),
-        Some(says) if says.contains(magnitude(&shown.value)) => {
-            let band = shown.band.as_deref().map(mirrored);
-            let value = with_band(magnitude(&shown.best), band.as_deref());
-            says.replacen(magnitude(&shown.value), &value, 1)
-        }
-        Some(says) => format!("{}: {value}. {says}", working.title),
-        None => format!("{}: {value}", working.title),
-    }
-}
-
-/// A printed number without its sign: a text that says "below" has no use for it.
-fn magnitude(shown: &str) -> &str {
-    shown.trim_start_matches('-')
-}
-
-/// A band on the other side of zero: `0.03 to 0.17 bar` for `-0.17 to -0.03 bar`.
-fn mirrored(band: &str) -> String {
-    let Some((low, rest)) = band.split_once(" to ") else { return band.to_owned() };
-    let (high, unit) = rest.split_once(' ').unwrap_or((rest, ""));
-    let negated = |number: &str| match number.strip_prefix('-') {
-        Some(positive) => positive.to_owned(),
-        None => format!("-{number}"),
-    };
-    format!("{} to {} {unit}", negated(high), negated(low)).trim_end().to_owned()
 }
 
 pub(super) fn curves(conclusion: &Conclusion, sources: &mut Sources) -> Vec<Section> {

@@ -19,8 +19,9 @@ pub(super) fn at_line(text: &str) -> Vec<Clean> {
 }
 
 fn lines(text: &str, columns: usize) -> Vec<Clean> {
+    let text = Clean::line(text);
     let longest = text.split_whitespace().map(|word| word.chars().count()).max().unwrap_or(0);
     let columns = columns.max(longest.min(WORD));
-    let lines = wrapped(Clean::line(text.trim()), columns, &Clean::default(), 0).into_iter();
+    let lines = wrapped(text.trim(), columns, &Clean::default(), 0).into_iter();
     lines.map(|line| Clean::new(line.trim())).filter(|line| !line.is_empty()).collect()
 }

@@ -10,7 +10,7 @@ use crate::formula::nearest;
 use crate::interview::{Ranked, State, fold};
 use crate::rules::{Level, Pack};
 use crate::session::{Change, Session, SessionFile, Source, take};
-use crate::terminal::{clean, clean_line};
+use crate::text::Clean;
 
 pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -26,7 +26,7 @@ pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit,
     };
     // What had to be left out was said when the file was opened.
     let taken = take(&file.session, &Source::none(""), pack)
-        .map_err(|faults| Failure::drawn(faults.draw(packs::colour()).join("\n\n")))?;
+        .map_err(|faults| Failure::new(Clean::join(&faults.draw(packs::colour()), "\n\n")))?;
     let state = fold(pack, &taken.rounds, None);
     tell(&state, options)
 }
@@ -66,9 +66,10 @@ fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<Sessio
 
 /// Makes the change and tells what was done, to be said once it is saved.
 fn make(change: &Change, session: &mut Session, pack: &Pack) -> Result<String, Failure> {
-    change.make(session, pack).map(|changed| changed.0.join("\n")).map_err(|refused| {
-        Failure::new(clean(&format!("{}\nNothing was changed.", refused.join("\n"))))
-    })
+    change
+        .make(session, pack)
+        .map(|changed| changed.0.join("\n"))
+        .map_err(|refused| Failure::new(format!("{}\nNothing was changed.", refused.join("\n"))))
 }
 
 fn check_complaints(ids: &[String], pack: &Pack) -> Result<(), Failure> {
@@ -78,9 +79,7 @@ fn check_complaints(ids: &[String], pack: &Pack) -> Result<(), Failure> {
                 Some(near) => format!("did you mean {near}?"),
                 None => known_complaints(pack),
             };
-            return Err(Failure::new(clean(&format!(
-                "{id} is no complaint of these rules: {way_out}"
-            ))));
+            return Err(Failure::new(format!("{id} is no complaint of these rules: {way_out}")));
         }
     }
     Ok(())
@@ -105,20 +104,20 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     for caution in &state.danger.in_force {
         let caution = &pack.cautions[*caution];
         if caution.level == Level::Stop {
-            output::message(&clean(&format!("STOP: {}", caution.text)));
+            output::message(format!("STOP: {}", caution.text));
         }
     }
     for setup in &state.in_place {
-        output::message(&clean(&format!("Put back first: {}", pack.setups[*setup].put_back)));
+        output::message(format!("Put back first: {}", pack.setups[*setup].put_back));
     }
     for denied in state.denied() {
         let ids: Vec<&str> =
             denied.answers.iter().map(|question| pack.questions.id(*question)).collect();
-        output::message(&clean(&format!(
+        output::message(format!(
             "This denies the complaint ({}): {}. Look at it once more.",
             pack.complaints[denied.complaint].title,
             ids.join(", ")
-        )));
+        ));
     }
     if let Some(error) = state.internal_error() {
         return Err(Failure::new(error.to_string()));
@@ -127,15 +126,15 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     match state.walk.next {
         Some(next) => {
             let text = &pack.questions[next.question].text;
-            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))))?;
+            output::result(Clean::line(format!("{}: {text}", pack.questions.id(next.question))))?;
         }
-        None => output::message(&format!(
+        None => output::message(format!(
             "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
         )),
     }
     let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
     let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
-    output::message(&format!(
+    output::message(format!(
         "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
          --drop ID` takes one back.",
         ids.join(", ")

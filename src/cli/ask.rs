@@ -10,8 +10,9 @@ use crate::interview::Round;
 use crate::rules::{CarStateId, ComplaintId, Pack};
 use crate::session::{Session, SessionFile, session_path};
 use crate::terminal::{
-    Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints, clean_line,
+    Ended, Finish, Page, Prompter, Scope, Screen, Talk, Voice, choose_complaints,
 };
+use crate::text::Clean;
 
 pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -112,6 +113,6 @@ fn car_state(pack: &Pack, id: &str) -> Result<CarStateId, Failure> {
             Some(near) => format!("did you mean {near}?"),
             None => format!("known are {}", known.join(", ")),
         };
-        Failure::new(format!("--car {}: no such state of the car; {way_out}", clean_line(id)))
+        Failure::new(format!("--car {}: no such state of the car; {way_out}", Clean::line(id)))
     })
 }

@@ -15,16 +15,17 @@ use crate::formula::{
     check_tree, parse,
 };
 use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
+use crate::text::Clean;
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
     let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
-        output::result(&listing(options.form)?)?;
+        output::result(listing(options.form)?)?;
         return Ok(Exit::Done);
     };
     let values = NamedValues::read(&options.values)?;
     let (tree, formula) = read(text, &values)?;
     for name in values.unused(&tree) {
-        output::message(&format!("{name} is not used by the formula"));
+        output::message(format!("{name} is not used by the formula"));
     }
     let unit = match &options.unit {
         Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
@@ -52,9 +53,9 @@ pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
 /// The formula as written and as checked.
 fn read(text: &str, values: &NamedValues) -> Result<(Expression, Formula), Failure> {
     let drawn = |fault: &crate::formula::Fault| fault.draw(text, packs::colour());
-    let tree = parse(text).map_err(|fault| Failure::drawn(drawn(&fault)))?;
+    let tree = parse(text).map_err(|fault| Failure::new(drawn(&fault)))?;
     let formula = check_tree(text, &tree, values, None).map_err(|faults| {
-        Failure::drawn(faults.iter().map(drawn).collect::<Vec<String>>().join("\n\n"))
+        Failure::new(Clean::join(&faults.iter().map(drawn).collect::<Vec<Clean>>(), "\n\n"))
     })?;
     Ok((tree, formula))
 }
@@ -148,7 +149,7 @@ impl Outcome {
     }
 
     /// Never rounded.
-    fn json(&self, unit: Option<Unit>) -> Result<String, Failure> {
+    fn json(&self, unit: Option<Unit>) -> Result<Clean, Failure> {
         let unit = unit.unwrap_or_else(|| Unit::coherent(self.kind.dimension));
         let band = &self.worked.band;
         output::json(&Record {
@@ -158,12 +159,7 @@ impl Outcome {
         })
     }
 
-    fn text(
-        &self,
-        unit: &Unit,
-        formula: &Formula,
-        values: &NamedValues,
-    ) -> Result<String, Failure> {
+    fn text(&self, unit: &Unit, formula: &Formula, values: &NamedValues) -> Result<Clean, Failure> {
         let Band { value, uncertainty, low, high, from, .. } = self.worked.band;
         self.number(value, unit)?;
         // A difference of 20 K shown as 20 °C would read as a temperature.
@@ -186,7 +182,7 @@ impl Outcome {
         }
         let functions = formula.functions();
         lines.extend(functions.iter().map(|used| format!("{}: {}", used.name, used.source)));
-        Ok(lines.join("\n"))
+        Ok(lines.join("\n").into())
     }
 
     /// What the uncertainty comes from, by its share in the variance, where several values bring

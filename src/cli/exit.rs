@@ -1,9 +1,8 @@
 //! How a command ends.
 
-use std::fmt;
 use std::process::ExitCode;
 
-use crate::terminal::clean;
+use crate::text::Clean;
 
 /// The exit codes, as scripts rest on them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,22 +30,10 @@ impl From<Exit> for ExitCode {
 
 /// Why a command could not run, in words with a way out.
 #[derive(Debug)]
-pub(super) struct Failure(String);
+pub(super) struct Failure(pub(super) Clean);
 
 impl Failure {
-    /// Whatever a stranger put into the message stays text.
-    pub(super) fn new(message: impl Into<String>) -> Self {
-        Self(clean(&message.into()))
-    }
-
-    /// A message that was made safe before, and may be coloured.
-    pub(super) fn drawn(message: String) -> Self {
-        Self(message)
-    }
-}
-
-impl fmt::Display for Failure {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+    pub(super) fn new(message: impl Into<Clean>) -> Self {
+        Self(message.into())
     }
 }

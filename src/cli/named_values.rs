@@ -5,6 +5,7 @@ use crate::formula::{
     Expression, Input, InputValue, Meaning, Names, RESERVED, Unusable, VarId, unusable,
 };
 use crate::quantity::{Kind, Unit, read_unsettled};
+use crate::text::excerpt;
 
 /// The values given, each behind the variable of its place.
 pub(super) struct NamedValues(Vec<Named>);
@@ -134,10 +135,7 @@ fn no_name(name: &str, fault: Unusable) -> String {
     }
 }
 
-/// The start of what was typed, fit to stand in a message.
+/// The start of what was typed, in quotes.
 fn shown(text: &str) -> String {
-    const LONGEST: usize = 40;
-    let start: String = text.chars().take(LONGEST).collect();
-    let dots = if text.chars().nth(LONGEST).is_some() { "…" } else { "" };
-    format!("\"{}{dots}\"", start.escape_debug())
+    format!("{:?}", excerpt(text, 40).as_str())
 }

@@ -7,18 +7,18 @@ use super::{output, packs};
 use crate::interview::Round;
 use crate::rules::{Faults, Pack};
 use crate::session::{Session, SessionError, SessionFile, Taken, read_session, take};
-use crate::terminal::clean;
+use crate::text::Clean;
 
 /// A session that can't be opened or saved.
 pub(super) fn refused(error: &SessionError) -> Failure {
-    Failure::drawn(error.draw(packs::colour()))
+    Failure::new(error.draw(packs::colour()))
 }
 
 /// Says what the last save left to be said, and whether there was anything.
 pub(super) fn say_warning(file: &mut SessionFile) -> bool {
     let warning = file.take_warning();
     if let Some(warning) = &warning {
-        output::drawn(&warning.draw(packs::colour()));
+        output::message(warning.draw(packs::colour()));
     }
     warning.is_some()
 }
@@ -38,18 +38,17 @@ pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, 
 
 /// Says what was left out, or why nothing could be taken.
 fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
-    let path = clean(&path.display().to_string());
+    let path = Clean::line(path.display().to_string());
     let taken = taken.map_err(|faults| {
-        let drawn = faults.draw(packs::colour()).join("\n\n");
-        Failure::drawn(format!(
-            "{drawn}\n\n{path} can't be used as it is: mend what is marked above."
-        ))
+        let mut drawn = faults.draw(packs::colour());
+        drawn.push(format!("{path} can't be used as it is: mend what is marked above.").into());
+        Failure::new(Clean::join(&drawn, "\n\n"))
     })?;
     if taken.other_rules {
-        output::message(&format!("{path} was held with other rules than these."));
+        output::message(format!("{path} was held with other rules than these."));
     }
     for drawn in taken.left_out.draw(packs::colour()) {
-        output::drawn(&drawn);
+        output::message(&drawn);
     }
     if !taken.left_out.list.is_empty() {
         output::message("What is marked above stays in the file, but is not counted.");

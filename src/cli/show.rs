@@ -11,7 +11,6 @@ use crate::interview::{Round, fold};
 use crate::report::conclude;
 use crate::report::model::Conclusion;
 use crate::rules::Pack;
-use crate::terminal::clean;
 
 pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -34,7 +33,7 @@ fn suppose(texts: &[String], round: Option<&mut Round>, pack: &Pack) -> Result<(
     let supposed = answers(texts)?;
     round.read_answers(pack, &supposed).map_err(|refused| {
         let refused: Vec<String> = refused.iter().map(ToString::to_string).collect();
-        Failure::new(clean(&format!("This can't be supposed:\n{}", refused.join("\n"))))
+        Failure::new(format!("This can't be supposed:\n{}", refused.join("\n")))
     })?;
     Ok(())
 }

@@ -4,6 +4,7 @@
 use super::look_up::LookUp;
 pub use super::place::{FileText, Mark, Place, Position};
 use crate::formula::{self, Headline};
+use crate::text::Clean;
 
 /// Whether the pack can't be used, or is only poorer for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -57,7 +58,7 @@ impl Faults {
 
     /// The faults drawn with their lines, errors first, at most [`MAX_DRAWN`].
     #[must_use]
-    pub fn draw(&self, colour: bool) -> Vec<String> {
+    pub fn draw(&self, colour: bool) -> Vec<Clean> {
         let files = LookUp::new(&self.files);
         let mut drawn = Vec::new();
         let mut read = 0;
@@ -84,7 +85,7 @@ impl Faults {
         wanted.into_iter().map(|place| files.position(place)).collect()
     }
 
-    fn draw_one(&self, fault: &Fault, files: &LookUp<'_>, colour: bool) -> String {
+    fn draw_one(&self, fault: &Fault, files: &LookUp<'_>, colour: bool) -> Clean {
         let headline = Headline {
             warning: fault.severity == Severity::Warning,
             code: Some(fault.code),

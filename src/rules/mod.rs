@@ -40,16 +40,16 @@ pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};
 pub use origin::Origin;
 pub use pack::{
     AnswerForm, Better, Branch, CarState, Case, Cause, Caution, Complaint, Curve, CurveMark,
-    Finding, Forbidden, Holds, Instrument, Layer, Level, Measure, Named, Pack, Question, Repair,
-    Setup, Source, SourceKind, Spread, Step, Working,
+    Finding, Forbidden, Holds, Instrument, Layer, Level, Measure, Pack, Question, ReadingRule,
+    Repair, Setup, Source, SourceKind, Step, UsualUncertainty, VarOwner, Working,
 };
 pub use record::{End, Note, Range, Record};
 pub use replaced::Replaced;
 pub use schema::schema;
 pub use starter::{NotBegun, STARTER, begin_pack};
 pub use table::{
-    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, Place,
-    QuestionId, RepairId, SetupId, SourceId, StepId, Table, WorkingId,
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
+    ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
 };
 pub use text::{Piece, Template};
 pub use written::{Given, OneOrMore};

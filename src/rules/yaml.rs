@@ -11,7 +11,7 @@ use serde::de::DeserializeOwned;
 use serde_yaml::Value;
 
 use super::quoted::quoted;
-use crate::quantity::is_tame;
+use crate::text::is_clean;
 
 /// One step of a route through a file.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -108,7 +108,7 @@ pub(super) fn depth(text: &str) -> usize {
     most
 }
 
-/// Writes a type as YAML text. A text with letters that are not tame stands in double quotes on one
+/// Writes a type as YAML text. A text with letters that are not clean stands in double quotes on one
 /// line: some of them end a line for one reader and not for another.
 ///
 /// # Errors
@@ -198,7 +198,7 @@ fn write_key(key: &Value, column: usize, out: &mut String) -> Result<(), String>
 /// stand deeper than the column.
 fn scalar(value: &Value, column: usize) -> Result<String, String> {
     if let Value::String(text) = value
-        && !text.chars().all(|letter| letter == '\n' || is_tame(letter))
+        && !text.chars().all(|letter| letter == '\n' || is_clean(letter))
     {
         return Ok(format!(" {}\n", quoted(text)));
     }
@@ -241,7 +241,7 @@ pub struct Places {
     pub second_document: Option<usize>,
     /// Texts with letters that no text needs, in the order of the file: where each stands, and
     /// what it comes to.
-    pub untame: Vec<(Range<usize>, String)>,
+    pub unclean: Vec<(Range<usize>, String)>,
 }
 
 #[derive(Debug, Clone)]
@@ -417,8 +417,8 @@ impl Finder<'_> {
     }
 
     fn scalar(&mut self, content: &str, bytes: Range<usize>) {
-        if !content.chars().all(|letter| letter == '\n' || letter == '\t' || is_tame(letter)) {
-            self.found.untame.push((bytes.clone(), content.to_owned()));
+        if !content.chars().all(|letter| letter == '\n' || letter == '\t' || is_clean(letter)) {
+            self.found.unclean.push((bytes.clone(), content.to_owned()));
         }
         let waits = self.levels.last_mut().filter(|level| level.mapping && level.key.is_none());
         let Some(level) = waits else {

@@ -4,6 +4,7 @@
 use crate::formula::{Band, VarId, normal};
 use crate::quantity::Unit;
 use crate::rules::{AnswerForm, Better, Complaint, Pack, QuestionId, RepairId, VarOwner};
+use crate::text::spaced;
 
 use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::says_something;
@@ -312,7 +313,7 @@ impl RepairAssessment<'_, '_> {
             if (after - before).abs() > *within {
                 return Some(format!(
                     "{} differs too much between the two rounds",
-                    pack.questions.id(*question).replace('_', " ")
+                    spaced(pack.questions.id(*question))
                 ));
             }
         }

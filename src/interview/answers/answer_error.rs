@@ -26,14 +26,12 @@ pub enum AnswerError {
     },
     OutOfRange {
         given: String,
-        from: Option<String>,
-        to: Option<String>,
+        plausible: String,
     },
     /// One standard uncertainty beyond the whole plausible range.
     TooUncertain {
         given: String,
-        from: String,
-        to: String,
+        plausible: String,
     },
     NotATable {
         columns: Vec<String>,
@@ -61,24 +59,13 @@ impl fmt::Display for AnswerError {
                     None => write!(f, "write one of {}", options.join(", ")),
                 }
             }
-            Self::OutOfRange { given, from, to } => {
-                write!(f, "{given} can hardly be: ")?;
-                match (from, to) {
-                    (Some(from), Some(to)) => {
-                        write!(f, "plausible is {from} to {to}; look at the unit and read again")
-                    }
-                    (Some(from), None) => {
-                        write!(f, "plausible is {from} or more; look at the unit and read again")
-                    }
-                    (None, Some(to)) => {
-                        write!(f, "plausible is up to {to}; look at the unit and read again")
-                    }
-                    (None, None) => f.write_str("read again"),
-                }
-            }
-            Self::TooUncertain { given, from, to } => write!(
+            Self::OutOfRange { given, plausible } => write!(
                 f,
-                "the uncertainty in {given} is wider than all that is plausible, {from} to {to}, so \
+                "{given} can hardly be: plausible is {plausible}; look at the unit and read again"
+            ),
+            Self::TooUncertain { given, plausible } => write!(
+                f,
+                "the uncertainty in {given} is wider than all that is plausible, {plausible}, so \
                  the reading says nothing: look at its unit, or answer {CANT_SAY}"
             ),
             Self::NotATable { columns } => {

@@ -5,8 +5,8 @@ use crate::interview::Answer;
 use crate::physics::Refusal;
 use crate::quantity::print_value;
 use crate::report::model::RefusedLine;
-use crate::report::words::listed;
 use crate::rules::{QuestionId, VarOwner, WorkingId};
+use crate::text::{listed, spaced};
 
 use super::ConclusionBuilder;
 use super::figures::kind_of;
@@ -16,7 +16,7 @@ const MAX_MISSING: usize = 3;
 
 /// What is at fault and why.
 pub(super) fn in_words(refusal: &Refusal) -> String {
-    format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason)
+    format!("{}: {}", spaced(refusal.quantity), refusal.reason)
 }
 
 impl ConclusionBuilder<'_, '_> {

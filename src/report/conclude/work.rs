@@ -87,9 +87,7 @@ impl ConclusionBuilder<'_, '_> {
                 let worked = self.state.facts.worked(working)?;
                 let written = &self.pack.workings[working];
                 let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);
-                let band = shown.band.map_or_else(String::new, |band| format!(" ({band})"));
-                let name = self.short_title(*question);
-                Some(format!("{name} {}{band}", shown.best))
+                Some(format!("{} {}", self.short_title(*question), shown.with_band()))
             })
             .collect();
         promises.join("; ")

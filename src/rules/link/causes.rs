@@ -4,13 +4,14 @@ use indexmap::IndexMap;
 
 use super::entries::entries;
 use super::formulas::Formulas;
-use super::linker::{At, Linker, Spot, count_meant, read_chance, shortened};
+use super::linker::{At, Linker, Spot, count_meant, read_chance, shown};
 use crate::formula::{VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::{FindingId, QuestionId, TypedIndex};
 use crate::rules::written as w;
+use crate::text::spaced;
 
 const USUAL_SUCCESS: f64 = 0.9;
 const USUAL_REPAIR_MINUTES: f64 = 60.0;
@@ -158,7 +159,7 @@ fn strength(
             words.collect::<Vec<_>>().join(", ")
         ),
     };
-    linker.error("strength", spot, format!("{} is no strength", shortened(text)), help);
+    linker.error("strength", spot, format!("{} is no strength", shown(text)), help);
     None
 }
 
@@ -182,7 +183,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
         let repair = Repair {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             how: linker.text(&at.field("how"), written.how.as_ref()),
             mends: linker.places(
                 &at.field("mends"),

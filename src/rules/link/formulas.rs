@@ -18,6 +18,7 @@ use crate::rules::pack::{Caution, Curve, CurveMark, Finding, Forbidden, Level, P
 use crate::rules::stack::Stack;
 use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
+use crate::text::spaced;
 
 const MAX_CURVE_STEPS: usize = 200;
 
@@ -279,7 +280,7 @@ impl Formulas {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let finding = Finding {
                 when: when.unwrap_or_else(left_out),
-                says: says.unwrap_or_else(|| Template::plain(&at.id().replace('_', " "))),
+                says: says.unwrap_or_else(|| Template::plain(&spaced(at.id()))),
                 sources: linker.sources(&at.field("source"), written.source.as_ref()),
             };
             pack.findings.push(at.id().to_owned(), finding);
@@ -428,7 +429,7 @@ impl Formulas {
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let marks = self.curve_marks(linker, at, written, (kind, gives));
         Some(Curve {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             over: slot,
             over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
             over_name: over.clone(),
@@ -471,11 +472,7 @@ impl Formulas {
             let value =
                 value.and_then(|name| self.on_axis(linker, &spot.under("value"), name, across));
             let title = linker.text(&spot.under("title"), mark.title.as_ref());
-            found.push(CurveMark {
-                title: title.unwrap_or_else(|| place.replace('_', " ")),
-                at,
-                value,
-            });
+            found.push(CurveMark { title: title.unwrap_or_else(|| spaced(place)), at, value });
         }
         found
     }
@@ -534,7 +531,7 @@ impl Formulas {
             let caution = Caution {
                 level: level.unwrap_or(Level::Care),
                 when,
-                text: text.unwrap_or_else(|| at.id().replace('_', " ")),
+                text: text.unwrap_or_else(|| spaced(at.id())),
                 forbids: forbids(linker, stack, &at.field("forbids"), written.forbids.as_ref()),
             };
             pack.cautions.push(at.id().to_owned(), caution);

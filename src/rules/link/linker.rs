@@ -10,6 +10,7 @@ use crate::rules::fault::{Fault, Mark, Place as FaultPlace, Severity};
 use crate::rules::stack::{Entries, Entry, Stack, route};
 use crate::rules::table::TypedIndex;
 use crate::rules::yaml::RouteStep;
+use crate::text::{Clean, either, excerpt};
 
 /// The most faults that are noted: the nearest name is looked for at each, and a file of nothing
 /// but mistakes must not take minutes.
@@ -302,14 +303,11 @@ impl Linker<'_> {
         what: &str,
     ) {
         let known: Vec<&str> = known.into_iter().collect();
-        let help = match (nearest(word, known.iter().copied()), known.split_last()) {
-            (Some(near), _) => format!("did you mean {near}?"),
-            (None, Some((last, rest))) if !rest.is_empty() => {
-                format!("write {} or {last}", rest.join(", "))
-            }
-            _ => format!("write {}", known.join(", ")),
+        let help = match nearest(word, known.iter().copied()) {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("write {}", either(&known)),
         };
-        let message = format!("{} is no {what}", shortened(word));
+        let message = format!("{} is no {what}", shown(word));
         self.note(Severity::Error, "unknown-word", spot, message, "not known", help);
     }
 
@@ -367,7 +365,7 @@ impl Linker<'_> {
                 self.error(
                     "number",
                     spot,
-                    format!("{} is no number of minutes", shortened(text)),
+                    format!("{} is no number of minutes", shown(text)),
                     "write a number of minutes, for example 10",
                 );
                 otherwise
@@ -389,7 +387,7 @@ impl Linker<'_> {
             None => {
                 let (least, most) = (range.start(), range.end());
                 let help = format!("write a whole number from {least} to {most}");
-                let message = format!("{} is out of bounds", shortened(text));
+                let message = format!("{} is out of bounds", shown(text));
                 self.error("number", spot, message, help);
                 otherwise
             }
@@ -403,7 +401,7 @@ impl Linker<'_> {
             self.error(
                 "chance",
                 spot,
-                format!("{} is no chance", shortened(text)),
+                format!("{} is no chance", shown(text)),
                 count_meant(text)
                     .unwrap_or_else(|| "write 3 in 100, or a number from 0 to 1".to_owned()),
             );
@@ -471,6 +469,7 @@ fn bare(what: &str) -> String {
     what.replace(" or a ", " or ")
 }
 
-pub(super) fn shortened(text: &str) -> String {
-    text.chars().take(40).collect()
+/// The start of what was written, fit to stand in a message.
+pub(super) fn shown(text: &str) -> Clean {
+    excerpt(text, 40)
 }

@@ -11,3 +11,4 @@ pub mod report;
 pub mod rules;
 pub mod session;
 pub mod terminal;
+pub mod text;

@@ -32,3 +32,4 @@ mod safe_side;
 mod session;
 mod simulate;
 mod terminal;
+mod text;

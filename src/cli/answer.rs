@@ -9,7 +9,7 @@ use super::{output, packs};
 use crate::interview::{Ranked, State, fold};
 use crate::rules::{Level, Pack};
 use crate::session::{Change, Session, SessionFile, Source, take};
-use crate::terminal::{clean, clean_line};
+use crate::text::Clean;
 
 pub(super) fn run(options: &AnswerOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -85,20 +85,20 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     for caution in &state.danger.in_force {
         let caution = &pack.cautions[*caution];
         if caution.level == Level::Stop {
-            output::message(&clean(&format!("STOP: {}", caution.text)));
+            output::message(format!("STOP: {}", caution.text));
         }
     }
     for setup in &state.in_place {
-        output::message(&clean(&format!("Put back first: {}", pack.setups[*setup].put_back)));
+        output::message(format!("Put back first: {}", pack.setups[*setup].put_back));
     }
     for denied in state.denied() {
         let ids: Vec<&str> =
             denied.answers.iter().map(|question| pack.questions.id(*question)).collect();
-        output::message(&clean(&format!(
+        output::message(format!(
             "This denies the complaint ({}): {}. Look at it once more.",
             pack.complaints[denied.complaint].title,
             ids.join(", ")
-        )));
+        ));
     }
     if let Some(error) = state.internal_error() {
         return Err(Failure::Inference(error.to_string()));
@@ -107,15 +107,15 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     match state.walk.next {
         Some(next) => {
             let text = &pack.questions[next.question].text;
-            output::result(&clean_line(&format!("{}: {text}", pack.questions.id(next.question))))?;
+            output::result(Clean::line(format!("{}: {text}", pack.questions.id(next.question))))?;
         }
-        None => output::message(&format!(
+        None => output::message(format!(
             "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
         )),
     }
     let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
     let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
-    output::message(&format!(
+    output::message(format!(
         "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
          --drop ID` takes one back.",
         ids.join(", ")

@@ -15,16 +15,17 @@ use crate::formula::{
     check_tree, parse,
 };
 use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
+use crate::text::Clean;
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
     let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
-        output::result(&listing(options.form)?)?;
+        output::result(listing(options.form)?)?;
         return Ok(Exit::Done);
     };
     let values = NamedValues::read(&options.values)?;
     let (tree, formula) = read(text, &values)?;
     for name in values.unused(&tree) {
-        output::message(&format!("{name} is not used by the formula"));
+        output::message(format!("{name} is not used by the formula"));
     }
     let unit = match &options.unit {
         Some(asked) => Some(asked_unit(asked, formula.kind().unwrap_or(Kind::NUMBER))?),
@@ -142,7 +143,7 @@ impl Outcome {
     }
 
     /// Never rounded.
-    fn json(&self, unit: Option<Unit>) -> Result<String, Failure> {
+    fn json(&self, unit: Option<Unit>) -> Result<Clean, Failure> {
         let unit = unit.unwrap_or_else(|| Unit::coherent(self.kind.dimension));
         let band = &self.worked.band;
         output::json(&Record {
@@ -152,12 +153,7 @@ impl Outcome {
         })
     }
 
-    fn text(
-        &self,
-        unit: &Unit,
-        formula: &Formula,
-        values: &NamedValues,
-    ) -> Result<String, Failure> {
+    fn text(&self, unit: &Unit, formula: &Formula, values: &NamedValues) -> Result<Clean, Failure> {
         let Band { value, uncertainty, low, high, from, .. } = self.worked.band;
         self.number(value, unit)?;
         // A difference of 20 K shown as 20 °C would read as a temperature.
@@ -180,7 +176,7 @@ impl Outcome {
         }
         let functions = formula.functions();
         lines.extend(functions.iter().map(|used| format!("{}: {}", used.name, used.source)));
-        Ok(lines.join("\n"))
+        Ok(lines.join("\n").into())
     }
 
     /// What the uncertainty comes from, by its share in the variance, where several values bring

@@ -12,7 +12,7 @@ use crate::quantity::{Dimension, Kind, ReadError, Unit, UnitError};
 use crate::rules::graph::NotDrawn;
 use crate::rules::{Faults, NotBegun, Pack, Unreadable};
 use crate::session::{NotChanged, REPORT, SessionError};
-use crate::terminal::{clean, clean_line};
+use crate::text::{Clean, excerpt};
 
 /// The exit codes, as scripts rest on them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -172,22 +172,24 @@ impl Failure {
         Self::UnknownComplaint { id: id.to_owned(), near, known }
     }
 
-    /// Why, with a way out; whatever a stranger put into it stays text.
-    pub(super) fn draw(&self, colour: bool) -> String {
+    /// Why, with a way out.
+    pub(super) fn draw(&self, colour: bool) -> Clean {
         match self {
             Self::Session(error) => error.draw(colour),
-            Self::NotTaken { path, faults } => format!(
-                "{}\n\n{} can't be used as it is: mend what is marked above.",
-                faults.draw(colour).join("\n\n"),
-                clean(&path.display().to_string())
-            ),
-            Self::Formula { text, faults } => {
-                let drawn: Vec<String> =
-                    faults.iter().map(|fault| fault.draw(text, colour)).collect();
-                drawn.join("\n\n")
+            Self::NotTaken { path, faults } => {
+                let path = Clean::line(path.display().to_string());
+                let mut drawn = faults.draw(colour);
+                let mend = format!("{path} can't be used as it is: mend what is marked above.");
+                drawn.push(mend.into());
+                Clean::join(&drawn, "\n\n")
             }
-            Self::NotBegun(_) | Self::NotDrawn(_) => clean_line(&self.plain()),
-            _ => clean(&self.plain()),
+            Self::Formula { text, faults } => {
+                let drawn: Vec<Clean> =
+                    faults.iter().map(|fault| fault.draw(text, colour)).collect();
+                Clean::join(&drawn, "\n\n")
+            }
+            Self::NotBegun(_) | Self::NotDrawn(_) => Clean::line(self.plain()),
+            _ => self.plain().into(),
         }
     }
 
@@ -209,7 +211,7 @@ impl Failure {
             }
             Self::UnknownCarState { id, near, known } => {
                 let way_out = way_out(near.as_deref(), "known are ", known);
-                format!("--car {}: no such state of the car; {way_out}", clean_line(id))
+                format!("--car {}: no such state of the car; {way_out}", Clean::line(id))
             }
             Self::NoSession { path, complaints } => format!(
                 "{}: there is no such session. Look at the name, or begin one with --complaint ID \
@@ -266,7 +268,9 @@ impl Failure {
             Self::Signals(error) => format!("signals can't be caught: {error}"),
             Self::Inference(error) => error.clone(),
             Self::Internal { doing, error } => format!("{doing} failed: {error}. {REPORT}"),
-            Self::Session(_) | Self::NotTaken { .. } | Self::Formula { .. } => self.draw(false),
+            Self::Session(_) | Self::NotTaken { .. } | Self::Formula { .. } => {
+                self.draw(false).into()
+            }
         }
     }
 }
@@ -306,12 +310,9 @@ fn no_name(name: &str, why: Unusable) -> String {
     }
 }
 
-/// The start of what was typed, fit to stand in a message.
+/// The start of what was typed, in quotes.
 fn quoted(text: &str) -> String {
-    const LONGEST: usize = 40;
-    let start: String = text.chars().take(LONGEST).collect();
-    let dots = if text.chars().nth(LONGEST).is_some() { "…" } else { "" };
-    format!("\"{}{dots}\"", start.escape_debug())
+    format!("{:?}", excerpt(text, 40).as_str())
 }
 
 impl fmt::Display for RowsFault {
@@ -346,7 +347,7 @@ impl fmt::Display for OutFault {
 
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.draw(false))
+        self.draw(false).fmt(f)
     }
 }
 

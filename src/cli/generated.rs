@@ -10,7 +10,7 @@ use super::output;
 pub(super) fn completions(shell: Shell) -> Result<Exit, Failure> {
     let mut text = Vec::new();
     clap_complete::generate(shell, &mut Arguments::command(), "boostwright", &mut text);
-    output::result(&String::from_utf8_lossy(&text))?;
+    output::result(String::from_utf8_lossy(&text).into_owned())?;
     Ok(Exit::Done)
 }
 
@@ -28,6 +28,6 @@ pub(super) fn manual() -> Result<Exit, Failure> {
     for verb in command.get_subcommands().filter(|verb| verb.get_name() != "help") {
         render(verb)?;
     }
-    output::result(&String::from_utf8_lossy(&text))?;
+    output::result(String::from_utf8_lossy(&text).into_owned())?;
     Ok(Exit::Done)
 }

@@ -90,7 +90,7 @@ pub(super) fn finish(
             let slow_notice = SlowNotice::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(slow_notice);
-            let printed = output::result(&render::form(&conclusion, Form::Text, render::columns()));
+            let printed = output::result(render::form(&conclusion, Form::Text, render::columns()));
             screen.say(&next_steps(&path, state));
             printed?;
             render::exit(&conclusion)

@@ -10,14 +10,15 @@ use super::output;
 use crate::formula::OWN;
 use crate::formula::functions::{Argument, FUNCTIONS, Function};
 use crate::quantity::Kind;
+use crate::text::{Clean, wrapped};
 
 /// The width of a plain terminal.
 const WIDTH: usize = 80;
 
 /// The whole list.
-pub(super) fn listing(form: PlainForm) -> Result<String, Failure> {
+pub(super) fn listing(form: PlainForm) -> Result<Clean, Failure> {
     match form {
-        PlainForm::Text => Ok(text()),
+        PlainForm::Text => Ok(text().into()),
         PlainForm::Json => json(),
     }
 }
@@ -37,23 +38,23 @@ fn text() -> String {
     }
     out.push_str("\nOF THE LANGUAGE ITSELF\n");
     for (name, arguments, summary) in OWN {
-        out.push_str(&wrapped(&format!("{name}({arguments})"), "  ", "      "));
-        out.push_str(&wrapped(summary, "      ", "      "));
+        out.push_str(&in_lines(&format!("{name}({arguments})"), 2, 6));
+        out.push_str(&in_lines(summary, 6, 6));
     }
     out
 }
 
 fn entry(function: &Function) -> String {
     let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
-    let mut out = wrapped(&format!("{}({})", function.name, names.join(", ")), "  ", "      ");
+    let mut out = in_lines(&format!("{}({})", function.name, names.join(", ")), 2, 6);
     let gives = format!("gives {}: {}", with_unit(function.gives), function.summary);
-    out.push_str(&wrapped(&gives, "      ", "        "));
+    out.push_str(&in_lines(&gives, 6, 8));
     for argument in function.arguments {
         let line = format!("{}: {}; {}", argument.name, with_unit(argument.kind), argument.range);
-        out.push_str(&wrapped(&line, "      ", "        "));
+        out.push_str(&in_lines(&line, 6, 8));
     }
     let source = format!("Source: {}", function.source);
-    out.push_str(&wrapped(&source, "      ", "        "));
+    out.push_str(&in_lines(&source, 6, 8));
     out
 }
 
@@ -65,11 +66,9 @@ fn with_unit(kind: Kind) -> String {
     }
 }
 
-fn wrapped(text: &str, first: &str, rest: &str) -> String {
-    let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest);
-    let mut filled = textwrap::fill(text, options);
-    filled.push('\n');
-    filled
+fn in_lines(text: &str, first: usize, further: usize) -> String {
+    let lines = wrapped(text, WIDTH, &" ".repeat(first).into(), further);
+    lines.iter().map(|line| format!("{line}\n")).collect()
 }
 
 #[derive(Serialize)]
@@ -126,7 +125,7 @@ struct Listing {
     own: Vec<ListedOwn>,
 }
 
-fn json() -> Result<String, Failure> {
+fn json() -> Result<Clean, Failure> {
     let own = OWN.iter().map(|(name, arguments, summary)| ListedOwn { name, arguments, summary });
     let listing = Listing {
         functions: FUNCTIONS.iter().map(ListedFunction::from).collect(),

@@ -44,7 +44,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
 fn ended(outcome: Result<Exit, exit::Failure>) -> ExitCode {
     outcome
         .unwrap_or_else(|failure| {
-            output::drawn(&failure.draw(packs::colour()));
+            output::message(failure.draw(packs::colour()));
             Exit::CouldNotRun
         })
         .into()

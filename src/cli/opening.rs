@@ -12,7 +12,7 @@ use crate::session::{Session, SessionFile, Taken, read_session, take};
 pub(super) fn say_warning(file: &mut SessionFile) -> bool {
     let warning = file.take_warning();
     if let Some(warning) = &warning {
-        output::drawn(&warning.draw(packs::colour()));
+        output::message(warning.draw(packs::colour()));
     }
     warning.is_some()
 }
@@ -34,10 +34,10 @@ pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, 
 fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
     let taken = taken.map_err(|faults| Failure::NotTaken { path: path.to_path_buf(), faults })?;
     if taken.other_rules {
-        output::message(&format!("{} was held with other rules than these.", path.display()));
+        output::message(format!("{} was held with other rules than these.", path.display()));
     }
     for drawn in taken.left_out.draw(packs::colour()) {
-        output::drawn(&drawn);
+        output::message(&drawn);
     }
     if !taken.left_out.list.is_empty() {
         output::message("What is marked above stays in the file, but is not counted.");

@@ -7,12 +7,13 @@ use std::path::Path;
 use super::exit::{Failure, OutFault, reason};
 use super::output;
 use crate::session::{OnDisk, is_own_stream, kind_of, open_to_read, write_whole};
+use crate::text::Clean;
 
 /// The most of a file that is looked at for what it is: no session or file of rules is larger.
 const MAX_BYTES: u64 = 4 << 20;
 
 /// Prints a result, or writes it to a file; never over a session or a file of rules.
-pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
+pub(super) fn deliver(text: &Clean, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
     let Some(out) = out else { return output::result(text) };
     let refuse = |why| Failure::Out { path: out.to_path_buf(), why };
     if is_same(out, session) {
@@ -35,7 +36,7 @@ pub(super) fn deliver(text: &str, out: Option<&Path>, session: &Path) -> Result<
     match write_whole(out, |file| file.write_all(text.as_bytes())) {
         Ok(OnDisk::Safe) => Ok(()),
         Ok(OnDisk::Unsynced(error)) => {
-            output::message(&format!(
+            output::message(format!(
                 "{} is written, but not yet safe against a power cut: {}.",
                 out.display(),
                 reason(&error)

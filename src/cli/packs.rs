@@ -43,7 +43,7 @@ pub(super) fn sound(options: &StackOptions) -> Result<&'static Pack, Failure> {
     }
     for (drawn, fault) in loaded.faults.draw(colour()).iter().zip(&loaded.faults.list) {
         if fault.severity == Severity::Error {
-            output::drawn(drawn);
+            output::message(drawn);
         }
     }
     Err(Failure::FaultyRules)

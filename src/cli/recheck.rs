@@ -49,11 +49,11 @@ fn open_round(
     let repair = match choose_repair(screen, &state) {
         Ok(Some(repair)) => repair,
         Ok(None) => {
-            output::message(&unchanged(file.path()));
+            output::message(unchanged(file.path()));
             return Ok(Some(Exit::Done));
         }
         Err(Ended::Interrupted | Ended::Gone) => {
-            output::message(&format!("\n{}", unchanged(file.path())));
+            output::message(format!("\n{}", unchanged(file.path())));
             return Ok(Some(Exit::Interrupted));
         }
     };

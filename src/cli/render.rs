@@ -4,21 +4,20 @@ use console::Term;
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
-use super::output::json_for_a_terminal;
 use crate::report::model::Conclusion;
 use crate::report::{html, json, markdown, text};
-use crate::terminal::clean_line;
+use crate::text::Clean;
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
 
 /// The conclusion, its lines of at most so many columns where the form has lines.
-pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> String {
+pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> Clean {
     match form {
-        Form::Text => text(conclusion, columns, &clean_line),
-        Form::Markdown => markdown(conclusion, &clean_line),
-        Form::Html => html(conclusion, &clean_line),
-        Form::Json => json_for_a_terminal(&json(conclusion)),
+        Form::Text => text(conclusion, columns),
+        Form::Markdown => markdown(conclusion),
+        Form::Html => html(conclusion),
+        Form::Json => Clean::json(&json(conclusion)),
     }
 }
 

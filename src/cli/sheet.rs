@@ -8,7 +8,6 @@ use super::packs;
 use super::render::PAGE;
 use crate::interview::fold;
 use crate::report::{plan, sheet_text};
-use crate::terminal::clean;
 
 pub(super) fn run(options: &SheetOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
@@ -16,7 +15,7 @@ pub(super) fn run(options: &SheetOptions, stack: &StackOptions) -> Result<Exit, 
     let state = fold(pack, &rounds, None);
     let name = options.session.display().to_string();
     let text = sheet_text(&state, &plan(&state), (&name, session.car.as_deref()), PAGE);
-    deliver(&clean(&text), options.out.as_deref(), &options.session)?;
+    deliver(&text, options.out.as_deref(), &options.session)?;
     match state.internal_error() {
         Some(error) => Err(Failure::Inference(error.to_string())),
         None => Ok(Exit::Done),

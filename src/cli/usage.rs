@@ -5,7 +5,7 @@ use std::io::{Write, stdout};
 
 use super::exit::{Exit, Failure};
 use super::output;
-use crate::quantity::is_tame;
+use crate::text::is_clean;
 
 /// Says it where it belongs.
 ///
@@ -18,11 +18,11 @@ pub(super) fn say(said: &clap::Error) -> Result<Exit, Failure> {
     }
     // It quotes what was typed, or what a script was made to pass on.
     let plain = said.render().to_string();
-    if plain.chars().all(|letter| letter == '\n' || is_tame(letter)) {
+    if plain.chars().all(|letter| letter == '\n' || is_clean(letter)) {
         // Where messages can't be written, nor can the message that says so.
         let _ = said.print();
     } else {
-        output::message(&plain);
+        output::message(plain);
     }
     Ok(Exit::CouldNotRun)
 }

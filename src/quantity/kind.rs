@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::Dimension;
+use crate::text::spaced;
 
 /// How a pressure or a temperature is read. Other dimensions know only [`Reading::Plain`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -119,7 +120,7 @@ const WORDS: [(&str, Kind); 28] = [
 impl fmt::Display for Kind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.word() {
-            Some(word) => f.write_str(&word.replace('_', " ")),
+            Some(word) => f.write_str(&spaced(word)),
             None => self.dimension.fmt(f),
         }
     }

@@ -7,14 +7,12 @@
 mod chance;
 mod digits;
 mod dimension;
-mod excerpt;
 mod kind;
 mod pressure_word;
 mod print;
 mod read;
 mod read_error;
 mod symbols;
-mod tame;
 mod typed;
 mod typed_number;
 mod typeset;
@@ -26,11 +24,10 @@ mod value;
 pub use chance::print_chance;
 pub use dimension::{Base, Dimension};
 pub use kind::{Kind, Reading};
-pub use print::{print_band, print_best, print_exact, print_value, readable_unit};
+pub use print::{Printed, print_band, print_exact, print_result, print_value, readable_unit};
 pub use read::{Entry, read};
 pub use read_error::{ReadError, unit_examples};
 pub use symbols::{nearest_symbol, offered_units};
-pub use tame::{is_tame, steers, tamed};
 pub use typed::{
     AbsolutePressure, Angle, Area, Conductance, Current, Density, Expansion, Force, GaugePressure,
     Length, Mass, MassFlow, Power, PressureDifference, Quantity, Resistance, Rotation,

@@ -1,6 +1,6 @@
 //! Prints values in the person's own unit, with the digits that their uncertainty leaves.
 //!
-//! For people: [`print_value`], [`print_best`], [`print_band`]; for files: [`print_exact`]. What is printed reads
+//! For people: [`print_value`], [`print_result`], [`print_band`]; for files: [`print_exact`]. What is printed reads
 //! back through [`super::read`]. How a number turns into digits is left to [`super::digits`].
 
 use super::digits::{Digits, shortest};
@@ -29,25 +29,61 @@ pub fn print_value(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String
     }
 }
 
-/// A value alone, with the digits that its uncertainty leaves: `0.85 bar` for 0.8531 ± 0.04 bar.
-/// For places where the band stands beside it.
+/// A result as people read it. All its numbers end at the same digit, the last that its uncertainty
+/// leaves (JCGM 100:2008, 7.2.6).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Printed {
+    /// The value alone: `0.85 bar`.
+    pub best: String,
+    /// With one standard uncertainty: `0.85 ± 0.04 bar`.
+    pub value: String,
+    /// The band: `0.77 to 0.93 bar`; none where nothing is uncertain.
+    pub band: Option<String>,
+    /// Whether the value lies below zero, as far as its digits tell.
+    pub is_negative: bool,
+}
+
+impl Printed {
+    /// The value with its band behind it: `0.85 bar (0.77 to 0.93 bar)`.
+    #[must_use]
+    pub fn with_band(&self) -> String {
+        let band = self.band.as_ref().map_or_else(String::new, |band| format!(" ({band})"));
+        format!("{}{band}", self.best)
+    }
+}
+
+/// A result with its band.
 ///
-/// `si` and `uncertainty` as for [`print_value`].
+/// `si`, `uncertainty` and the ends of `band` are in coherent SI and finite.
 ///
 /// ```
-/// # use boostwright::quantity::{Kind, Unit, print_best};
+/// # use boostwright::quantity::{Kind, Unit, print_result};
 /// let bar = Unit::parse("bar").unwrap();
-/// assert_eq!(print_best(85_310.0, 4_000.0, &bar, Kind::GAUGE_PRESSURE), "0.85 bar");
+/// let shown = print_result((85_310.0, 4_000.0), (77e3, 93e3), &bar, Kind::GAUGE_PRESSURE);
+/// assert_eq!(shown.with_band(), "0.85 bar (0.77 to 0.93 bar)");
 /// ```
 #[must_use]
-pub fn print_best(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String {
+pub fn print_result(
+    (si, uncertainty): (f64, f64),
+    band: (f64, f64),
+    unit: &Unit,
+    kind: Kind,
+) -> Printed {
     let shown = Shown::of(si, uncertainty, unit, kind);
-    let Shown { number, spread, .. } = shown;
-    let number = match Digits::for_spread(spread, number.abs()) {
-        Some(digits) => digits.all(number),
-        None => Digits::without_spread(number.abs()).trimmed(number),
+    let Shown { number, spread, unit } = &shown;
+    let value = print_value(si, uncertainty, unit, kind);
+    let Some(digits) = Digits::for_spread(*spread, number.abs()) else {
+        let band = (uncertainty > 0.0).then(|| print_band(band.0, band.1, unit));
+        return Printed { is_negative: value.starts_with('-'), best: value.clone(), value, band };
     };
-    shown.join(&number, None)
+    let best = digits.all(*number);
+    let (low, high) = (digits.all(unit.from_si(band.0)), digits.all(unit.from_si(band.1)));
+    Printed {
+        is_negative: best.starts_with('-'),
+        best: with_unit(&best, unit),
+        value,
+        band: Some(with_unit(&format!("{low} to {high}"), unit)),
+    }
 }
 
 /// A band: `0.48 to 0.64 bar`, with two significant digits of its width.

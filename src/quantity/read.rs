@@ -4,9 +4,9 @@
 //! Whether the value is plausible, and whether a supposed unit is the one that was meant, is the
 //! caller's to find out.
 
-use super::excerpt::excerpt;
 use super::pressure_word::pressure_word;
 use super::typed_number::{NumberFault, leading_number};
+use super::unit::shown;
 use super::{Dimension, Kind, ReadError, Reading, Unit, UnitError};
 
 /// No value is longer; a pasted file is refused before anything looks at it.
@@ -120,7 +120,7 @@ impl Reader<'_> {
         if let Some(first) = &first
             && let Some(second) = units.find(|unit| *unit != first)
         {
-            let (first, second) = (excerpt(first.symbol()), excerpt(second.symbol()));
+            let (first, second) = (shown(first.symbol()), shown(second.symbol()));
             return Err(ReadError::TwoUnits { first, second });
         }
         let Choice { unit, supposed } = self.choose(first)?;
@@ -176,17 +176,14 @@ impl Reader<'_> {
         if self.kind.dimension == Dimension::PRESSURE
             && let Some((unit, told)) = pressure_word(rest)
         {
-            let (given, unit) = (excerpt(rest), excerpt(unit.symbol()));
+            let (given, unit) = (shown(rest), shown(unit.symbol()));
             return ReadError::KindInUnit { given, unit, told, wanted: self.kind };
         }
         // `lb ft` is a misspelling before it is two units, and `kg/m/s` one wrong one.
         let misspelt = matches!(fault, UnitError::Unknown { nearest: Some(_), .. });
         match (first, Unit::prefix(more)) {
             (Some(first), Some((second, _))) if !misspelt && !more.starts_with('/') => {
-                ReadError::TwoUnits {
-                    first: excerpt(first.symbol()),
-                    second: excerpt(second.symbol()),
-                }
+                ReadError::TwoUnits { first: shown(first.symbol()), second: shown(second.symbol()) }
             }
             _ => ReadError::NoUnit { fault },
         }
@@ -214,12 +211,12 @@ impl Reader<'_> {
         if given == wanted.dimension {
             return Ok(());
         }
-        Err(ReadError::WrongDimension { unit: excerpt(unit.symbol()), given, wanted })
+        Err(ReadError::WrongDimension { unit: shown(unit.symbol()), given, wanted })
     }
 
     fn convert(&self, number: f64, unit: &Unit) -> Result<f64, ReadError> {
         if self.kind.reading == Reading::Difference && unit.is_point() {
-            let unit_text = excerpt(unit.symbol());
+            let unit_text = shown(unit.symbol());
             let kelvin = self.sound(number * unit.scale())?;
             return Err(ReadError::PointForDifference { unit: unit_text, kelvin });
         }
@@ -241,7 +238,7 @@ impl Reader<'_> {
         }
         match &spread.unit {
             Some(percent) if percent.is_percent() && unit.is_point() => {
-                Err(ReadError::ShareOfPoint { unit: excerpt(unit.symbol()) })
+                Err(ReadError::ShareOfPoint { unit: shown(unit.symbol()) })
             }
             Some(percent) if percent.is_percent() => {
                 self.sound_spread((number * spread.number / 100.0).abs() * unit.scale())
@@ -275,7 +272,7 @@ impl Reader<'_> {
     }
 
     fn given(&self) -> String {
-        excerpt(self.text)
+        shown(self.text)
     }
 }
 

@@ -5,9 +5,9 @@
 use std::fmt;
 
 use super::Dimension;
-use super::excerpt::excerpt;
 use super::symbols::{find, nearest_symbol};
 use super::unit_text::{Parts, expression, glued_power};
+use crate::text::excerpt;
 
 /// A unit with its text as written; units are equal when they are written alike. Rotation is
 /// counted in turns a second, so 1 rpm is 1/60.
@@ -188,6 +188,14 @@ impl fmt::Display for Unit {
     }
 }
 
+/// Letters of what was typed that stand in a message.
+const SHOWN: usize = 24;
+
+/// The start of what was typed, fit to stand in a message.
+pub(super) fn shown(text: &str) -> String {
+    excerpt(text, SHOWN).into()
+}
+
 /// Whether a word is read as a unit behind a number, and so can't be a name: `bar`, `mm2`.
 ///
 /// ```
@@ -201,7 +209,7 @@ pub fn is_symbol(word: &str) -> bool {
 
 /// `rest` is what stands behind the part of `text` that is a unit.
 fn refusal(text: &str, rest: &str) -> UnitError {
-    let given = excerpt(text);
+    let given = shown(text);
     if rest.starts_with('/') && Unit::prefix(rest).is_some() && text.matches('/').count() > 1 {
         return UnitError::SecondSlash { given };
     }

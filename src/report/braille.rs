@@ -2,8 +2,8 @@
 //! band, numbers and units along the axes.
 
 use super::axis::Axis;
-use super::columns::{at_right, columns};
 use super::drawing::{Drawing, SpotValues, letter};
+use crate::text::columns;
 
 /// Rows of letters, at most.
 const MAX_ROWS: usize = 14;
@@ -172,4 +172,12 @@ fn place(share: f64, count: usize) -> usize {
     )]
     let place = (share.clamp(0.0, 1.0) * (count.max(1) - 1) as f64).round() as usize;
     place
+}
+
+/// A text at the right end of so many columns; empty where it is too long.
+fn at_right(text: &str, room: usize) -> String {
+    match room.checked_sub(columns(text)) {
+        Some(before) => " ".repeat(before) + text,
+        None => String::new(),
+    }
 }

@@ -1,6 +1,7 @@
 //! What a plot shows: numbers in the units that people read. How it is drawn is left to the forms.
 
 use super::axis::Axis;
+use crate::text::Clean;
 
 /// Steps along an axis, about.
 const STEPS: f64 = 5.0;
@@ -9,9 +10,9 @@ const STEPS: f64 = 5.0;
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Drawing {
     /// What runs to the right, with its unit: `port in mm`.
-    pub along: String,
+    pub along: Clean,
     /// The unit that runs upwards.
-    pub across: String,
+    pub across: Clean,
     /// By rising `at`.
     pub spots: Vec<Spot>,
     pub marks: Vec<PlotMark>,
@@ -35,7 +36,7 @@ pub struct SpotValues {
 /// Something measured or planned, to be seen against the curve.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlotMark {
-    pub title: String,
+    pub title: Clean,
     pub at: f64,
     /// What was measured there; a plan has none.
     pub value: Option<f64>,

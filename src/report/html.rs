@@ -3,18 +3,18 @@
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-use super::document::{Block, Detail, Document, Entry, Safe, Table, document};
+use super::document::{Block, Detail, Document, Entry, Table, document};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
 use super::plot::svg;
+use crate::text::Clean;
 
 const STYLE: &str = include_str!("page.css");
 
-/// The conclusion as a page of HTML. `safe` makes foreign text safe to show; that it can't become
-/// markup is seen to here.
+/// The conclusion as a page of HTML. That foreign text can't become markup is seen to here.
 #[must_use]
-pub fn html(conclusion: &Conclusion, safe: Safe<'_>) -> String {
-    page(&document(conclusion, safe)).into_string() + "\n"
+pub fn html(conclusion: &Conclusion) -> Clean {
+    Clean::new(page(&document(conclusion)).into_string() + "\n")
 }
 
 fn page(document: &Document) -> Markup {
@@ -24,16 +24,16 @@ fn page(document: &Document) -> Markup {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (document.title) }
+                title { (document.title.as_str()) }
                 style { (PreEscaped(STYLE)) }
             }
             body {
                 main {
-                    h1 { (document.title) }
+                    h1 { (document.title.as_str()) }
                     (blocks(&document.opening))
                     @for section in &document.sections {
                         section {
-                            h2 { (section.title) }
+                            h2 { (section.title.as_str()) }
                             (blocks(&section.blocks))
                         }
                     }
@@ -47,11 +47,11 @@ fn blocks(blocks: &[Block]) -> Markup {
     html! {
         @for block in blocks {
             @match block {
-                Block::Paragraph(text) => p { (text) },
+                Block::Paragraph(text) => p { (text.as_str()) },
                 Block::Warning { level, text } => (warning(level, text)),
-                Block::Points(texts) => ul.points { @for text in texts { li { (text) } } },
+                Block::Points(texts) => ul.points { @for text in texts { li { (text.as_str()) } } },
                 Block::Entries(entries) => ul { @for entry in entries { (item(entry)) } },
-                Block::Ticks(texts) => ul.ticks { @for text in texts { li { (text) } } },
+                Block::Ticks(texts) => ul.ticks { @for text in texts { li { (text.as_str()) } } },
                 Block::Table(table) => (self::table(table)),
                 Block::Plot(drawing) => (figure(drawing)),
             }
@@ -71,8 +71,8 @@ fn warning(level: &str, text: &str) -> Markup {
 fn item(entry: &Entry) -> Markup {
     html! {
         li {
-            @if !entry.mark.is_empty() { span.mark { (entry.mark) } " " }
-            span.title { (entry.title) }
+            @if !entry.mark.is_empty() { span.mark { (entry.mark.as_str()) } " " }
+            span.title { (entry.title.as_str()) }
             @if !entry.details.is_empty() {
                 dl { @for detail in &entry.details { (self::detail(detail)) } }
             }
@@ -83,15 +83,15 @@ fn item(entry: &Entry) -> Markup {
 fn detail(detail: &Detail) -> Markup {
     html! {
         dt { (detail.label) }
-        dd { @if detail.is_formula { code { (detail.text) } } @else { (detail.text) } }
+        dd { @if detail.is_formula { code { (detail.text.as_str()) } } @else { (detail.text.as_str()) } }
     }
 }
 
 fn table(table: &Table) -> Markup {
     html! {
         table {
-            thead { tr { @for cell in &table.head { th scope="col" { (cell) } } } }
-            tbody { @for row in &table.rows { tr { @for cell in row { td { (cell) } } } } }
+            thead { tr { @for cell in &table.head { th scope="col" { (cell.as_str()) } } } }
+            tbody { @for row in &table.rows { tr { @for cell in row { td { (cell.as_str()) } } } } }
         }
     }
 }
@@ -105,7 +105,7 @@ fn figure(drawing: &Drawing) -> Markup {
             figcaption {
                 "The line, and in grey its 95 % band."
                 @for (place, mark) in drawing.marks.iter().enumerate() {
-                    " " strong { (letter(place)) } " " (mark.title) "."
+                    " " strong { (letter(place)) } " " (mark.title.as_str()) "."
                 }
             }
         }

@@ -2,19 +2,20 @@
 //! few places show a picture that stands in the text itself.
 
 use super::braille::braille;
-use super::document::{Block, Detail, Document, Entry, Safe, Table, document};
+use super::document::{Block, Detail, Document, Entry, Table, document};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
+use crate::text::Clean;
 
 /// Columns of a plot in letters.
 const PLOT_COLUMNS: usize = 72;
 
-/// The conclusion as Markdown with tables and task lists. `safe` makes foreign text safe.
+/// The conclusion as Markdown with tables and task lists.
 #[must_use]
-pub fn markdown(conclusion: &Conclusion, safe: Safe<'_>) -> String {
+pub fn markdown(conclusion: &Conclusion) -> Clean {
     let mut page = Page::default();
-    page.document(&document(conclusion, safe));
-    page.parts.join("\n\n") + "\n"
+    page.document(&document(conclusion));
+    Clean::new(page.parts.join("\n\n") + "\n")
 }
 
 /// Parts with an empty line between each two.
@@ -80,7 +81,7 @@ fn detail(detail: &Detail) -> String {
 }
 
 fn table(table: &Table) -> String {
-    let row = |cells: &[String]| {
+    let row = |cells: &[Clean]| {
         let cells: Vec<String> = cells.iter().map(|cell| escaped(cell)).collect();
         format!("| {} |", cells.join(" | "))
     };

@@ -5,7 +5,6 @@
 
 mod axis;
 mod braille;
-mod columns;
 mod conclude;
 mod document;
 pub mod drawing;
@@ -19,7 +18,6 @@ mod text;
 mod words;
 
 pub use conclude::conclude;
-pub use document::Safe;
 pub use html::html;
 pub use json::json;
 pub use markdown::markdown;

@@ -332,6 +332,9 @@ pub struct WorkingLine {
     pub shown: Shown,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub says: Option<String>,
+    /// What it says with its band, or else its title with value and band.
+    #[serde(skip)]
+    pub headline: String,
     /// A step on the way named it.
     pub named: bool,
     /// The title of the first step that did.

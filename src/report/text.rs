@@ -1,12 +1,10 @@
 //! The conclusion as text for a terminal or a printer.
 
-use textwrap::WordSplitter;
-
 use super::braille::braille;
-use super::columns::columns;
-use super::document::{Block, Document, Entry, Safe, Table, document};
+use super::document::{Block, Document, Entry, Table, document};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
+use crate::text::{Clean, columns, wrapped};
 
 /// On a narrower page details go to the left, so that they keep some room.
 const NARROW: usize = 60;
@@ -20,27 +18,26 @@ const SHORTEST: usize = 8;
 /// Between two columns of a table.
 const GAP: &str = "  ";
 
-/// The conclusion as lines of at most `width` columns, 20 at least. `safe` makes foreign text
-/// safe.
+/// The conclusion as lines of at most `width` columns, 20 at least.
 #[must_use]
-pub fn text(conclusion: &Conclusion, width: usize, safe: Safe<'_>) -> String {
+pub fn text(conclusion: &Conclusion, width: usize) -> Clean {
     let mut page = Page { width: width.max(NARROWEST), lines: Vec::new() };
-    page.document(&document(conclusion, safe));
-    page.lines.join("\n") + "\n"
+    page.document(&document(conclusion));
+    Clean::new(page.lines.join("\n") + "\n")
 }
 
 struct Page {
     width: usize,
-    lines: Vec<String>,
+    lines: Vec<Clean>,
 }
 
 impl Page {
     fn document(&mut self, document: &Document) {
-        self.paragraph("", "", &document.title);
+        self.paragraph("", 0, &document.title);
         self.blocks("", &document.opening);
         for section in &document.sections {
-            self.lines.push(String::new());
-            self.paragraph("", "", &section.title.to_uppercase());
+            self.lines.push(Clean::default());
+            self.paragraph("", 0, section.title.to_uppercase());
             self.blocks(INDENT, &section.blocks);
         }
     }
@@ -49,17 +46,13 @@ impl Page {
         for (place, block) in blocks.iter().enumerate() {
             let is_table = |block: &Block| matches!(block, Block::Table(_));
             if is_table(block) && place > 0 && blocks.get(place - 1).is_some_and(is_table) {
-                self.lines.push(String::new());
+                self.lines.push(Clean::default());
             }
             match block {
-                Block::Paragraph(text) => self.paragraph(indent, indent, text),
+                Block::Paragraph(text) => self.paragraph(indent, indent.len(), text),
                 Block::Warning { level, text } => {
-                    let level = level.to_uppercase();
-                    self.paragraph(
-                        indent,
-                        &format!("{indent}{INDENT}"),
-                        &format!("{level}: {text}"),
-                    );
+                    let text = format!("{}: {text}", level.to_uppercase());
+                    self.paragraph(indent, indent.len() + INDENT.len(), text);
                 }
                 Block::Points(texts) => {
                     for text in texts {
@@ -79,21 +72,13 @@ impl Page {
     }
 
     /// A paragraph, wrapped.
-    fn paragraph(&mut self, first: &str, further: &str, text: &str) {
-        let options = textwrap::Options::new(self.width)
-            .initial_indent(first)
-            .subsequent_indent(further)
-            .word_splitter(WordSplitter::NoHyphenation);
-        let wrapped = textwrap::wrap(text, options);
-        // The spaces that hold a number and its unit together have done their work.
-        self.lines
-            .extend(wrapped.iter().map(|line| line.replace('\u{a0}', " ").trim_end().to_owned()));
+    fn paragraph(&mut self, mark: &str, further: usize, text: impl Into<Clean>) {
+        self.lines.extend(wrapped(text, self.width, &mark.into(), further));
     }
 
     /// A paragraph behind a mark, its further lines under the text.
-    fn marked(&mut self, mark: &str, text: &str) {
-        let under = " ".repeat(columns(mark));
-        self.paragraph(mark, &under, text);
+    fn marked(&mut self, mark: &str, text: &Clean) {
+        self.paragraph(mark, columns(mark), text);
     }
 
     fn entries(&mut self, entries: &[Entry]) {
@@ -111,7 +96,7 @@ impl Page {
                     label if detail.is_formula => format!("{label} "),
                     label => format!("{label}: "),
                 };
-                self.paragraph(&indent, &format!("{indent}  "), &format!("{label}{}", detail.text));
+                self.paragraph(&indent, under + 2, format!("{label}{}", detail.text));
             }
         }
     }
@@ -135,37 +120,34 @@ impl Page {
         }
     }
 
-    fn side_by_side(&mut self, row: &[String], widths: &[usize], room: usize) {
+    fn side_by_side(&mut self, row: &[Clean], widths: &[usize], room: usize) {
         let Some((first, others)) = row.split_first() else { return };
-        let options =
-            textwrap::Options::new(room.max(1)).word_splitter(WordSplitter::NoHyphenation);
-        let wrapped = textwrap::wrap(first, options);
         let cells = others.iter().zip(widths.iter().skip(1));
         let behind: String =
             cells.map(|(cell, width)| format!("{GAP}{}", filled(cell, *width))).collect();
-        for (place, line) in wrapped.iter().enumerate() {
+        for (place, line) in wrapped(first, room.max(1), &Clean::default(), 0).iter().enumerate() {
             let behind = if place == 0 { behind.as_str() } else { "" };
             let line = format!("{INDENT}{}{behind}", filled(line, room));
-            self.lines.push(line.replace('\u{a0}', " ").trim_end().to_owned());
+            self.lines.push(Clean::new(line.replace('\u{a0}', " ").trim_end()));
         }
     }
 
     /// On one line where it fits, else what stands behind the first cell below it.
-    fn by_itself(&mut self, row: &[String]) {
-        let under = " ".repeat(INDENT.len() * 2);
+    fn by_itself(&mut self, row: &[Clean]) {
+        let under = INDENT.len() * 2;
         let line = row.join(GAP);
         match row.split_first() {
             Some((first, others)) if INDENT.len() + columns(&line) > self.width => {
-                self.paragraph(INDENT, INDENT, first);
-                self.paragraph(&under, &under, others.join(GAP).trim_end());
+                self.paragraph(INDENT, INDENT.len(), first);
+                self.paragraph(&" ".repeat(under), under, others.join(GAP).trim_end());
             }
-            _ => self.paragraph(INDENT, &under, line.trim_end()),
+            _ => self.paragraph(INDENT, under, line.trim_end()),
         }
     }
 
     fn plot(&mut self, drawing: &Drawing) {
         let lines = braille(drawing, self.width - INDENT.len());
-        self.lines.extend(lines.iter().map(|line| format!("{INDENT}{line}")));
+        self.lines.extend(lines.iter().map(|line| Clean::new(format!("{INDENT}{line}"))));
         for (place, mark) in drawing.marks.iter().enumerate() {
             self.marked(&format!("{INDENT}{}  ", letter(place)), &mark.title);
         }
@@ -178,8 +160,8 @@ fn filled(text: &str, width: usize) -> String {
 }
 
 /// What a cell asks of its column. The last one of a row may run on to the right.
-fn width_wanted(row: &[String], column: usize) -> usize {
-    let runs_on = column > 0 && row.iter().skip(column + 1).all(String::is_empty);
+fn width_wanted(row: &[Clean], column: usize) -> usize {
+    let runs_on = column > 0 && row.iter().skip(column + 1).all(|cell| cell.is_empty());
     if runs_on && column + 1 < row.len() {
         0
     } else {

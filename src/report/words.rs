@@ -1,5 +1,13 @@
 //! Small turns of phrase that several sections share.
 
+use crate::quantity::typeset;
+use crate::text::Clean;
+
+/// A text as a page has it: safe to show, on one line, its units as people write them.
+pub(in crate::report) fn set(text: impl AsRef<str>) -> Clean {
+    Clean::line(typeset(text.as_ref()))
+}
+
 /// Minutes as people say them: `45 min`, `2 h 35 min`.
 pub(in crate::report) fn duration(minutes: f64) -> String {
     let minutes = minutes.max(0.0).round();
@@ -23,32 +31,7 @@ pub(in crate::report) fn times(times: f64) -> String {
     }
 }
 
-/// An id as words.
-pub(in crate::report) fn spaced(id: &str) -> String {
-    id.replace('_', " ")
-}
-
-/// A text that opens a sentence.
-pub(in crate::report) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// A sentence without its full stop, to go on behind it.
 pub(in crate::report) fn open_ended(sentence: &str) -> &str {
     sentence.trim_end().trim_end_matches('.')
-}
-
-/// `a, b and c`.
-pub(in crate::report) fn listed(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
-
-/// A value with its 95 % band behind it: `0.85 bar (0.77 to 0.93 bar)`.
-pub(in crate::report) fn with_band(best: &str, band: Option<&str>) -> String {
-    band.map_or_else(|| best.to_owned(), |band| format!("{best} ({band})"))
 }

@@ -12,8 +12,9 @@ use super::table::{
 use super::text::Template;
 use super::written::Given;
 use crate::formula::{Formula, VarId};
-use crate::quantity::{Kind, Unit};
+use crate::quantity::{Kind, Unit, print_value};
 use crate::ranking::Network;
+use crate::text::range;
 
 /// One pack, or several laid over one another.
 #[derive(Debug, Clone, Default)]
@@ -182,6 +183,15 @@ pub struct Measure {
     /// How often a reading is off altogether; 0 where the file says nothing.
     pub slips: f64,
     pub read_with: Vec<InstrumentId>,
+}
+
+impl Measure {
+    /// The plausible range in the unit it is asked in: `0 to 3 bar`; none where nothing limits it.
+    #[must_use]
+    pub fn range(&self) -> Option<String> {
+        let limit = |si: f64| print_value(si, 0.0, &self.unit, self.kind);
+        range(self.from.map(limit), self.to.map(limit), self.unit.symbol())
+    }
 }
 
 /// The usual standard uncertainty of a reading.

@@ -8,7 +8,7 @@ use super::shape::{FileKind, read_noting};
 use super::written::File;
 use super::yaml::{Places, Route, RouteStep};
 use crate::formula::nearest;
-use crate::quantity::{is_tame, steers};
+use crate::text::{Unclean, unclean};
 
 const RULE_FILES: FileKind = FileKind {
     called: "rule files",
@@ -39,7 +39,7 @@ pub(super) fn read_fully(index: usize, file: &FileText, faults: &mut Vec<Fault>)
             // Too much is wrong: nothing of it is known but which ids it gives.
             spoilt.extend(found.routes().filter_map(entry_at));
         }
-        faults.extend(untame(index, &file.text, &found));
+        faults.extend(unclean_texts(index, &file.text, &found));
         if found.is_empty() && faults.len() == before {
             faults.push(empty(index));
         }
@@ -68,12 +68,13 @@ fn lost_with(route: &Route, found: &Places) -> Vec<(String, String)> {
 }
 
 /// Texts that would steer the screen or hide something.
-fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
+fn unclean_texts(file: usize, text: &str, found: &Places) -> Vec<Fault> {
     let mut faults = Vec::new();
-    for (bytes, content) in found.untame.iter().take(MAX_UNTAME) {
-        let bad = |letter: &char| *letter != '\n' && *letter != '\t' && !is_tame(*letter);
-        let steering = content.chars().find(|letter| bad(letter) && steers(*letter));
-        let Some(letter) = steering.or_else(|| content.chars().find(bad)) else { continue };
+    for (bytes, content) in found.unclean.iter().take(MAX_UNCLEAN) {
+        let wrong = |letter: char| unclean(letter).filter(|_| !matches!(letter, '\n' | '\t'));
+        let steering = content.chars().find(|letter| wrong(*letter) == Some(Unclean::Steers));
+        let hidden = || content.chars().find(|letter| wrong(*letter).is_some());
+        let Some(letter) = steering.or_else(hidden) else { continue };
         // Written as an escape, it is the escape that is marked by the whole text.
         let raw = text.get(bytes.clone()).and_then(|raw| raw.find(letter));
         let mark = raw.map_or(bytes.clone(), |at| {
@@ -91,7 +92,7 @@ fn untame(file: usize, text: &str, found: &Places) -> Vec<Fault> {
 }
 
 /// The most such texts reported for one file.
-const MAX_UNTAME: usize = 20;
+const MAX_UNCLEAN: usize = 20;
 
 fn empty(file: usize) -> Fault {
     let place = Place { file, route: Vec::new(), mark: Mark::Bytes(0..0) };

@@ -9,7 +9,7 @@ use granit_parser::{ErrorKind, Event, Parser, options};
 use serde::de::DeserializeOwned;
 
 pub use super::yaml_writer::{WriteError, write};
-use crate::quantity::is_tame;
+use crate::text::is_clean;
 
 /// One step of a route through a file.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -131,7 +131,7 @@ pub struct Places {
     pub second_document: Option<usize>,
     /// Texts with letters that no text needs, in the order of the file: where each stands, and
     /// what it comes to.
-    pub untame: Vec<(Range<usize>, String)>,
+    pub unclean: Vec<(Range<usize>, String)>,
 }
 
 #[derive(Debug, Clone)]
@@ -307,8 +307,8 @@ impl Finder<'_> {
     }
 
     fn scalar(&mut self, content: &str, bytes: Range<usize>) {
-        if !content.chars().all(|letter| letter == '\n' || letter == '\t' || is_tame(letter)) {
-            self.found.untame.push((bytes.clone(), content.to_owned()));
+        if !content.chars().all(|letter| letter == '\n' || letter == '\t' || is_clean(letter)) {
+            self.found.unclean.push((bytes.clone(), content.to_owned()));
         }
         let waits = self.levels.last_mut().filter(|level| level.mapping && level.key.is_none());
         let Some(level) = waits else {

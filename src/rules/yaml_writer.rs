@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde_yaml::Value;
 
 use super::quoted::quoted;
-use crate::quantity::is_tame;
+use crate::text::is_clean;
 
 /// Why a value can't be written as YAML. No value of this program is of such a shape.
 #[derive(Debug)]
@@ -40,7 +40,7 @@ impl Error for WriteError {
     }
 }
 
-/// Writes a type as YAML text. A text with letters that are not tame stands in double quotes on one
+/// Writes a type as YAML text. A text with letters that are not clean stands in double quotes on one
 /// line: some of them end a line for one reader and not for another.
 ///
 /// # Errors
@@ -130,7 +130,7 @@ fn write_key(key: &Value, column: usize, out: &mut String) -> Result<(), WriteEr
 /// stand deeper than the column.
 fn scalar(value: &Value, column: usize) -> Result<String, WriteError> {
     if let Value::String(text) = value
-        && !text.chars().all(|letter| letter == '\n' || is_tame(letter))
+        && !text.chars().all(|letter| letter == '\n' || is_clean(letter))
     {
         return Ok(format!(" {}\n", quoted(text)));
     }

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 use std::string::FromUtf8Error;
 
 use super::format::FORMAT;
-use crate::quantity::tamed;
 use crate::rules::{Fault, Faults};
+use crate::text::{Clean, excerpt};
 
 /// A problem with the file at a path.
 #[derive(Debug)]
@@ -97,8 +97,17 @@ impl SessionError {
 
     /// The message, with faults drawn in colour or without.
     #[must_use]
-    pub fn draw(&self, colour: bool) -> String {
-        let path = tamed(&self.path.display().to_string());
+    pub fn draw(&self, colour: bool) -> Clean {
+        let path = Clean::line(self.path.display().to_string());
+        let Problem::Faulty { faults } = &self.problem else {
+            return self.in_words(&path).into();
+        };
+        let mut drawn = faults.draw(colour);
+        drawn.push(self.in_words(&path).into());
+        Clean::join(&drawn, "\n\n")
+    }
+
+    fn in_words(&self, path: &Clean) -> String {
         match &self.problem {
             Problem::Missing => format!(
                 "{path}: there is no such session. Look at the name, or start one with \
@@ -129,7 +138,7 @@ impl SessionError {
             Problem::Empty => format!(
                 "{path} is empty. Delete it, and `boostwright ask {path}` starts a session there."
             ),
-            Problem::Newer { format, written_by } => newer(&path, format, written_by.as_deref()),
+            Problem::Newer { format, written_by } => newer(path, format, written_by.as_deref()),
             Problem::Busy => format!(
                 "{path} is open in another boostwright. End that one first: two at once would \
                  undo each other's answers."
@@ -138,25 +147,22 @@ impl SessionError {
                 "{path}: there is a file already. `boostwright ask {path}` goes on with it; name \
                  another to begin anew."
             ),
-            Problem::Faulty { faults } => format!(
-                "{}\n\n{path} can't be used as it is. It is untouched: mend what is marked above.",
-                faults.draw(colour).join("\n\n")
+            Problem::Faulty { .. } => format!(
+                "{path} can't be used as it is. It is untouched: mend what is marked above."
             ),
             Problem::Dangling { to } => format!(
                 "{path} is a link to {}, and nothing is there. Mend the link, or delete it to begin \
                  a session in its place.",
-                tamed(&to.display().to_string())
+                to.display()
             ),
             Problem::LockInTheWay { lock } => format!(
                 "{path} can't be held for you alone: {} is in the way. Delete that one, or ask its \
                  owner to.",
-                tamed(&lock.display().to_string())
+                lock.display()
             ),
             Problem::Unreadable { why } => {
                 let report = if matches!(why, NotReadBack::TooLarge) { "" } else { REPORT };
-                let said =
-                    format!("{path} was not saved: {}. {UNTOUCHED}", tamed(&why.to_string()));
-                format!("{said} {report}").trim_end().to_owned()
+                format!("{path} was not saved: {why}. {UNTOUCHED} {report}").trim_end().to_owned()
             }
             Problem::Unsynced { error } => format!(
                 "{path} is saved, but not yet safe against a power cut: {}. Look after the disk, \
@@ -174,10 +180,10 @@ impl SessionError {
 /// What is said wherever saving failed.
 const UNTOUCHED: &str = "What was saved before is untouched.";
 
-fn newer(path: &str, format: &str, written_by: Option<&str>) -> String {
+fn newer(path: &Clean, format: &str, written_by: Option<&str>) -> String {
     let wanted = written_by.map_or_else(
         || "a newer version of boostwright".to_owned(),
-        |by| format!("{} or a newer version", shown(by)),
+        |by| format!("{} or a newer version", excerpt(by, 60)),
     );
     let version = env!("CARGO_PKG_VERSION");
     format!(
@@ -209,14 +215,9 @@ fn plain(error: &io::Error) -> String {
     }
 }
 
-/// A text from a file, short and without what could drive a terminal.
-fn shown(text: &str) -> String {
-    tamed(text).replace('\n', " ").chars().take(60).collect()
-}
-
 impl fmt::Display for SessionError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.draw(false))
+        self.draw(false).fmt(f)
     }
 }
 

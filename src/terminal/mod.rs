@@ -2,7 +2,7 @@
 //!
 //! | folder | what is in it |
 //! | --- | --- |
-//! | `screen` | pages, menus, keys, widths, colour, foreign text made safe |
+//! | `screen` | pages, menus, keys, widths, colour |
 //! | `dialogue` | what is said and asked, and when |
 //!
 //! What to say is decided apart from who says it: [`Prompter`] has two users, the [`Screen`] and
@@ -18,7 +18,6 @@ pub use dialogue::conversation::Finish;
 pub use dialogue::lead_words::summary;
 pub use dialogue::repair::choose_repair;
 pub use dialogue::talk::{Scope, Talk};
-pub use screen::clean::{clean, clean_line};
 pub use screen::command::Command;
 pub use screen::live_screen::Screen;
 pub use screen::menu::{Menu, MenuItem};

@@ -6,7 +6,7 @@ use std::process::Output;
 use std::time::Duration;
 
 use assert_cmd::Command;
-use boostwright::quantity::is_tame;
+use boostwright::text::is_clean;
 use tempfile::TempDir;
 
 use super::bench::{SOUND, checked_text};
@@ -221,7 +221,7 @@ fn wild_pack(wild: &str, wild_names: bool) -> String {
 }
 
 fn assert_tame(text: &str) {
-    let wild = text.chars().find(|letter| *letter != '\n' && !is_tame(*letter));
+    let wild = text.chars().find(|letter| *letter != '\n' && !is_clean(*letter));
     assert_eq!(wild, None, "{text:?}");
 }
 

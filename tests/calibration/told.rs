@@ -30,12 +30,7 @@ const ROTARY: Priors = [
 #[test]
 fn the_told_outcome_of_a_bored_port_lies_in_the_band() {
     let car = Car { volume_per_turn: 1.308e-3, port: 0.015, priors: ROTARY };
-    let read = Reading {
-        value: 13.0 * PSI,
-        uncertainty: 3.6e3,
-        holds: 1.0,
-        otherwise_within: 1e5,
-    };
+    let read = Reading { value: 13.0 * PSI, uncertainty: 3.6e3, holds: 1.0, otherwise_within: 1e5 };
     let found = condition(&Pulls(&car, vec![(7000.0, 0.015)]), &[read], 1000).unwrap();
     let band = |rpm: f64| {
         let points = (0..found.draws.count()).map(|draw| found.draws.point(draw));

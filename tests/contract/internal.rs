@@ -48,7 +48,7 @@ fn a_ranking_that_is_refused_asks_to_be_reported() {
     let pack = spoilt_pack();
     let state = fold(&pack, &[first_round(&pack)], None);
     let conclusion = conclude(&state, None);
-    let page = text(&conclusion, 80, &|text| text.to_owned());
+    let page = text(&conclusion, 80);
     assert!(page.contains("Please report it"), "{page}");
     assert!(!page.contains("clash"), "{page}");
     let json: Value = serde_json::from_str(&json(&conclusion)).unwrap();

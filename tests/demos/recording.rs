@@ -9,7 +9,6 @@ use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, json, text};
 use boostwright::rules::{Pack, PackSource, load};
 use boostwright::session::{read_session, take};
-use boostwright::terminal::clean_line;
 use serde_json::Value;
 
 use crate::project::root;
@@ -67,7 +66,7 @@ impl Recording {
             round,
             last: round == self.rounds.len(),
             json: serde_json::from_str(&json(&conclusion)).unwrap(),
-            text: text(&conclusion, 80, &clean_line),
+            text: text(&conclusion, 80).into(),
         }
     }
 }

@@ -3,7 +3,7 @@
 use boostwright::interview::{Round, fold, read_answer};
 use boostwright::report::{conclude, text};
 use boostwright::rules::{AnswerForm, Given, Pack, PackSource, Question, load};
-use boostwright::terminal::{AnswerStore, NotKept, Scope, Script, Talk, clean_line};
+use boostwright::terminal::{AnswerStore, NotKept, Scope, Script, Talk};
 
 use super::markdown::blocks;
 use crate::project;
@@ -81,7 +81,7 @@ fn run() -> String {
     let mut store = Nowhere;
     let mut talk = Talk::new(&pack, vec![start(&pack)], Scope::Everything, &mut script, &mut store);
     let end = talk.run();
-    let conclusion = text(&conclude(&talk.fold(), None), 80, &clean_line);
+    let conclusion = text(&conclude(&talk.fold(), None), 80);
     drop(talk);
     assert!(end.is_ok() && script.left() == 0, "it went another way:\n{}", script.transcript);
     script.transcript + &conclusion

@@ -7,10 +7,11 @@ use boostwright::formula::{
     Evaluator, Expression, Input, InputValue, Meaning, Names, Type, VarId, check, parse,
 };
 use boostwright::interview::{Round, fold, read_answer, unanswerable};
-use boostwright::quantity::{Kind, Unit, is_tame, print_exact, read, read_unsettled};
+use boostwright::quantity::{Kind, Unit, print_exact, read, read_unsettled};
 use boostwright::report::{conclude, json};
 use boostwright::rules::{Faults, FileText, Given, Loaded, Pack, PackSource, load};
 use boostwright::session::{read_session_text, take};
+use boostwright::text::is_clean;
 
 use super::seeds;
 
@@ -159,7 +160,7 @@ fn assert_drawn(faults: &Faults) {
 
 fn assert_tame(text: &str) {
     // The drawing library shows controls as signs of their own.
-    let wild = text.chars().find(|letter| *letter != '\n' && !is_tame(*letter));
+    let wild = text.chars().find(|letter| *letter != '\n' && !is_clean(*letter));
     assert_eq!(wild, None, "{text:?}");
 }
 

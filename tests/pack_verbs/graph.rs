@@ -10,7 +10,7 @@ use boostwright::rules::graph::{
     Edge, Graph, Lines, Network, Node, NodeMark, Shape, draw, graphviz, mermaid,
 };
 use boostwright::rules::{Loaded, PackSource, load};
-use boostwright::terminal::clean_line;
+use boostwright::text::Clean;
 use proptest::collection::vec;
 use proptest::prelude::{Strategy, any, prop_assert_eq, prop_oneof, proptest};
 use proptest::sample::select;
@@ -236,7 +236,7 @@ fn can_draw(test: &str) -> bool {
 fn drawn(graph: &Graph, format: &str) -> String {
     let folder = TempDir::new().unwrap();
     let (file, out) = (folder.path().join("graph.dot"), folder.path().join("out"));
-    fs::write(&file, graphviz(graph, &clean_line)).unwrap();
+    fs::write(&file, graphviz(graph).as_str()).unwrap();
     let mut dot = Command::new("dot")
         .arg(format!("-T{format}"))
         .arg("-o")
@@ -426,11 +426,11 @@ proptest! {
     #[test]
     fn no_text_gets_out_of_its_label(title in title()) {
         let (tame, graph) = (two_boxes("tame", "tame"), two_boxes(&title, &title));
-        let shown = bare(&clean_line(&title));
+        let shown = bare(&Clean::line(&title));
         let in_box = format!("{shown}secondtext");
         for (found, as_ever) in [
-            (read(&graphviz(&graph, &clean_line), dot_labels), read(&graphviz(&tame, &clean_line), dot_labels)),
-            (read(&mermaid(&graph, &clean_line), mermaid_labels), read(&mermaid(&tame, &clean_line), mermaid_labels)),
+            (read(&graphviz(&graph), dot_labels), read(&graphviz(&tame), dot_labels)),
+            (read(&mermaid(&graph), mermaid_labels), read(&mermaid(&tame), mermaid_labels)),
         ] {
             let boxes = found.0.iter().filter(|text| **text == in_box).count();
             prop_assert_eq!(boxes, 2);

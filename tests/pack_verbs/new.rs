@@ -16,7 +16,7 @@ fn a_pack_just_begun_has_no_fault_and_its_case_comes_out() {
     let file = begin_pack(&dir).unwrap();
     assert_eq!(fs::read_to_string(file).unwrap(), STARTER);
     let loaded = load(&[PackSource::BuiltIn, PackSource::Folder(dir)]).unwrap();
-    assert_eq!(loaded.faults.draw(false), Vec::<String>::new());
+    assert_eq!(loaded.faults.draw(false).concat(), "");
     let case = &loaded.pack.cases["breather_full_of_underseal"];
     assert_eq!(try_case(&loaded.pack, case, &Arc::default()).differs, []);
 }

@@ -1,7 +1,7 @@
 //! Values on screen and in files.
 
 use boostwright::quantity::{
-    Kind, Unit, Value, print_band, print_exact, print_value, readable_unit,
+    Kind, Unit, Value, print_band, print_exact, print_result, print_value, readable_unit,
 };
 
 fn unit(text: &str) -> Unit {
@@ -147,4 +147,29 @@ fn results_nobody_typed_a_unit_for_get_a_readable_one() {
         let kind = Kind::from_word(word).unwrap();
         assert_eq!(readable_unit(kind).dimension(), kind.dimension, "{word}");
     }
+}
+
+/// JCGM 100:2008, 7.2.6: a value and its uncertainty end at the same digit; so do the ends of its band.
+#[test]
+fn a_value_and_its_band_end_at_the_same_digit() {
+    for (value, uncertainty, low, high, shown) in [
+        (0.853, 0.04, 0.773, 0.933, "0.85 bar (0.77 to 0.93 bar)"),
+        (2.3, 0.8, 0.7, 3.9, "2.3 bar (0.7 to 3.9 bar)"),
+        (0.000_04, 0.0015, -0.003, 0.003, "0.0000 bar (-0.0030 to 0.0030 bar)"),
+        (-0.001, 0.02, -0.041, -0.000_4, "-0.001 bar (-0.041 to 0.000 bar)"),
+        (-0.101, 0.03, -0.161, -0.041, "-0.10 bar (-0.16 to -0.04 bar)"),
+    ] {
+        let [si, low, high] = [value, low, high].map(|bar| bar * 1e5);
+        let spread = uncertainty * 1e5;
+        let printed =
+            print_result((si, spread), (low, high), &unit("bar"), Kind::PRESSURE_DIFFERENCE);
+        assert_eq!(printed.with_band(), shown);
+        assert_eq!(printed.is_negative, shown.starts_with('-'));
+    }
+}
+
+#[test]
+fn what_is_certain_has_no_band_and_a_zero_no_sign() {
+    let printed = print_result((-0.0, 0.0), (0.0, 0.0), &unit("bar"), Kind::PRESSURE_DIFFERENCE);
+    assert_eq!((printed.with_band().as_str(), printed.is_negative), ("0 bar", false));
 }

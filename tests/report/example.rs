@@ -7,6 +7,7 @@ use boostwright::report::model::{
     FigureLine, GapCode, Ids, InferenceCode, InferenceLine, Named, NarrowingLine, ReasonLine,
     RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
 };
+use boostwright::text::Clean;
 
 /// The example as its author wrote it.
 pub(super) fn example() -> Conclusion {
@@ -241,6 +242,7 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
             band: Some("0.55 to 0.69 bar".to_owned()),
         },
         says: Some(foreign("This port holds 0.62 ± 0.04 bar at the top.")),
+        headline: foreign("This port holds 0.62 bar (0.55 to 0.69 bar) at the top."),
         named: true,
         step: None,
         widest: vec![
@@ -256,6 +258,7 @@ fn on_typical_values_alone(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
     WorkingLine {
         title: foreign("Never shown"),
         says: Some(foreign("Never shown.")),
+        headline: foreign("Never shown."),
         rests_on_answers: false,
         ..working(foreign)
     }
@@ -291,8 +294,8 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
             row("28 mm", "0.50 bar", "0.40 to 0.60 bar"),
         ],
         drawing: Drawing {
-            along: foreign("port in mm"),
-            across: "bar".to_owned(),
+            along: Clean::line(foreign("port in mm")),
+            across: "bar".into(),
             spots: vec![
                 spot(16.0, None),
                 spot(20.0, Some([0.9, 0.8, 1.0])),
@@ -300,8 +303,12 @@ fn curve(foreign: &dyn Fn(&str) -> String) -> CurveLine {
                 spot(28.0, Some([0.5, 0.4, 0.6])),
             ],
             marks: vec![
-                PlotMark { title: foreign("as it is, 21 mm"), at: 21.0, value: Some(0.92) },
-                PlotMark { title: foreign("planned, 26 mm"), at: 26.0, value: None },
+                PlotMark {
+                    title: Clean::line(foreign("as it is, 21 mm")),
+                    at: 21.0,
+                    value: Some(0.92),
+                },
+                PlotMark { title: Clean::line(foreign("planned, 26 mm")), at: 26.0, value: None },
             ],
         },
         source: foreign("A textbook (3.2)"),

@@ -1,9 +1,8 @@
 //! Texts of strangers in every form: they can't break it, whatever they hold.
 
-use boostwright::quantity::is_tame;
 use boostwright::report::model::Conclusion;
 use boostwright::report::{html, markdown, text};
-use boostwright::terminal::clean_line;
+use boostwright::text::{Clean, is_clean};
 use proptest::collection::vec;
 use proptest::prelude::{ProptestConfig, Strategy, any, prop_assert, prop_assert_eq, proptest};
 use proptest::sample::select;
@@ -67,7 +66,7 @@ fn foreign() -> impl Strategy<Value = String> {
     let words = select(vec!["boost", "rod ", " "]).prop_map(str::to_owned);
     vec(proptest::prop_oneof![piece, letters, words], 1..6)
         .prop_map(|pieces| pieces.concat())
-        .prop_filter("something is left to read", |text| !clean_line(text).trim().is_empty())
+        .prop_filter("something is left to read", |text| !Clean::line(text).trim().is_empty())
 }
 
 fn with_text(foreign: &str) -> Conclusion {
@@ -108,26 +107,26 @@ proptest! {
         foreign in foreign(),
         width in 20_usize..120,
     ) {
-        let text = text(&with_text(&foreign), width, &clean_line);
+        let text = text(&with_text(&foreign), width);
         for line in text.lines() {
             prop_assert!(textwrap::core::display_width(line) <= width, "{line:?}");
         }
-        prop_assert!(text.chars().all(|letter| letter == '\n' || is_tame(letter)));
+        prop_assert!(text.chars().all(|letter| letter == '\n' || is_clean(letter)));
     }
 
     #[test]
     fn markdown_keeps_its_markup_and_shows_the_text_as_it_stands(foreign in foreign()) {
-        let (markup, texts) = events(&markdown(&with_text(&foreign), &clean_line));
-        let (harmless, _) = events(&markdown(&with_text("boost"), &clean_line));
+        let (markup, texts) = events(&markdown(&with_text(&foreign)));
+        let (harmless, _) = events(&markdown(&with_text("boost")));
         prop_assert_eq!(markup, harmless);
-        prop_assert!(texts.contains(clean_line(&foreign).trim()), "{texts:?}");
+        prop_assert!(texts.contains(Clean::line(&foreign).trim()), "{texts:?}");
     }
 
     #[test]
     fn html_keeps_its_markup(foreign in foreign()) {
-        let hostile = html(&with_text(&foreign), &clean_line);
-        let harmless = html(&with_text("boost"), &clean_line);
+        let hostile = html(&with_text(&foreign));
+        let harmless = html(&with_text("boost"));
         prop_assert_eq!(tags(&hostile), tags(&harmless));
-        prop_assert!(hostile.chars().all(|letter| letter == '\n' || is_tame(letter)));
+        prop_assert!(hostile.chars().all(|letter| letter == '\n' || is_clean(letter)));
     }
 }

@@ -1,6 +1,5 @@
 //! The conversation at the terminal: on the scripted twin, and through a real pseudo-terminal.
 
-mod clean;
 mod conversation;
 mod denied;
 mod desk;

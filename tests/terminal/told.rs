@@ -104,7 +104,7 @@ fn the_conclusion_says_whose_word_it_is_and_that_nothing_points_to_a_fault() {
     let said = |after: &[(&str, &str)]| {
         let rounds = rounds(&pack, after);
         let state = fold(&pack, &rounds, None);
-        let text = text(&conclude(&state, rounds[1].repair), 80, &|text| text.to_owned());
+        let text = text(&conclude(&state, rounds[1].repair), 80);
         (state.cured, text)
     };
     let (cured, text) = said(&[("trouble", "gone"), ("hose_sound", "yes")]);

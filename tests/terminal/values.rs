@@ -87,7 +87,7 @@ fn a_typed_uncertainty_keeps_its_place_when_the_unit_is_added() {
 #[test]
 fn out_of_range_is_asked_again_with_the_range() {
     let held = first_value(&["4.2 bar", "0.42 bar", "s"]);
-    assert!(held.says("plausible is 0.1 bar to 2 bar"), "{}", held.said);
+    assert!(held.says("plausible is 0.1 to 2 bar"), "{}", held.said);
     assert_eq!(held.memory.lines()[2], "opens_at=0.42 bar");
 }
 

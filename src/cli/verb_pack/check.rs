@@ -9,7 +9,7 @@ use crate::cli::exit::{Exit, Failure};
 use crate::cli::{output, packs};
 use crate::interview::unanswerable;
 use crate::rules::{Loaded, PackSource, Replaced, Severity, load};
-use crate::terminal::clean_line;
+use crate::text::{Clean, spaced};
 
 /// Says every fault; fails where one is an error.
 pub(super) fn run(
@@ -24,8 +24,7 @@ pub(super) fn run(
     match form {
         PlainForm::Text => text(&loaded, how.as_deref())?,
         PlainForm::Json => {
-            let records = output::json(&loaded.faults.records())?;
-            output::result(&output::json_for_a_terminal(&records))?;
+            output::result(output::json(&loaded.faults.records())?)?;
         }
     }
     Ok(if loaded.faults.any_error() { Exit::Failed } else { Exit::Done })
@@ -56,7 +55,7 @@ fn to_check(stack: &StackOptions, dir: Option<&Path>) -> Result<(Loaded, Option<
 
 /// What a pack gives anew of what lies below it.
 fn replacement(replaced: &Replaced, causes: usize) -> String {
-    let what = replaced.section.trim_end_matches('s').replace('_', " ");
+    let what = spaced(replaced.section.trim_end_matches('s'));
     let mut said = format!("The {what} {} is replaced", replaced.id);
     if let Some((before, now)) = &replaced.values {
         let _ = write!(said, ": {before} becomes {now}");
@@ -70,22 +69,22 @@ fn replacement(replaced: &Replaced, causes: usize) -> String {
 fn text(loaded: &Loaded, how: Option<&str>) -> Result<(), Failure> {
     let drawn = loaded.faults.draw(packs::colour());
     for drawn in &drawn {
-        output::drawn(drawn);
+        output::message(drawn);
         output::message("");
     }
     let more = loaded.faults.list.len() - drawn.len();
     if more > 0 {
-        output::message(&format!("{more} more are not shown: mend these first, and check again."));
+        output::message(format!("{more} more are not shown: mend these first, and check again."));
     }
     for replaced in &loaded.replaced {
-        output::message(&clean_line(&replacement(replaced, loaded.pack.causes.len())));
+        output::message(Clean::line(replacement(replaced, loaded.pack.causes.len())));
     }
     if let Some(how) = how {
         output::message(how);
     }
     let count = |severity| loaded.faults.count(severity);
     let (errors, warnings) = (count(Severity::Error), count(Severity::Warning));
-    output::result(&format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")))
+    output::result(format!("{}, {}", counted(errors, "error"), counted(warnings, "warning")))
 }
 
 fn counted(count: usize, what: &str) -> String {

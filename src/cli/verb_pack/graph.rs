@@ -5,7 +5,6 @@ use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::rules::Loaded;
 use crate::rules::graph::{Lines, Network, draw, graphviz, mermaid};
-use crate::terminal::clean_line;
 
 /// Draws a network, or what lies around one entry of it.
 pub(super) fn run(
@@ -21,9 +20,9 @@ pub(super) fn run(
     });
     let lines = if all { Lines::All } else { Lines::Few };
     let graph = draw(loaded, network, around, lines).map_err(Failure::NotDrawn)?;
-    output::result(&match form {
-        GraphForm::Graphviz => graphviz(&graph, &clean_line),
-        GraphForm::Mermaid => mermaid(&graph, &clean_line),
+    output::result(match form {
+        GraphForm::Graphviz => graphviz(&graph),
+        GraphForm::Mermaid => mermaid(&graph),
     })?;
     Ok(Exit::Done)
 }

@@ -7,11 +7,11 @@ use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::rules::explain::{Holds, RULE_FILE};
 use crate::rules::{Layer, Loaded, Origin, Pack, Position};
-use crate::terminal::clean_line;
+use crate::text::Clean;
 
 /// Lists every entry.
 pub(super) fn run(loaded: &Loaded) -> Result<Exit, Failure> {
-    output::result(&listing(loaded))?;
+    output::result(listing(loaded))?;
     Ok(Exit::Done)
 }
 
@@ -25,7 +25,7 @@ fn listing(loaded: &Loaded) -> String {
     };
     let mut out = String::new();
     for layer in &loaded.pack.layers {
-        let _ = writeln!(out, "{}", clean_line(&about(layer)));
+        let _ = writeln!(out, "{}", Clean::line(about(layer)));
     }
     for field in RULE_FILE.fields.iter().filter(|field| !matches!(field.holds, Holds::Fields(_))) {
         let entries: Vec<(&Origin, &Position)> = origins
@@ -43,7 +43,7 @@ fn listing(loaded: &Loaded) -> String {
             if let Some(below) = below(origin) {
                 let _ = write!(line, ", {below}");
             }
-            let _ = writeln!(out, "{}", clean_line(&line));
+            let _ = writeln!(out, "{}", Clean::line(line));
         }
     }
     out

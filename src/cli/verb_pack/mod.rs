@@ -13,7 +13,7 @@ use super::exit::{Exit, Failure};
 use super::{output, packs};
 use crate::interview::try_case;
 use crate::rules::{Loaded, PackSource, Severity, begin_pack, load, schema};
-use crate::terminal::clean_line;
+use crate::text::Clean;
 
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     match &options.verb {
@@ -28,7 +28,7 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
             graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref(), *all)
         }
         PackVerb::Schema => {
-            output::result(&output::json(&schema())?)?;
+            output::result(output::json(&schema())?)?;
             Ok(Exit::Done)
         }
     }
@@ -60,7 +60,7 @@ fn sound(stack: &StackOptions, dir: Option<&Path>) -> Result<Loaded, Failure> {
 fn new(dir: &Path) -> Result<Exit, Failure> {
     let file = begin_pack(dir).map_err(Failure::NotBegun)?;
     let (file, dir) = (file.display().to_string(), dir.display().to_string());
-    output::result(&clean_line(&format!(
+    output::result(Clean::line(format!(
         "{file} begun: read it, change it, then run boostwright pack check {dir}"
     )))?;
     Ok(Exit::Done)
@@ -77,12 +77,12 @@ fn test(loaded: &Loaded) -> Result<Exit, Failure> {
             continue;
         }
         failed += 1;
-        output::result(&clean_line(&format!("{id}{}:", whose(loaded, id))))?;
+        output::result(Clean::line(format!("{id}{}:", whose(loaded, id))))?;
         for difference in &trial.differs {
-            output::result(&clean_line(&format!("    {difference}")))?;
+            output::result(Clean::line(format!("    {difference}")))?;
         }
     }
-    output::result(&format!("{passed} passed, {failed} failed"))?;
+    output::result(format!("{passed} passed, {failed} failed"))?;
     Ok(if failed == 0 { Exit::Done } else { Exit::Failed })
 }
 

@@ -6,7 +6,7 @@ use crate::cli::exit::{Exit, Failure};
 use crate::cli::output;
 use crate::interview::{Conditions, Outcomes, simulate};
 use crate::rules::{ComplaintId, Pack};
-use crate::terminal::clean_line;
+use crate::text::Clean;
 
 /// The same cars are drawn every time.
 const SEED: u64 = 20_261_125;
@@ -37,7 +37,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         }
     };
     for complaint in complaints {
-        output::result(&clean_line(&format!(
+        output::result(Clean::line(format!(
             "{} ({runs} cars each)",
             pack.complaints[complaint].title
         )))?;
@@ -50,7 +50,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
         )?;
         for (name, conditions) in TRIED {
             let outcomes = simulate(pack, complaint, conditions, runs, SEED);
-            output::result(&row(name, &outcomes))?;
+            output::result(row(name, &outcomes))?;
         }
     }
     Ok(Exit::Done)

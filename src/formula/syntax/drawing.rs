@@ -8,7 +8,7 @@ use annotate_snippets::{Annotation, AnnotationKind, Level, Renderer, Snippet};
 
 use super::fault::Fault;
 use super::parse::MAX_BYTES;
-use crate::quantity::{is_tame, tamed};
+use crate::text::{Clean, is_clean};
 
 /// How a fault is announced.
 #[derive(Debug, Clone, Copy)]
@@ -33,26 +33,26 @@ pub struct Mark<'a> {
 /// the culprit, the others are what it clashes with. Whatever the texts hold, nothing of theirs
 /// steers the screen.
 #[must_use]
-pub fn draw(headline: Headline<'_>, marks: &[Mark<'_>], help: &str, colour: bool) -> String {
+pub fn draw(headline: Headline<'_>, marks: &[Mark<'_>], help: &str, colour: bool) -> Clean {
     let level = if headline.warning { Level::WARNING } else { Level::ERROR };
-    let mut title = level.primary_title(tamed(headline.message));
+    let mut title = level.primary_title(String::from(Clean::new(headline.message)));
     if let Some(code) = headline.code {
         title = title.id(code);
     }
     let group = title
         .elements(excerpts(marks).into_iter().map(Excerpt::snippet))
-        .element(Level::HELP.message(tamed(help)));
+        .element(Level::HELP.message(String::from(Clean::new(help))));
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-    renderer.render(&[group])
+    Clean::coloured(&renderer.render(&[group]))
 }
 
 /// The lines of one text that are shown, and what is marked in them.
 struct Excerpt {
-    name: Option<String>,
+    name: Option<Clean>,
     lines: String,
     first_line: usize,
     /// Whether it is the culprit; bytes of `lines`; label.
-    marks: Vec<(bool, Range<usize>, String)>,
+    marks: Vec<(bool, Range<usize>, Clean)>,
 }
 
 /// One for each text, in the order of the marks.
@@ -78,13 +78,13 @@ fn excerpt(of: &Mark<'_>, inside: &[(bool, &Mark<'_>)]) -> Excerpt {
     let last = spans.iter().map(|span| span.end).max().unwrap_or(0);
     let start = text[..first].rfind('\n').map_or(0, |end| end + 1);
     let end = text[last..].find('\n').map_or(text.len(), |end| last + end);
-    let (lines, places) = tamed_with_places(&text[start..end]);
+    let (lines, places) = cleaned_with_places(&text[start..end]);
     let marks = inside.iter().zip(spans).map(|((culprit, mark), span)| {
         let span = places[span.start - start]..places[span.end - start];
-        (*culprit, span, tamed(mark.label))
+        (*culprit, span, Clean::new(mark.label))
     });
     Excerpt {
-        name: of.name.map(tamed),
+        name: of.name.map(Clean::new),
         first_line: text[..start].matches('\n').count() + 1,
         marks: marks.collect(),
         lines,
@@ -95,28 +95,28 @@ impl Excerpt {
     fn snippet<'a>(self) -> Snippet<'a, Annotation<'a>> {
         let mut snippet = Snippet::source(self.lines).line_start(self.first_line);
         if let Some(name) = self.name {
-            snippet = snippet.path(name);
+            snippet = snippet.path(String::from(name));
         }
         for (culprit, span, label) in self.marks {
             let kind = if culprit { AnnotationKind::Primary } else { AnnotationKind::Context };
-            snippet = snippet.annotation(kind.span(span).label(label));
+            snippet = snippet.annotation(kind.span(span).label(String::from(label)));
         }
         snippet
     }
 }
 
-/// A text with its wild letters replaced, and where each of its bytes went.
-fn tamed_with_places(text: &str) -> (String, Vec<usize>) {
-    let mut tame = String::with_capacity(text.len());
+/// A text with its unclean letters replaced, and where each of its bytes went.
+fn cleaned_with_places(text: &str) -> (String, Vec<usize>) {
+    let mut clean = String::with_capacity(text.len());
     let mut places = Vec::with_capacity(text.len() + 1);
     for letter in text.chars() {
-        places.extend(std::iter::repeat_n(tame.len(), letter.len_utf8()));
+        places.extend(std::iter::repeat_n(clean.len(), letter.len_utf8()));
         // The drawing library has signs of its own for tabs and controls.
         let known = letter.is_ascii_control();
-        tame.push(if known || is_tame(letter) { letter } else { char::REPLACEMENT_CHARACTER });
+        clean.push(if known || is_clean(letter) { letter } else { char::REPLACEMENT_CHARACTER });
     }
-    places.push(tame.len());
-    (tame, places)
+    places.push(clean.len());
+    (clean, places)
 }
 
 /// The bytes of a span, always inside the text and on letter boundaries: the drawing library
@@ -138,7 +138,7 @@ impl Fault {
     /// The fault drawn under the formula it was found in. A text too long to be read is not
     /// shown again.
     #[must_use]
-    pub fn draw(&self, text: &str, colour: bool) -> String {
+    pub fn draw(&self, text: &str, colour: bool) -> Clean {
         let (message, label, help) = (self.message(), self.label(), self.help());
         let headline = Headline { warning: false, code: None, message: &message };
         let mark =

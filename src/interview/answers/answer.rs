@@ -5,8 +5,9 @@ use indexmap::IndexMap;
 use crate::formula::nearest;
 use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
 use crate::interview::answers::table_rows::rows_of;
-use crate::quantity::{Kind, Unit, print_value, read, tamed};
+use crate::quantity::{Kind, Unit, read};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, UsualUncertainty};
+use crate::text::excerpt;
 
 /// The most rows of a table that are read.
 const MAX_ROWS: usize = 200;
@@ -55,12 +56,12 @@ pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<An
         AnswerForm::YesOrNo => match text.to_lowercase().as_str() {
             "yes" | "y" | "true" => Ok(Answer::Truth(true)),
             "no" | "n" | "false" => Ok(Answer::Truth(false)),
-            _ => Err(AnswerError::NotYesOrNo { given: excerpt(text) }),
+            _ => Err(AnswerError::NotYesOrNo { given: shown(text) }),
         },
         AnswerForm::Choose(options) => match options.get_index_of(text) {
             Some(option) => Ok(Answer::Option(option)),
             None => Err(AnswerError::NoSuchOption {
-                given: excerpt(text),
+                given: shown(text),
                 options: options.keys().cloned().collect(),
                 near: nearest(text, options.keys().map(String::as_str)).map(str::to_owned),
             }),
@@ -78,17 +79,13 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
     let entry = read(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
     if entry.unit_supposed {
         let usual = measure.unit.symbol().to_owned();
-        return Err(AnswerError::NoUnit { usual, text: excerpt(text) });
+        return Err(AnswerError::NoUnit { usual, text: shown(text) });
     }
-    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
+    let plausible = || measure.range().unwrap_or_default();
     let below = measure.from.is_some_and(|from| entry.si < from);
     let above = measure.to.is_some_and(|to| entry.si > to);
     if below || above {
-        return Err(AnswerError::OutOfRange {
-            given: excerpt(text),
-            from: measure.from.map(limit),
-            to: measure.to.map(limit),
-        });
+        return Err(AnswerError::OutOfRange { given: shown(text), plausible: plausible() });
     }
     let usual = usual_uncertainty(pack, measure, entry.si);
     let uncertainty = match entry.uncertainty {
@@ -103,8 +100,7 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
     if let (Some(from), Some(to)) = (measure.from, measure.to)
         && uncertainty > to - from
     {
-        let (from, to) = (limit(from), limit(to));
-        return Err(AnswerError::TooUncertain { given: excerpt(text), from, to });
+        return Err(AnswerError::TooUncertain { given: shown(text), plausible: plausible() });
     }
     Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
 }
@@ -170,8 +166,7 @@ fn read_rows(
     Ok(Answer::Table(found))
 }
 
-/// The start of a text, safe to show.
-fn excerpt(text: &str) -> String {
-    let start: String = tamed(text).chars().take(40).collect();
-    if text.chars().nth(40).is_some() { format!("{start}…") } else { start }
+/// The start of what was typed, fit to stand in a message.
+fn shown(text: &str) -> String {
+    excerpt(text, 40).into()
 }

@@ -26,14 +26,12 @@ pub enum AnswerError {
     },
     OutOfRange {
         given: String,
-        from: Option<String>,
-        to: Option<String>,
+        plausible: String,
     },
     /// One standard uncertainty beyond the whole plausible range.
     TooUncertain {
         given: String,
-        from: String,
-        to: String,
+        plausible: String,
     },
     NotATable {
         columns: Vec<String>,
@@ -87,20 +85,14 @@ impl AnswerError {
                     |near| format!("did you mean {near}?"),
                 ),
             ),
-            Self::OutOfRange { given, from, to } => {
-                let plausible = match (from, to) {
-                    (Some(from), Some(to)) => format!("{from} to {to}"),
-                    (Some(from), None) => format!("{from} or more"),
-                    (None, Some(to)) => format!("up to {to}"),
-                    (None, None) => String::new(),
-                };
-                let help = format!("plausible is {plausible}; look at the unit and read again");
-                (format!("{given} can hardly be"), help)
-            }
-            Self::TooUncertain { given, from, to } => (
+            Self::OutOfRange { given, plausible } => (
+                format!("{given} can hardly be"),
+                format!("plausible is {plausible}; look at the unit and read again"),
+            ),
+            Self::TooUncertain { given, plausible } => (
                 format!(
-                    "the uncertainty in {given} is wider than all that is plausible, {from} to \
-                     {to}, so the reading says nothing"
+                    "the uncertainty in {given} is wider than all that is plausible, {plausible}, \
+                     so the reading says nothing"
                 ),
                 format!("look at its unit, or answer {CANT_SAY}"),
             ),

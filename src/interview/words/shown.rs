@@ -14,7 +14,11 @@ impl Facts<'_> {
     /// A text with its values put in.
     #[must_use]
     pub fn filled(&self, text: &Template) -> String {
-        text.0
+        self.in_words(&text.0)
+    }
+
+    pub(super) fn in_words(&self, pieces: &[Piece]) -> String {
+        pieces
             .iter()
             .map(|piece| match piece {
                 Piece::Words(words) => words.clone(),

@@ -8,7 +8,9 @@ use crate::interview::Answer;
 use crate::quantity::{Unit, print_value};
 use crate::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use crate::report::model::{CurveLine, PointLine, RowLine};
+use crate::report::words::set;
 use crate::rules::{Curve, CurveId, CurveMark, VarOwner};
+use crate::text::spaced;
 
 use super::ConclusionBuilder;
 use super::figures::{Coherent, kind_of, shown_band};
@@ -54,8 +56,8 @@ impl ConclusionBuilder<'_, '_> {
             points: points().map(|(at, worked)| point(along.value(at), worked, &across)).collect(),
             shown_rows: points().map(|(at, worked)| row(curve, at, worked)).collect(),
             drawing: Drawing {
-                along: with_unit(&curve.over_name.replace('_', " "), &curve.over_unit),
-                across: with_unit("", &curve.unit),
+                along: set(with_unit(&spaced(&curve.over_name), &curve.over_unit)),
+                across: set(with_unit("", &curve.unit)),
                 spots: points().map(|(at, worked)| spot(curve, at, worked)).collect(),
                 marks: curve.marks.iter().filter_map(|mark| self.mark(curve, mark)).collect(),
             },
@@ -74,7 +76,7 @@ impl ConclusionBuilder<'_, '_> {
             None => shown(mark.at),
         };
         Some(PlotMark {
-            title: format!("{}: {numbers}", mark.title),
+            title: set(format!("{}: {numbers}", mark.title)),
             at: curve.over_unit.from_si(at),
             value: value.map(|(_, value)| curve.unit.from_si(value)),
         })

@@ -2,7 +2,7 @@
 
 use crate::formula::{Band, BandFrom};
 use crate::interview::Figure;
-use crate::quantity::{Dimension, Kind, Unit, print_band, print_best, print_value};
+use crate::quantity::{Dimension, Kind, Printed, Unit, print_result};
 use crate::report::model::{FigureLine, Shown};
 
 /// A number in the unit that scripts get: coherent SI, rotation in rpm.
@@ -54,30 +54,25 @@ pub(super) fn figure_line(figure: &Figure) -> FigureLine {
         standard_uncertainty: coherent.size(figure.uncertainty),
         low: coherent.value(figure.low),
         high: coherent.value(figure.high),
-        shown: shown(
+        shown: print_result(
             (figure.value, figure.uncertainty),
             (figure.low, figure.high),
             &figure.unit,
             kind_of(&figure.unit),
-        ),
+        )
+        .into(),
     }
 }
 
 /// A result in a unit for people.
-pub(super) fn shown_band(band: &Band, unit: &Unit, kind: Kind) -> Shown {
-    shown((band.value, band.uncertainty), (band.low, band.high), unit, kind)
+pub(super) fn shown_band(band: &Band, unit: &Unit, kind: Kind) -> Printed {
+    print_result((band.value, band.uncertainty), (band.low, band.high), unit, kind)
 }
 
-fn shown(
-    (value, uncertainty): (f64, f64),
-    (low, high): (f64, f64),
-    unit: &Unit,
-    kind: Kind,
-) -> Shown {
-    Shown {
-        best: print_best(value, uncertainty, unit, kind),
-        value: print_value(value, uncertainty, unit, kind),
-        band: (uncertainty > 0.0).then(|| print_band(low, high, unit)),
+impl From<Printed> for Shown {
+    fn from(printed: Printed) -> Self {
+        let Printed { best, value, band, .. } = printed;
+        Self { best, value, band }
     }
 }
 

@@ -5,8 +5,8 @@ use crate::interview::Answer;
 use crate::physics::Refusal;
 use crate::quantity::print_value;
 use crate::report::model::{GapCode, RefusedLine};
-use crate::report::words::listed;
 use crate::rules::{QuestionId, VarOwner, WorkingId};
+use crate::text::{listed, spaced};
 
 use super::ConclusionBuilder;
 use super::figures::kind_of;
@@ -24,7 +24,7 @@ pub(super) fn gap_code(gap: &EvalError) -> GapCode {
 
 /// What is at fault and why.
 pub(super) fn in_words(refusal: &Refusal) -> String {
-    format!("{}: {}", refusal.quantity.replace('_', " "), refusal.reason)
+    format!("{}: {}", spaced(refusal.quantity), refusal.reason)
 }
 
 impl ConclusionBuilder<'_, '_> {

@@ -5,6 +5,7 @@ use crate::report::model::{
     AlternativeLine, IncomparableCode, Named, VerdictLine, WorkKind, WorkLine,
 };
 use crate::rules::{CautionId, QuestionId, RepairId, VarOwner};
+use crate::text::spaced;
 
 use super::ConclusionBuilder;
 use super::figures::{figure_line, shown_band};
@@ -89,9 +90,7 @@ impl ConclusionBuilder<'_, '_> {
                 let worked = self.state.facts.worked(working)?;
                 let written = &self.pack.workings[working];
                 let shown = shown_band(&worked.band, &written.unit, written.formula.kind()?);
-                let band = shown.band.map_or_else(String::new, |band| format!(" ({band})"));
-                let name = self.short_title(*question);
-                Some(format!("{name} {}{band}", shown.best))
+                Some(format!("{} {}", self.short_title(*question), shown.with_band()))
             })
             .collect();
         promises.join("; ")
@@ -119,7 +118,7 @@ impl ConclusionBuilder<'_, '_> {
             }),
             because_text: verdict.because.map(|why| match why {
                 Incomparable::ConditionsDiffer(question) => {
-                    let what = pack.questions.id(question).replace('_', " ");
+                    let what = spaced(pack.questions.id(question));
                     format!("{what} differs too much between the two rounds")
                 }
                 Incomparable::NothingNew => {

@@ -2,8 +2,10 @@
 
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
 use crate::interview::with_numbers;
+use crate::quantity::Printed;
 use crate::report::model::{ShareLine, WorkingLine};
-use crate::rules::{QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
+use crate::rules::{Piece, QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
+use crate::text::spaced;
 
 use super::ConclusionBuilder;
 use super::figures::{Coherent, band_from, effective_draws, shown_band};
@@ -45,9 +47,17 @@ impl ConclusionBuilder<'_, '_> {
         let id = self.pack.workings.id(place);
         let sources = self.sources_of(&written.formula.node, &written.sources);
         let formula = written.formula.text.clone();
+        let title = self.working_title(place);
+        let shown = shown_band(band, &written.unit, kind);
+        let own = Piece::Value(self.pack.working_slot(place));
+        let headline = match facts.working_text(place, Printed::with_band) {
+            Some(says) if written.says.as_ref().is_some_and(|says| says.0.contains(&own)) => says,
+            Some(says) => format!("{title}: {}. {says}", shown.with_band()),
+            None => format!("{title}: {}", shown.with_band()),
+        };
         Some(WorkingLine {
             id: id.to_owned(),
-            title: self.working_title(place),
+            title,
             value: coherent.value(band.value),
             unit: coherent.symbol(),
             standard_uncertainty: coherent.size(band.uncertainty),
@@ -66,8 +76,9 @@ impl ConclusionBuilder<'_, '_> {
                 .map(|question| self.pack.questions.id(*question).to_owned())
                 .collect(),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
-            shown: shown_band(band, &written.unit, kind),
-            says: facts.working_text(place),
+            shown: shown.into(),
+            says: facts.working_text(place, |own| own.value.clone()),
+            headline,
             named: self.state.walk.named.contains(&place),
             step: self.step_of(place),
             widest: self.widest(&worked),
@@ -75,7 +86,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     pub(super) fn working_title(&self, working: WorkingId) -> String {
-        let id = || self.pack.workings.id(working).replace('_', " ");
+        let id = || spaced(self.pack.workings.id(working));
         self.pack.workings[working].title.clone().unwrap_or_else(id)
     }
 
@@ -84,7 +95,7 @@ impl ConclusionBuilder<'_, '_> {
         match self.pack.owner_of(slot) {
             VarOwner::Question(question) => self.short_title(question),
             VarOwner::Working(working) => self.working_title(working),
-            VarOwner::CurveVariable => self.pack.slot_id(slot).replace('_', " "),
+            VarOwner::CurveVariable => spaced(self.pack.slot_id(slot)),
         }
     }
 
@@ -152,7 +163,7 @@ impl ConclusionBuilder<'_, '_> {
     pub(super) fn short_title(&self, question: QuestionId) -> String {
         let text = &self.pack.questions[question].text;
         if text.ends_with('?') || text.chars().count() > MAX_TITLE {
-            self.pack.questions.id(question).replace('_', " ")
+            spaced(self.pack.questions.id(question))
         } else {
             text.clone()
         }

@@ -4,7 +4,8 @@ use crate::quantity::print_chance;
 use crate::report::model::{CauseLine, Conclusion, DoubtLine, ReasonLine, SetLine};
 
 use super::block::{Block, Entry, Section};
-use crate::report::words::{listed, open_ended, times};
+use crate::report::words::{open_ended, times};
+use crate::text::listed;
 
 /// Causes less likely than this are not worth a line.
 const WORTH_A_LINE: f64 = 0.03;

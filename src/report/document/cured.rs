@@ -2,9 +2,9 @@
 
 use crate::quantity::print_chance;
 use crate::report::model::Conclusion;
+use crate::text::{capital, listed};
 
-use super::block::{Block, Section};
-use crate::report::words::{capital, listed};
+use super::block::Section;
 
 /// A cause this likely in spite of the cure is where to look first, should it come back.
 const WORTH_WATCHING: f64 = 0.1;
@@ -43,6 +43,6 @@ pub(super) fn to_watch(conclusion: &Conclusion) -> Option<Section> {
         points.push(format!("Not ruled out, and where to look first then: {}.", listed(&suspects)));
     }
     let mut section = Section::new("What to keep an eye on");
-    section.blocks.push(Block::Points(points));
+    section.points(points);
     section.if_any()
 }

@@ -2,7 +2,7 @@
 
 use crate::report::model::{AnswerLine, Conclusion};
 
-use super::block::{Block, Section};
+use super::block::Section;
 use super::sources::Sources;
 
 pub(super) fn answers(conclusion: &Conclusion) -> Option<Section> {
@@ -27,7 +27,7 @@ fn section(title: &str, points: Vec<String>) -> Option<Section> {
         return None;
     }
     let mut section = Section::new(title);
-    section.blocks.push(Block::Points(points));
+    section.points(points);
     Some(section)
 }
 

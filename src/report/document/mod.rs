@@ -8,25 +8,17 @@ mod cured;
 mod given;
 mod numbers;
 mod opening;
-mod safe;
 mod sources;
 mod work;
 
 use super::model::Conclusion;
-use crate::quantity::typeset;
-use safe::made_safe;
+use crate::report::words::set;
 use sources::Sources;
-
-pub use safe::Safe;
 
 pub(super) use block::{Block, Detail, Document, Entry, Table};
 
-/// All that a conclusion has to say to a person, its foreign text made safe.
-pub(super) fn document(conclusion: &Conclusion, safe: Safe<'_>) -> Document {
-    made_safe(written(conclusion), &|text| typeset(&safe(text)))
-}
-
-fn written(conclusion: &Conclusion) -> Document {
+/// All that a conclusion has to say to a person.
+pub(super) fn document(conclusion: &Conclusion) -> Document {
     let mut sources = Sources::default();
     let mut sections = Vec::new();
     sections.extend(opening::stops(conclusion));
@@ -52,5 +44,9 @@ fn written(conclusion: &Conclusion) -> Document {
     sections.extend(work::cautions(conclusion));
     sections.push(work::the_law());
     sections.extend(sources.section());
-    Document { title: opening::title(conclusion), opening: opening::supposed(conclusion), sections }
+    Document {
+        title: set(opening::title(conclusion)),
+        opening: opening::supposed(conclusion),
+        sections,
+    }
 }

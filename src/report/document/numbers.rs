@@ -1,11 +1,11 @@
 //! How it was worked out: workings with formula, numbers and source; curves as plot and table.
 
-use crate::quantity::{print_chance, typeset};
+use crate::quantity::print_chance;
 use crate::report::model::{Conclusion, CurveLine, NarrowingLine, WorkingLine};
 
-use super::block::{Block, Entry, Section, Table};
+use super::block::{Block, Entry, Section};
 use super::sources::Sources;
-use crate::report::words::{capital, with_band};
+use crate::text::{capital, spaced};
 
 /// An input that makes less of the band is not named.
 const WORTH_NAMING: f64 = 0.1;
@@ -50,13 +50,11 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("The numbers at a glance");
     for lines in lines.chunk_by(|one, next| one.step == next.step) {
         let step = lines.first().and_then(|line| line.step.clone()).unwrap_or_default();
-        let head = vec![step, "value".to_owned(), "95 % band".to_owned()];
-        let rows = lines.iter().map(|line| row(line)).collect();
-        section.blocks.push(Block::Table(Table { head, rows }));
+        section.table([&step, "value", "95 % band"], lines.iter().map(|line| row(line)));
     }
     if !conclusion.narrowing.is_empty() {
         section.say("What would narrow these bands most, measured or measured more closely:");
-        section.blocks.push(Block::Points(conclusion.narrowing.iter().map(narrowing).collect()));
+        section.points(conclusion.narrowing.iter().map(narrowing));
     }
     Some(section)
 }
@@ -72,9 +70,9 @@ fn narrowing(line: &NarrowingLine) -> String {
     )
 }
 
-fn row(working: &WorkingLine) -> Vec<String> {
+fn row(working: &WorkingLine) -> [String; 3] {
     let band = working.shown.band.clone().unwrap_or_default();
-    vec![capital(&working.title), working.shown.best.clone(), band]
+    [capital(&working.title), working.shown.best.clone(), band]
 }
 
 /// What could not be worked out, those with one reason together.
@@ -100,13 +98,13 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
         return None;
     }
     let mut section = Section::new("What could not be worked out");
-    section.blocks.push(Block::Points(points));
+    section.points(points);
     Some(section)
 }
 
 fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
     let cited = sources.cite(&working.sources);
-    let mut entry = Entry::new("", format!("{} {cited}", headline(working)));
+    let mut entry = Entry::new("", format!("{} {cited}", working.headline));
     let numbers = working.with_numbers.as_ref();
     let numbers = numbers.filter(|numbers| numbers.chars().count() <= MAX_NUMBERS);
     entry.formula(match numbers {
@@ -137,38 +135,6 @@ fn typical(working: &WorkingLine) -> String {
     }
 }
 
-/// What it says, the band behind the value; else title and value.
-fn headline(working: &WorkingLine) -> String {
-    let shown = &working.shown;
-    let value = with_band(&shown.best, shown.band.as_deref());
-    match &working.says {
-        Some(says) if says.contains(&shown.value) => says.replacen(&shown.value, &value, 1),
-        Some(says) if says.contains(magnitude(&shown.value)) => {
-            let band = shown.band.as_deref().map(mirrored);
-            let value = with_band(magnitude(&shown.best), band.as_deref());
-            says.replacen(magnitude(&shown.value), &value, 1)
-        }
-        Some(says) => format!("{}: {value}. {says}", working.title),
-        None => format!("{}: {value}", working.title),
-    }
-}
-
-/// A printed number without its sign: a text that says "below" has no use for it.
-fn magnitude(shown: &str) -> &str {
-    shown.trim_start_matches('-')
-}
-
-/// A band on the other side of zero: `0.03 to 0.17 bar` for `-0.17 to -0.03 bar`.
-fn mirrored(band: &str) -> String {
-    let Some((low, rest)) = band.split_once(" to ") else { return band.to_owned() };
-    let (high, unit) = rest.split_once(' ').unwrap_or((rest, ""));
-    let negated = |number: &str| match number.strip_prefix('-') {
-        Some(positive) => positive.to_owned(),
-        None => format!("-{number}"),
-    };
-    format!("{} to {} {unit}", negated(high), negated(low)).trim_end().to_owned()
-}
-
 pub(super) fn curves(conclusion: &Conclusion, sources: &mut Sources) -> Vec<Section> {
     conclusion.curves.iter().map(|curve| section(curve, sources)).collect()
 }
@@ -178,19 +144,16 @@ fn section(curve: &CurveLine, sources: &mut Sources) -> Section {
     let cited = sources.cite(&curve.sources);
     section.say(format!(
         "Across: {}. Up: {}, with its 95 % band. {cited}",
-        curve.drawing.along,
-        typeset(&curve.drawing.across)
+        curve.drawing.along, curve.drawing.across
     ));
     section.blocks.push(Block::Plot(curve.drawing.clone()));
-    let head = vec![curve.over.replace('_', " "), "value".to_owned(), "95 % band".to_owned()];
     // The plot has them all; a page of numbers nobody reads.
     let every = curve.shown_rows.len().div_ceil(MAX_ROWS).max(1);
     let rows = curve
         .shown_rows
         .iter()
         .step_by(every)
-        .map(|row| vec![row.at.clone(), row.value.clone(), row.band.clone()])
-        .collect();
-    section.blocks.push(Block::Table(Table { head, rows }));
+        .map(|row| [row.at.clone(), row.value.clone(), row.band.clone()]);
+    section.table([&spaced(&curve.over), "value", "95 % band"], rows);
     section
 }

@@ -4,11 +4,12 @@
 use crate::quantity::print_chance;
 use crate::report::model::{CauseLine, Conclusion, FigureLine, ReadingLine, VerdictLine, WorkKind};
 
-use super::block::{Block, Section, Table};
+use super::block::{Block, Section};
 use super::causes::{leads, several};
 use super::cured::is_cured;
 use super::given::pair;
-use crate::report::words::{capital, duration, listed, open_ended, spaced};
+use crate::report::words::{duration, open_ended, set};
+use crate::text::{capital, listed, spaced};
 
 pub(super) fn title(conclusion: &Conclusion) -> String {
     format!("{}: round {}", conclusion.complaint_titles.join(" / "), conclusion.round)
@@ -19,17 +20,15 @@ pub(super) fn supposed(conclusion: &Conclusion) -> Vec<Block> {
     if conclusion.supposed.is_empty() {
         return Vec::new();
     }
-    vec![Block::Paragraph(format!("SUPPOSED, NOT ANSWERED: {}", conclusion.supposed.join(", ")))]
+    let supposed = conclusion.supposed.join(", ");
+    vec![Block::Paragraph(set(format!("SUPPOSED, NOT ANSWERED: {supposed}")))]
 }
 
 /// What is forbidden for now.
 pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("First");
     let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
-    section.blocks.extend(in_force.map(|caution| Block::Warning {
-        level: caution.level.clone(),
-        text: caution.text.clone(),
-    }));
+    in_force.for_each(|caution| section.warn(&caution.level, &caution.text));
     section.if_any()
 }
 
@@ -55,7 +54,7 @@ pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
         let known = conclusion.clashing.iter().find(|answer| answer.id == *id);
         known.map_or_else(|| spaced(id), pair)
     });
-    section.blocks.push(Block::Points(points.collect()));
+    section.points(points);
     Some(section)
 }
 
@@ -221,12 +220,11 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
         ("after", verdict.after.as_ref()),
         ("forecast now", verdict.forecast_now.as_ref()),
     ];
-    let rows: Vec<Vec<String>> =
+    let rows: Vec<[String; 3]> =
         figures.iter().filter_map(|(name, figure)| Some(row(name, (*figure)?))).collect();
     if !rows.is_empty() {
         let what = verdict.judged_by_title.as_deref().map_or_else(String::new, capital);
-        let head = vec![what, "value".to_owned(), "95 % band".to_owned()];
-        section.blocks.push(Block::Table(Table { head, rows }));
+        section.table([&what, "value", "95 % band"], rows);
     }
     match verdict.model_held {
         Some(true) => {
@@ -242,7 +240,7 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
     Some(section)
 }
 
-fn row(name: &str, figure: &FigureLine) -> Vec<String> {
+fn row(name: &str, figure: &FigureLine) -> [String; 3] {
     let band = figure.shown.band.clone().unwrap_or_default();
-    vec![name.to_owned(), figure.shown.best.clone(), band]
+    [name.to_owned(), figure.shown.best.clone(), band]
 }

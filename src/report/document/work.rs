@@ -3,8 +3,9 @@
 use crate::quantity::print_chance;
 use crate::report::model::{AlternativeLine, Conclusion, WorkKind, WorkLine};
 
-use super::block::{Block, Entry, Section};
-use crate::report::words::{duration, spaced};
+use super::block::{Block, Entry, Section, all_set};
+use crate::report::words::duration;
+use crate::text::spaced;
 
 /// A check that seldom settles anything by itself is still one of several; its chance is not told.
 const WORTH_TELLING: f64 = 0.05;
@@ -80,7 +81,7 @@ pub(super) fn put_back(conclusion: &Conclusion) -> Option<Section> {
         return None;
     }
     let mut section = Section::new("Put back before the next drive");
-    section.blocks.push(Block::Ticks(conclusion.put_back.clone()));
+    section.blocks.push(Block::Ticks(all_set(&conclusion.put_back)));
     Some(section)
 }
 
@@ -88,10 +89,7 @@ pub(super) fn put_back(conclusion: &Conclusion) -> Option<Section> {
 pub(super) fn cautions(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("Take care");
     let with_tasks = conclusion.cautions.iter().filter(|caution| !caution.in_force);
-    section.blocks.extend(with_tasks.map(|caution| Block::Warning {
-        level: caution.level.clone(),
-        text: caution.text.clone(),
-    }));
+    with_tasks.for_each(|caution| section.warn(&caution.level, &caution.text));
     section.if_any()
 }
 

@@ -1,11 +1,10 @@
 //! The sheet as text for a printer, and its boxes.
 
-use textwrap::WordSplitter;
-
 use super::plan::{CarPart, Plan, Stretch, kit, number_of, was_put_off};
 use crate::interview::State;
 use crate::quantity::{Unit, print_value, readable_unit};
 use crate::rules::{AnswerForm, Measure, Pack, QuestionId};
+use crate::text::{Clean, columns, spaced, wrapped};
 
 /// Room for one value.
 const BLANK: &str = "____________";
@@ -22,7 +21,7 @@ pub fn sheet_text(
     plan: &Plan,
     (name, car): (&str, Option<&str>),
     width: usize,
-) -> String {
+) -> Clean {
     let mut sheet =
         Sheet { state, pack: state.pack, plan, width: width.max(40), lines: Vec::new() };
     sheet.head(name, car);
@@ -37,7 +36,7 @@ pub fn sheet_text(
         }
         sheet.foot(name);
     }
-    sheet.lines.join("\n") + "\n"
+    Clean::new(sheet.lines.join("\n") + "\n")
 }
 
 struct Sheet<'a, 'p> {
@@ -45,25 +44,17 @@ struct Sheet<'a, 'p> {
     pack: &'p Pack,
     plan: &'a Plan,
     width: usize,
-    lines: Vec<String>,
+    lines: Vec<Clean>,
 }
 
 impl Sheet<'_, '_> {
     fn line(&mut self, text: &str) {
-        self.lines.push(text.to_owned());
+        self.lines.push(text.into());
     }
 
     /// A paragraph behind a mark, its further lines under the text.
     fn paragraph(&mut self, mark: &str, text: &str) {
-        let indent = " ".repeat(mark.chars().count());
-        let options = textwrap::Options::new(self.width)
-            .initial_indent(mark)
-            .subsequent_indent(&indent)
-            .word_splitter(WordSplitter::NoHyphenation);
-        let wrapped = textwrap::wrap(text, options);
-        // The spaces that hold a box and its word together have done their work.
-        self.lines
-            .extend(wrapped.iter().map(|line| line.replace('\u{a0}', " ").trim_end().to_owned()));
+        self.lines.extend(wrapped(text, self.width, &mark.into(), columns(mark)));
     }
 
     fn head(&mut self, name: &str, car: Option<&str>) {
@@ -250,10 +241,6 @@ fn ticked(word: &str) -> String {
     format!("{BOX} {word}").replace(' ', "\u{a0}")
 }
 
-fn spaced(id: &str) -> String {
-    id.replace('_', " ")
-}
-
 /// Room for one reading, or for each of several.
 fn readings(repeats: usize, unit: &Unit) -> String {
     let unit = if unit.is_one() { String::new() } else { format!("\u{a0}{unit}") };
@@ -267,17 +254,10 @@ fn readings(repeats: usize, unit: &Unit) -> String {
 
 /// What a reading may plausibly be, and what is assumed where nobody measures.
 fn plausible(measure: &Measure) -> Option<String> {
-    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
-    let range = match (measure.from, measure.to) {
-        (Some(from), Some(to)) => Some(format!("{} to {}", limit(from), limit(to))),
-        (Some(from), None) => Some(format!("{} or more", limit(from))),
-        (None, Some(to)) => Some(format!("up to {}", limit(to))),
-        (None, None) => None,
-    };
     let assumed = measure.typical.map(|(value, uncertainty)| {
         let typical = print_value(value, uncertainty, &measure.unit, measure.kind);
         format!("{typical} is assumed if nobody measures")
     });
-    let parts: Vec<String> = range.into_iter().chain(assumed).collect();
+    let parts: Vec<String> = measure.range().into_iter().chain(assumed).collect();
     (!parts.is_empty()).then(|| parts.join("; "))
 }

@@ -4,6 +4,7 @@ use super::code::Code;
 use super::kind::{FaultKind, Told, did_you_mean};
 use super::table::fault_table;
 use crate::quantity::{Dimension, Kind};
+use crate::text::{Clean, either, excerpt};
 
 fault_table! {
     /// What is wrong with an entry or a field of it.
@@ -46,8 +47,8 @@ fault_table! {
         "not known";
     UnknownWord { word: String, near: Option<String>, known: Vec<String>, what: &'static str }
         => error UnknownWord
-        format!("{} is no {what}", shortened(word)),
-        did_you_mean(near.as_deref(), one_of(known)),
+        format!("{} is no {what}", shown(word)),
+        did_you_mean(near.as_deref(), format!("write {}", either(known))),
         "not known";
     UnitAsId { id: String } => error UnitAsId
         format!("{id} is a unit and can't be an id"), LONGER;
@@ -63,17 +64,17 @@ fault_table! {
         format!("{id} is the reserved last step"), "give this step another id";
 
     Minutes { text: String } => error Number
-        format!("{} is no number of minutes", shortened(text)),
+        format!("{} is no number of minutes", shown(text)),
         "write a number of minutes, for example 10";
     Count { text: String, least: usize, most: usize } => error Number
-        format!("{} is out of bounds", shortened(text)),
+        format!("{} is out of bounds", shown(text)),
         format!("write a whole number from {least} to {most}");
     /// `meant` is what it most likely was to be.
     Chance { text: String, meant: Option<String> } => error Chance
-        format!("{} is no chance", shortened(text)),
+        format!("{} is no chance", shown(text)),
         did_you_mean(meant.as_deref(), "write 3 in 100, or a number from 0 to 1");
     Strength { text: String, meant: Option<String>, known: Vec<String> } => error Strength
-        format!("{} is no strength", shortened(text)),
+        format!("{} is no strength", shown(text)),
         did_you_mean(
             meant.as_deref(),
             format!("write a number from 0 to 1, or one of {}", known.join(", ")),
@@ -185,15 +186,9 @@ fn bare(what: &str) -> String {
     what.replace(" or a ", " or ")
 }
 
-fn shortened(text: &str) -> String {
-    text.chars().take(40).collect()
-}
-
-fn one_of(words: &[String]) -> String {
-    match words.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("write {} or {last}", rest.join(", ")),
-        _ => format!("write {}", words.join(", ")),
-    }
+/// The start of what was written, fit to stand in a message.
+fn shown(text: &str) -> Clean {
+    excerpt(text, 40)
 }
 
 fn kind_meant(word: &str, near: Option<&str>) -> String {

@@ -14,6 +14,7 @@ use std::sync::Arc;
 use super::look_up::LookUp;
 pub use super::place::{FileText, Mark, Place, Position};
 use crate::formula::{self, Headline};
+use crate::text::Clean;
 pub use code::Code;
 pub(super) use kind::did_you_mean;
 pub use kind::{FaultKind, Severity, Told};
@@ -105,7 +106,7 @@ impl Faults {
 
     /// The faults drawn with their lines, errors first, at most [`MAX_DRAWN`].
     #[must_use]
-    pub fn draw(&self, colour: bool) -> Vec<String> {
+    pub fn draw(&self, colour: bool) -> Vec<Clean> {
         let files = LookUp::new(&self.files);
         let mut drawn = Vec::new();
         let mut read = 0;
@@ -132,7 +133,7 @@ impl Faults {
         wanted.into_iter().map(|place| files.position(place)).collect()
     }
 
-    fn draw_one(&self, fault: &Fault, files: &LookUp<'_>, colour: bool) -> String {
+    fn draw_one(&self, fault: &Fault, files: &LookUp<'_>, colour: bool) -> Clean {
         let told = fault.kind.told();
         let headline = Headline {
             warning: fault.severity == Severity::Warning,

@@ -8,6 +8,7 @@ use crate::rules::pack::Pack;
 use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::TypedIndex;
 use crate::rules::text::{Piece, Template};
+use crate::text::spaced;
 
 /// The causes and findings of a pack. Causes are gathered by file; findings stand beside the causes
 /// that bring them, since many are brought by causes of several files.
@@ -112,7 +113,7 @@ fn tells(finding: &RankingFinding, cause: usize, usual: f64) -> f64 {
 fn strength(strength: f64) -> String {
     let word = STRENGTHS.iter().find(|(_, known)| known.to_bits() == strength.to_bits());
     match word {
-        Some((word, _)) => format!("{} {}", word.replace('_', " "), chance(strength)),
+        Some((word, _)) => format!("{} {}", spaced(word), chance(strength)),
         None => chance(strength),
     }
 }

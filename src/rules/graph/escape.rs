@@ -20,7 +20,7 @@ pub(super) fn for_graphviz(text: &str) -> String {
 
 /// Inside the double quotes of a Mermaid label. Its reader looks for directives and comments in the
 /// whole text before it looks at quotes, and for markup within them; so all but letters, digits,
-/// spaces and a few tame signs are written as codes (`#34;`). Three more signs are tame between two
+/// spaces and a few plain signs are written as codes (`#34;`). Three more signs are plain between two
 /// letters or digits, where they make no list, no rule and no arrow.
 pub(super) fn for_mermaid(text: &str) -> String {
     let letters: Vec<char> = text.chars().collect();

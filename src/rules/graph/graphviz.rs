@@ -3,12 +3,13 @@
 use std::fmt::Write as _;
 
 use super::escape::for_graphviz;
-use super::model::{Edge, Graph, Node, NodeMark, Safe, Shape};
+use super::model::{Edge, Graph, Node, NodeMark, Shape};
 use super::words::{at_line, in_box};
+use crate::text::Clean;
 
-/// The graph as a text in DOT. `safe` makes foreign text safe to print.
+/// The graph as a text in DOT.
 #[must_use]
-pub fn graphviz(graph: &Graph, safe: Safe<'_>) -> String {
+pub fn graphviz(graph: &Graph) -> Clean {
     let direction = if graph.sideways { "LR" } else { "TB" };
     let mut out = format!(
         "digraph pack {{\n  graph [rankdir={direction}, fontname=\"Helvetica\", ranksep=0.7];\n  \
@@ -16,23 +17,23 @@ pub fn graphviz(graph: &Graph, safe: Safe<'_>) -> String {
          edge [fontname=\"Helvetica\", fontsize=10];\n"
     );
     for (group, name) in graph.groups.iter().enumerate() {
-        let name = quoted(&at_line(name, safe));
+        let name = quoted(&at_line(name));
         let _ = writeln!(out, "  subgraph cluster_{group} {{\n    label={name};");
-        boxes(&mut out, graph, Some(group), "    ", safe);
+        boxes(&mut out, graph, Some(group), "    ");
         out.push_str("  }\n");
     }
-    boxes(&mut out, graph, None, "  ", safe);
+    boxes(&mut out, graph, None, "  ");
     for edge in &graph.edges {
-        out.push_str(&line(edge, safe));
+        out.push_str(&line(edge));
     }
     out.push_str("}\n");
-    out
+    Clean::new(out)
 }
 
-fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str, safe: Safe<'_>) {
+fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str) {
     let all = graph.nodes.iter().enumerate();
     for (place, node) in all.filter(|(_, node)| node.group == group) {
-        let label = quoted(&in_box(&node.texts, safe));
+        let label = quoted(&in_box(&node.texts));
         let _ = writeln!(out, "{indent}n{place} [label={label}{}];", looks(node));
     }
 }
@@ -53,8 +54,8 @@ fn looks(node: &Node) -> String {
     format!("{shape}{mark}")
 }
 
-fn line(edge: &Edge, safe: Safe<'_>) -> String {
-    let label = at_line(&edge.text, safe);
+fn line(edge: &Edge) -> String {
+    let label = at_line(&edge.text);
     let label =
         if label.is_empty() { String::new() } else { format!("label={}, ", quoted(&label)) };
     let width = 0.5 + 2.0 * edge.weight;
@@ -62,7 +63,7 @@ fn line(edge: &Edge, safe: Safe<'_>) -> String {
 }
 
 /// Lines in quotes.
-fn quoted(lines: &[String]) -> String {
+fn quoted(lines: &[Clean]) -> String {
     let lines: Vec<String> = lines.iter().map(|line| for_graphviz(line)).collect();
     format!("\"{}\"", lines.join("\\n"))
 }

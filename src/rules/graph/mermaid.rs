@@ -3,22 +3,23 @@
 use std::fmt::Write as _;
 
 use super::escape::for_mermaid;
-use super::model::{Edge, Graph, Node, NodeMark, Safe, Shape};
+use super::model::{Edge, Graph, Node, NodeMark, Shape};
 use super::words::{at_line, in_box};
+use crate::text::Clean;
 
-/// The graph as a flowchart. `safe` makes foreign text safe to print.
+/// The graph as a flowchart.
 #[must_use]
-pub fn mermaid(graph: &Graph, safe: Safe<'_>) -> String {
+pub fn mermaid(graph: &Graph) -> Clean {
     let direction = if graph.sideways { "LR" } else { "TB" };
     let mut out = format!("flowchart {direction}\n");
     for (group, name) in graph.groups.iter().enumerate() {
-        let _ = writeln!(out, "  subgraph g{group}[{}]", quoted(&at_line(name, safe)));
-        boxes(&mut out, graph, Some(group), "    ", safe);
+        let _ = writeln!(out, "  subgraph g{group}[{}]", quoted(&at_line(name)));
+        boxes(&mut out, graph, Some(group), "    ");
         out.push_str("  end\n");
     }
-    boxes(&mut out, graph, None, "  ", safe);
+    boxes(&mut out, graph, None, "  ");
     for edge in &graph.edges {
-        out.push_str(&line(edge, safe));
+        out.push_str(&line(edge));
     }
     for (place, node) in graph.nodes.iter().enumerate() {
         match node.mark {
@@ -31,14 +32,14 @@ pub fn mermaid(graph: &Graph, safe: Safe<'_>) -> String {
             None => {}
         }
     }
-    out
+    Clean::new(out)
 }
 
-fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str, safe: Safe<'_>) {
+fn boxes(out: &mut String, graph: &Graph, group: Option<usize>, indent: &str) {
     let all = graph.nodes.iter().enumerate();
     for (place, node) in all.filter(|(_, node)| node.group == group) {
         let (open, close) = brackets(node);
-        let label = quoted(&in_box(&node.texts, safe));
+        let label = quoted(&in_box(&node.texts));
         let _ = writeln!(out, "{indent}n{place}{open}{label}{close}");
     }
 }
@@ -53,14 +54,14 @@ fn brackets(node: &Node) -> (&'static str, &'static str) {
     }
 }
 
-fn line(edge: &Edge, safe: Safe<'_>) -> String {
-    let label = at_line(&edge.text, safe);
+fn line(edge: &Edge) -> String {
+    let label = at_line(&edge.text);
     let label = if label.is_empty() { String::new() } else { format!("|{}|", quoted(&label)) };
     format!("  n{} -->{label} n{}\n", edge.from, edge.to)
 }
 
 /// Lines in quotes. A label must not be empty.
-fn quoted(lines: &[String]) -> String {
+fn quoted(lines: &[Clean]) -> String {
     let lines: Vec<String> = lines.iter().map(|line| for_mermaid(line)).collect();
     format!("\"{}\"", if lines.is_empty() { " ".to_owned() } else { lines.join("<br/>") })
 }

@@ -17,7 +17,7 @@ use model::MANY_LINES;
 
 pub use graphviz::graphviz;
 pub use mermaid::mermaid;
-pub use model::{Edge, Graph, Lines, Network, Node, NodeMark, NotDrawn, Safe, Shape};
+pub use model::{Edge, Graph, Lines, Network, Node, NodeMark, NotDrawn, Shape};
 
 /// How far from the centre a part reaches, in lines; and how far where that would be many lines.
 const REACHES: [usize; 2] = [2, 1];

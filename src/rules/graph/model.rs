@@ -1,8 +1,5 @@
 //! A picture as boxes with lines between them.
 
-/// Makes foreign text safe to print, on one line.
-pub type Safe<'a> = &'a dyn Fn(&str) -> String;
-
 /// Boxes with lines between them.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Graph {

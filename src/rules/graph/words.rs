@@ -1,8 +1,6 @@
 //! Foreign texts cut to lines that fit a box.
 
-use textwrap::{Options, wrap};
-
-use super::model::Safe;
+use crate::text::{Clean, wrapped};
 
 /// Columns of a box and of what stands at a line.
 const BOX: usize = 34;
@@ -11,20 +9,19 @@ const LINE: usize = 26;
 const WORD: usize = 48;
 
 /// The lines of a box.
-pub(super) fn in_box(texts: &[String], safe: Safe<'_>) -> Vec<String> {
-    texts.iter().flat_map(|text| lines(text, BOX, safe)).collect()
+pub(super) fn in_box(texts: &[String]) -> Vec<Clean> {
+    texts.iter().flat_map(|text| lines(text, BOX)).collect()
 }
 
 /// The lines of what stands at a line between boxes.
-pub(super) fn at_line(text: &str, safe: Safe<'_>) -> Vec<String> {
-    lines(text, LINE, safe)
+pub(super) fn at_line(text: &str) -> Vec<Clean> {
+    lines(text, LINE)
 }
 
-fn lines(text: &str, columns: usize, safe: Safe<'_>) -> Vec<String> {
-    let text = safe(text);
+fn lines(text: &str, columns: usize) -> Vec<Clean> {
+    let text = Clean::line(text);
     let longest = text.split_whitespace().map(|word| word.chars().count()).max().unwrap_or(0);
-    let options = Options::new(columns.max(longest.min(WORD)))
-        .word_splitter(textwrap::WordSplitter::NoHyphenation);
-    let lines = wrap(text.trim(), options).into_iter().map(|line| line.trim().to_owned());
-    lines.filter(|line| !line.is_empty()).collect()
+    let columns = columns.max(longest.min(WORD));
+    let lines = wrapped(text.trim(), columns, &Clean::default(), 0).into_iter();
+    lines.map(|line| Clean::new(line.trim())).filter(|line| !line.is_empty()).collect()
 }

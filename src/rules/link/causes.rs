@@ -12,6 +12,7 @@ use crate::rules::pack::{Cause, Pack, Repair};
 use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::{FindingId, QuestionId, TypedIndex};
 use crate::rules::written as w;
+use crate::text::spaced;
 
 const USUAL_SUCCESS: f64 = 0.9;
 const USUAL_REPAIR_MINUTES: f64 = 60.0;
@@ -179,7 +180,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
         let repair = Repair {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             how: linker.text(&at.field("how"), written.how.as_ref()),
             mends: linker.places(
                 &at.field("mends"),

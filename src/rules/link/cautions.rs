@@ -7,6 +7,7 @@ use crate::rules::fault::LinkFault;
 use crate::rules::pack::{Caution, Forbidden, Level, Pack};
 use crate::rules::stack::Stack;
 use crate::rules::table::TypedIndex;
+use crate::text::spaced;
 
 impl Formulas {
     pub(super) fn cautions(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
@@ -32,7 +33,7 @@ impl Formulas {
             let caution = Caution {
                 level: level.unwrap_or(Level::Care),
                 when,
-                text: text.unwrap_or_else(|| at.id().replace('_', " ")),
+                text: text.unwrap_or_else(|| spaced(at.id())),
                 forbids: forbids(linker, stack, &at.field("forbids"), written.forbids.as_ref()),
             };
             pack.cautions.push(at.id().to_owned(), caution);

@@ -8,6 +8,7 @@ use crate::quantity::{Kind, Unit, readable_unit};
 use crate::rules::fault::LinkFault;
 use crate::rules::pack::{Curve, CurveMark, Pack};
 use crate::rules::written as w;
+use crate::text::spaced;
 
 const MAX_CURVE_STEPS: usize = 200;
 
@@ -74,7 +75,7 @@ impl Formulas {
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let marks = self.curve_marks(linker, at, written, (kind, gives));
         Some(Curve {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             over: slot,
             over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
             over_name: over.clone(),
@@ -112,11 +113,7 @@ impl Formulas {
             let value =
                 value.and_then(|name| self.on_axis(linker, &spot.under("value"), name, across));
             let title = linker.text(&spot.under("title"), mark.title.as_ref());
-            found.push(CurveMark {
-                title: title.unwrap_or_else(|| place.replace('_', " ")),
-                at,
-                value,
-            });
+            found.push(CurveMark { title: title.unwrap_or_else(|| spaced(place)), at, value });
         }
         found
     }

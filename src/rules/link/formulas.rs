@@ -17,6 +17,7 @@ use crate::rules::pack::{Finding, Pack, Working};
 use crate::rules::stack::Stack;
 use crate::rules::table::{QuestionId, TypedIndex, WorkingId};
 use crate::rules::text::{Piece, RawPiece, Template, pieces};
+use crate::text::spaced;
 
 pub(super) struct Formulas {
     pub(super) words: Vocabulary,
@@ -194,7 +195,7 @@ impl Formulas {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
             let finding = Finding {
                 when: when.unwrap_or_else(left_out),
-                says: says.unwrap_or_else(|| Template::plain(&at.id().replace('_', " "))),
+                says: says.unwrap_or_else(|| Template::plain(&spaced(at.id()))),
                 sources: linker.sources(&at.field("source"), written.source.as_ref()),
             };
             pack.findings.push(at.id().to_owned(), finding);

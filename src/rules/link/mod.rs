@@ -25,6 +25,7 @@ use super::table::{CautionId, SourceId, TypedIndex};
 use super::written as w;
 use crate::formula::{Meaning, Names, check};
 use crate::quantity::{Dimension, Kind};
+use crate::text::spaced;
 use entries::entries;
 use formulas::Formulas;
 use ids::readable_ids;
@@ -130,7 +131,7 @@ fn sources(linker: &mut Linker<'_>, pack: &mut Pack) {
         }
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let source = Source {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             kind: kind.unwrap_or(SourceKind::Practice),
             place: linker.text(&at.field("where"), written.place.as_ref()),
         };
@@ -158,7 +159,7 @@ fn setups(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("setups", &stack.setups) {
         let title = linker.text(&at.field("title"), written.title.as_ref());
-        let title = title.unwrap_or_else(|| at.id().replace('_', " "));
+        let title = title.unwrap_or_else(|| spaced(at.id()));
         let put_back = linker.text(&at.field("put_back"), written.put_back.as_ref());
         if put_back.is_none() {
             linker.note(&at.key(), LinkFault::NothingToPutBack { setup: at.id().to_owned() });
@@ -204,7 +205,7 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
             _ => written.uncertainty.as_ref().map_or_else(String::new, |text| format!("± {text}")),
         };
         let instrument = Instrument {
-            title: title.unwrap_or_else(|| at.id().replace('_', " ")),
+            title: title.unwrap_or_else(|| spaced(at.id())),
             uncertainty: uncertainty.abs(),
             kind: dimension.map(Kind::plain),
             grade,

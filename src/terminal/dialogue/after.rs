@@ -5,6 +5,7 @@ use crate::formula::{Node, shortened};
 use crate::interview::{Answer, State, with_numbers};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
+use crate::text::{excerpt, spaced};
 
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::cautions::cautions;
@@ -145,10 +146,10 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let written = &pack.workings[working];
     let Some(shown) = facts.shown_working(working) else { return Page::default() };
     let mut page = Page::default();
-    match facts.working_text(working) {
+    match facts.working_text(working, |own| own.value.clone()) {
         Some(says) => page.add(Voice::Plain, says),
         None => {
-            let id = || pack.workings.id(working).replace('_', " ");
+            let id = || spaced(pack.workings.id(working));
             let title = written.title.clone().unwrap_or_else(id);
             page.add(Voice::Plain, format!("{title}: {shown}."));
         }
@@ -171,10 +172,7 @@ fn at_a_glance(formula: &str) -> String {
     const MAX_LETTERS: usize = 60;
     let fits = |short: &String| short.chars().count() <= MAX_LETTERS;
     let shorter = [usize::MAX, 3, 2, 1].map(|arguments| shortened(formula, arguments));
-    shorter.into_iter().find(fits).unwrap_or_else(|| {
-        let start: String = formula.chars().take(MAX_LETTERS).collect();
-        format!("{start}…")
-    })
+    shorter.into_iter().find(fits).unwrap_or_else(|| excerpt(formula, MAX_LETTERS).into())
 }
 
 /// The titles of the sources, else of the functions' books.

@@ -2,8 +2,9 @@
 //! the question itself.
 
 use crate::interview::{Next, State, cautions_with};
-use crate::quantity::{Kind, print_value, readable_unit};
+use crate::quantity::{Kind, readable_unit};
 use crate::rules::{AnswerForm, CautionId, Measure, Pack, Question, QuestionId};
+use crate::text::{capital, spaced};
 
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::cautions::cautions;
@@ -92,7 +93,7 @@ pub(in crate::terminal) fn normal(asked: &Question) -> String {
 
 /// `pressure in bar`
 fn column_with_unit((column, kind): &(String, Kind)) -> String {
-    let (name, unit) = (column.replace('_', " "), readable_unit(*kind));
+    let (name, unit) = (spaced(column), readable_unit(*kind));
     if unit.is_one() { name } else { format!("{name} in {unit}") }
 }
 
@@ -104,35 +105,13 @@ fn wanted(measure: &Measure, repeats: usize) -> String {
     } else {
         format!(" in {}", measure.unit.symbol())
     };
-    let range = range(measure).map_or_else(String::new, |range| format!(", {range}"));
+    let range = measure.range().map_or_else(String::new, |range| format!(", {range}"));
     let readings = if repeats > 1 {
         format!(" {repeats} readings, one a line; an empty line ends sooner.")
     } else {
         String::new()
     };
     format!("{kind}{unit}{range}.{readings}")
-}
-
-/// `0 to 3 bar`, `at least 0 bar`, `at most 3 bar`.
-#[must_use]
-pub(in crate::terminal) fn range(measure: &Measure) -> Option<String> {
-    let limit = |si: f64| print_value(si, 0.0, &measure.unit, measure.kind);
-    match (measure.from, measure.to) {
-        (Some(from), Some(to)) => {
-            let behind = format!(" {}", measure.unit.symbol());
-            let from = limit(from);
-            let bare = from.strip_suffix(&behind).unwrap_or(&from);
-            Some(format!("{bare} to {}", limit(to)))
-        }
-        (Some(from), None) => Some(format!("at least {}", limit(from))),
-        (None, Some(to)) => Some(format!("at most {}", limit(to))),
-        (None, None) => None,
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// ` (15 min)`, or nothing where it takes no time.

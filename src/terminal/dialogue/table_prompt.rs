@@ -3,6 +3,7 @@
 use indexmap::IndexMap;
 
 use crate::quantity::{Kind, Unit, read, readable_unit};
+use crate::text::spaced;
 
 use crate::terminal::dialogue::unit_prompt::{Said, confirm, with_unit};
 use crate::terminal::screen::command::{AT_A_QUESTION, Command};
@@ -44,7 +45,7 @@ impl TablePrompt<'_> {
     ) -> Result<RowAnswer, Ended> {
         let columns = self.columns;
         while let Some((column, kind)) = columns.get(row.len()) {
-            let prompt = format!("row {}, {} >", index + 1, column.replace('_', " "));
+            let prompt = format!("row {}, {} >", index + 1, spaced(column));
             let filled = filled.and_then(|row| row.get(column)).map_or("", String::as_str);
             let blank = Blank { prompt: &prompt, filled, commands: &AT_A_QUESTION };
             match prompter.fill_in(&blank)? {

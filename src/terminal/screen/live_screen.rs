@@ -8,16 +8,19 @@ use console::{Key, Style, Term, measure_text_width, truncate_str};
 use dialoguer::Input;
 use dialoguer::theme::Theme;
 
-use crate::terminal::screen::clean::clean_line;
 use crate::terminal::screen::command::Command;
 use crate::terminal::screen::keys::Keys;
 use crate::terminal::screen::menu::{Marking, Menu, Pressed, no_such_word};
 use crate::terminal::screen::page::{Line, Page, Voice};
 use crate::terminal::screen::prompter::{Blank, Ended, Prompter};
 use crate::terminal::screen::taken::{Chosen, Typed};
+use crate::text::{Clean, excerpt};
 
 /// Below this a line editor has no room to move its cursor.
 const ROOM_TO_EDIT: u16 = 8;
+
+/// Letters of what was typed that stay on the screen.
+const MAX_SHOWN: usize = 60;
 
 /// A person at the terminal.
 #[derive(Debug)]
@@ -41,13 +44,17 @@ impl Screen {
     }
 
     fn print(&self, line: &Line) {
-        let text = if self.colour && !line.text.is_empty() {
-            style_of(line.voice).apply_to(&line.text).to_string()
-        } else {
-            line.text.clone()
-        };
+        let coloured = self.colour && !line.text.is_empty();
+        let style = coloured.then(|| style_of(line.voice));
+        let text = style.map(|style| Clean::coloured(&style.apply_to(&line.text).to_string()));
         // Where stderr is gone the next read of a key tells.
-        let _ = self.term.write_line(&text);
+        let _ = self.term.write_line(text.as_ref().unwrap_or(&line.text));
+    }
+
+    /// Puts a text in place of the last line.
+    fn show(&self, text: &Clean) -> Result<(), Ended> {
+        let shown = self.term.clear_line().and_then(|()| self.term.write_str(text));
+        shown.map_err(|error| ended(&error))
     }
 
     fn read_key(&self) -> Result<Key, Ended> {
@@ -80,16 +87,12 @@ impl Screen {
     /// The last line of a menu: what is marked, cut to one line.
     fn draw(&self, marking: &Marking<'_>) -> Result<(), Ended> {
         let columns = self.columns().saturating_sub(1);
-        let text = format!("> {}", clean_line(&marking.shown()));
-        let cut = truncate_str(&text, columns, "");
-        self.term
-            .clear_line()
-            .and_then(|()| self.term.write_str(&cut))
-            .map_err(|error| ended(&error))
+        let text = Clean::line(format!("> {}", marking.shown()));
+        self.show(&truncate_str(&text, columns, "").into_owned().into())
     }
 
     /// Lets a line be edited, the first key being read already.
-    fn edit(&self, prompt: &str, start: &str) -> Result<String, Ended> {
+    fn edit(&self, prompt: &Clean, start: &Clean) -> Result<String, Ended> {
         let columns = self.term.size().1;
         let room = usize::from(columns).saturating_sub(measure_text_width(prompt) + 2);
         if columns < ROOM_TO_EDIT || room < measure_text_width(start) {
@@ -101,8 +104,8 @@ impl Screen {
                 .map_err(|error| ended(&error));
         }
         Input::<String>::with_theme(&Bare)
-            .with_prompt(prompt)
-            .with_initial_text(start)
+            .with_prompt(prompt.as_str())
+            .with_initial_text(start.as_str())
             .allow_empty(true)
             .report(false)
             .interact_text_on(&self.term)
@@ -146,15 +149,9 @@ impl Prompter for Screen {
     /// goes back, and the end of input stops.
     fn fill_in(&mut self, blank: &Blank<'_>) -> Result<Typed, Ended> {
         self.start_afresh();
-        let prompt = clean_line(blank.prompt);
-        let filled = clean_line(blank.filled);
-        let show = |text: &str| {
-            self.term
-                .clear_line()
-                .and_then(|()| self.term.write_str(text))
-                .map_err(|error| ended(&error))
-        };
-        show(&format!("{prompt} {filled}"))?;
+        let prompt = Clean::line(blank.prompt);
+        let filled = Clean::line(blank.filled);
+        self.show(&format!("{prompt} {filled}").into())?;
         let text = loop {
             let start = match self.read_key()? {
                 Key::Escape if blank.commands.contains(&Command::Back) => {
@@ -165,34 +162,27 @@ impl Prompter for Screen {
                     self.end_line()?;
                     return Ok(Typed::Command(Command::Stop));
                 }
-                Key::Enter => break filled,
+                Key::Enter => break filled.into(),
                 // An old answer is replaced, not added to.
-                Key::Char(letter) if !letter.is_control() => letter.to_string(),
+                Key::Char(letter) if !letter.is_control() => Clean::new(letter),
                 Key::Backspace if !filled.is_empty() => {
-                    let mut shorter = filled.clone();
-                    shorter.pop();
-                    shorter
+                    let mut letters = filled.chars();
+                    letters.next_back();
+                    Clean::new(letters.as_str())
                 }
                 Key::ArrowLeft | Key::ArrowRight | Key::Home | Key::End if !filled.is_empty() => {
                     filled.clone()
                 }
                 _ => continue,
             };
-            show("")?;
+            self.show(&Clean::default())?;
             break self.edit(&prompt, &start)?;
         };
         self.go_on()?;
-        show(&format!("{prompt} {}", shown(&text)))?;
+        self.show(&format!("{prompt} {}", excerpt(&text, MAX_SHOWN)).into())?;
         self.end_line()?;
         Ok(Typed::of(&text, blank.commands))
     }
-}
-
-/// What was typed, short enough to stay on the screen.
-fn shown(text: &str) -> String {
-    const MOST: usize = 60;
-    let start: String = clean_line(&text.chars().take(MOST).collect::<String>());
-    if text.chars().nth(MOST).is_some() { format!("{start}…") } else { start }
 }
 
 fn ended(error: &io::Error) -> Ended {

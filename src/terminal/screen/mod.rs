@@ -1,7 +1,6 @@
-//! The screen: pages and menus, keys and lines, widths, colour, foreign text made safe. Who puts a
-//! question is either a person's terminal or a script.
+//! The screen: pages and menus, keys and lines, widths and colour. Who puts a question is
+//! either a person's terminal or a script.
 
-pub(super) mod clean;
 pub(super) mod command;
 pub(super) mod keys;
 pub(super) mod live_screen;

@@ -2,10 +2,8 @@
 //!
 //! A voice never rests on colour alone: what can hurt says so in words.
 
-use textwrap::{Options, WordSeparator, WordSplitter, wrap};
-
 use crate::quantity::typeset;
-use crate::terminal::screen::clean::clean;
+use crate::text::{Clean, wrapped};
 
 /// The widest line that still reads well.
 const WIDEST: usize = 88;
@@ -52,11 +50,11 @@ impl Voice {
     }
 
     /// How far further lines are set in.
-    fn indent(self) -> &'static str {
+    fn indent(self) -> usize {
         match self {
-            Self::Question | Self::Lead => "",
-            Self::Plain | Self::Quiet => "  ",
-            _ => "   ",
+            Self::Question | Self::Lead => 0,
+            Self::Plain | Self::Quiet => 2,
+            _ => 3,
         }
     }
 }
@@ -65,9 +63,9 @@ impl Voice {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Paragraph {
     pub voice: Voice,
-    pub text: String,
+    pub text: Clean,
     /// Stands before the text in place of the voice's mark: the number of an option.
-    label: Option<String>,
+    label: Option<Clean>,
 }
 
 /// Paragraphs that are said together.
@@ -80,13 +78,13 @@ pub struct Page {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {
     pub voice: Voice,
-    pub text: String,
+    pub text: Clean,
 }
 
 impl Page {
     /// Adds a paragraph; an empty text adds none.
     pub fn add(&mut self, voice: Voice, text: impl AsRef<str>) {
-        let text = typeset(&clean(text.as_ref()));
+        let text = Clean::new(typeset(text.as_ref()));
         if !text.trim().is_empty() {
             self.paragraphs.push(Paragraph { voice, text, label: None });
         }
@@ -94,7 +92,7 @@ impl Page {
 
     /// Adds a paragraph behind a label of its own.
     pub fn add_labelled(&mut self, voice: Voice, label: &str, text: impl AsRef<str>) {
-        let (text, label) = (typeset(&clean(text.as_ref())), Some(clean(label)));
+        let (text, label) = (Clean::new(typeset(text.as_ref())), Some(label.into()));
         self.paragraphs.push(Paragraph { voice, text, label });
     }
 
@@ -124,9 +122,9 @@ impl Page {
         for paragraph in &self.paragraphs {
             let voice = paragraph.voice;
             if begins_a_part(voice, before) {
-                lines.push(Line { voice: Voice::Plain, text: String::new() });
+                lines.push(Line { voice: Voice::Plain, text: Clean::default() });
             }
-            lines.extend(wrapped(paragraph, columns));
+            lines.extend(in_lines(paragraph, columns));
             before = Some(voice);
         }
         lines
@@ -135,7 +133,7 @@ impl Page {
     /// The page as plain text.
     #[must_use]
     pub fn text(&self, columns: usize) -> String {
-        self.lines(columns).iter().map(|line| line.text.clone() + "\n").collect()
+        self.lines(columns).iter().map(|line| format!("{}\n", line.text)).collect()
     }
 }
 
@@ -147,20 +145,13 @@ fn begins_a_part(voice: Voice, before: Option<Voice>) -> bool {
     }
 }
 
-fn wrapped(paragraph: &Paragraph, columns: usize) -> Vec<Line> {
-    let voice = paragraph.voice;
+fn in_lines(paragraph: &Paragraph, columns: usize) -> Vec<Line> {
+    let Paragraph { voice, text, label } = paragraph;
     let columns = columns.clamp(NARROWEST, WIDEST);
-    let (first, further) = match &paragraph.label {
-        Some(label) => (format!("  {label} "), " ".repeat(label.chars().count() + 3)),
-        None => (voice.mark().to_owned(), voice.indent().to_owned()),
+    let (mark, further) = match label {
+        Some(label) => (format!("  {label} "), label.chars().count() + 3),
+        None => (voice.mark().to_owned(), voice.indent()),
     };
-    let options = Options::new(columns)
-        .initial_indent(&first)
-        .subsequent_indent(&further)
-        .word_separator(WordSeparator::AsciiSpace)
-        .word_splitter(WordSplitter::NoHyphenation);
-    wrap(&paragraph.text, options)
-        .into_iter()
-        .map(|line| Line { voice, text: line.trim_end().replace('\u{a0}', " ") })
-        .collect()
+    let lines = wrapped(text, columns, &mark.into(), further).into_iter();
+    lines.map(|text| Line { voice: *voice, text }).collect()
 }

@@ -1,0 +1,4 @@
+//! The room of texts.
+
+mod clean;
+mod turns;

@@ -6,6 +6,7 @@ use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 use super::engine::{Car, Prior, Priors, Pulls};
+use super::point;
 
 /// A standard normal draw (Box and Muller).
 fn normal(generator: &mut Xoshiro256PlusPlus) -> f64 {
@@ -104,16 +105,16 @@ fn counted(each: usize, shift: f64, wider: f64) -> Counts {
 
 impl Counts {
     fn add(&mut self, forecast: &[f64], truth: f64, readings: usize) {
-        let last = (forecast.len() - 1) as f64;
-        let point = |share: f64| forecast[(last * share).round() as usize];
-        let within = |low: f64, high: f64| u32::from((point(low)..=point(high)).contains(&truth));
+        let within = |low: usize, high: usize| {
+            u32::from((point(forecast, low)..=point(forecast, high)).contains(&truth))
+        };
         self.cars += 1;
-        self.within_95 += within(0.025, 0.975);
-        self.within_50 += within(0.25, 0.75);
+        self.within_95 += within(25, 975);
+        self.within_50 += within(250, 750);
         let below = forecast.iter().filter(|boost| **boost < truth).count();
         self.ranks[(below * 10 / (forecast.len() + 1)).min(9)] += 1;
         if readings == 1 {
-            self.widths.push(point(0.975) - point(0.025));
+            self.widths.push(point(forecast, 975) - point(forecast, 25));
         }
     }
 

@@ -6,8 +6,9 @@
 use boostwright::calibration::{Reading, condition};
 
 use super::engine::{Car, Prior, Priors, Pulls};
+use super::point;
 
-const PSI: f64 = 6894.757_293_168;
+const PSI: f64 = 6_894.757_293_168;
 
 /// Typical values of a rotary with a free exhaust, as the rules have them.
 const ROTARY: Priors = [
@@ -37,8 +38,7 @@ fn the_told_outcome_of_a_bored_port_lies_in_the_band() {
         let mut boosts: Vec<f64> =
             points.filter_map(|point| car.boost(&point, (rpm, 0.0254))).collect();
         boosts.sort_by(f64::total_cmp);
-        let place = |share: f64| boosts[((boosts.len() - 1) as f64 * share) as usize] / PSI;
-        (place(0.025), place(0.975))
+        (point(&boosts, 25) / PSI, point(&boosts, 975) / PSI)
     };
     let (low, high) = band(7000.0);
     assert!(low < 10.0 && 10.0 < high, "at the top {low} to {high} psi");

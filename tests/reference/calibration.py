@@ -15,7 +15,7 @@ import burned_gas
 from engine import AIR_CONSTANT, AIR_EXPONENT, AIR_HEAT, STOICHIOMETRIC_RATIO, Engine, creep_boost
 from table import write
 
-WALKERS, STEPS, BURN_IN = 80, 2000, 400
+WALKERS, STEPS, BURN_IN = 64, 1300, 300
 
 # Inputs: middle, and the standard deviation, of the logarithm where it is marked so.
 INPUTS = {

@@ -9,7 +9,7 @@ use std::collections::HashMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
-use crate::calibration::{Draws, Method, Model, Predictive, Reading, condition};
+use crate::calibration::{Draws, Model, Predictive, Reading, condition};
 use crate::formula::{FEW_DRAWS, JointDraws, Memo, VarId};
 use crate::rules::{AnswerForm, Pack, QuestionId, ReadingId, RepairId, TypedIndex};
 
@@ -260,11 +260,7 @@ impl<'p> Gathered<'p> {
                 (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
             };
             let columns = present.iter().map(column);
-            let effective = match found.method {
-                Method::Laplace => FEW_DRAWS as f64,
-                _ => found.effective,
-            };
-            Arc::new(JointDraws::new(found.draws.count(), columns, effective))
+            Arc::new(JointDraws::new(found.draws.count(), columns, found.effective))
         });
         Learnt { joint, lessons: self.lessons }
     }

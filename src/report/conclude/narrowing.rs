@@ -47,7 +47,7 @@ impl ConclusionBuilder<'_, '_> {
             }
             all += width;
             let by_reading = self.reading_shares(*working);
-            for (question, share) in self.shares(&worked).into_iter().chain(by_reading) {
+            for (question, share) in self.shares(&worked).chain(by_reading) {
                 let narrower = 1.0 - (1.0 - share).max(0.0).sqrt();
                 let effect = effects.entry(question).or_default();
                 let taken = width * narrower;

@@ -11,6 +11,8 @@ use std::time::{Duration, Instant};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 
+/// Nothing comes for so long only where a key is waited for.
+const QUIET: Duration = Duration::from_millis(400);
 /// Longer than anything takes on a loaded machine; only a failing test waits so long.
 const PATIENCE: Duration = Duration::from_secs(60);
 
@@ -130,6 +132,14 @@ impl Desk {
         self.wait(&what, |desk| {
             desk.raw[desk.since..].windows(wanted.len()).any(|bytes| bytes == wanted)
         })
+    }
+
+    /// Waits until nothing has come for a while: the program waits for a key.
+    pub(super) fn wait_for_prompt(&mut self) -> &mut Self {
+        while let Ok(bytes) = self.bytes.recv_timeout(QUIET) {
+            self.take(&bytes);
+        }
+        self
     }
 
     fn wait(&mut self, what: &str, there: impl Fn(&Self) -> bool) -> &mut Self {

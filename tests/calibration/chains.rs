@@ -1,0 +1,111 @@
+//! Posteriors against Markov chains by another library (`tests/reference/calibration.py`), which
+//! solves the engine by ways of its own.
+
+use boostwright::calibration::{Reading, condition};
+
+use super::engine::{Car, Prior, Priors, Pulls};
+use super::point;
+use crate::reference::table::{number, rows};
+
+/// Those of the script.
+const PRIORS: Priors = [
+    Prior(0.75, 0.08, false),
+    Prior(5e-6, 0.5, true),
+    Prior(0.87, 0.05, false),
+    Prior(0.88, 0.015, false),
+    Prior(15.0, 4.0, false),
+    Prior(6e3, 0.4, true),
+    Prior(12e3, 0.4, true),
+    Prior(15e3, 0.4, true),
+    Prior(0.67, 0.05, false),
+    Prior(0.75, 0.06, false),
+    Prior(0.62, 0.05, false),
+    Prior(1213.0, 40.0, false),
+    Prior(500e-6, 0.2, true),
+    Prior(1.6, 0.4, true),
+];
+
+const NAMES: [&str; 14] = [
+    "discharge_coefficient",
+    "leak_area",
+    "volumetric_efficiency",
+    "lambda",
+    "inlet_heating",
+    "inlet_drop",
+    "charge_drop",
+    "exhaust_drop",
+    "compressor_efficiency",
+    "cooler_effectiveness",
+    "turbine_efficiency",
+    "turbine_inlet_temperature",
+    "turbine_area",
+    "passage",
+];
+
+/// Means within 0.1 standard deviations, standard deviations within a tenth, outer points within 0.15
+/// standard deviations of the chain's; it is itself worth some thousand draws.
+#[test]
+fn posteriors_agree_with_markov_chains() {
+    let table = rows("calibration.csv");
+    let mut cases: Vec<&str> = table.iter().map(|row| row["case"].as_str()).collect();
+    cases.dedup();
+    assert_eq!(cases.len(), 8);
+    for case in cases {
+        let own: Vec<_> = table.iter().filter(|row| row["case"] == case).collect();
+        let first = own[0];
+        let car = Car {
+            volume_per_turn: number(&first["volume_per_turn"]),
+            port: number(&first["port"]),
+            priors: PRIORS,
+        };
+        let readings: Vec<[f64; 4]> = first["readings"]
+            .split(';')
+            .map(|text| {
+                let parts: Vec<f64> = text.split('/').map(number).collect();
+                [parts[0], parts[1], parts[2], parts[3]]
+            })
+            .collect();
+        let model = Pulls(&car, readings.iter().map(|[rpm, port, ..]| (*rpm, *port)).collect());
+        let read: Vec<Reading> = readings
+            .iter()
+            .map(|[_, _, value, uncertainty]| Reading {
+                value: *value,
+                uncertainty: *uncertainty,
+                holds: 1.0,
+                otherwise_within: 1.0,
+            })
+            .collect();
+        let found = condition(&model, &read, 2000).unwrap();
+        let planned = (number(&first["planned_speed"]), number(&first["planned_port"]));
+        for row in own {
+            let mut values: Vec<f64> = match NAMES.iter().position(|name| *name == row["what"]) {
+                Some(input) => found.draws.column(input).to_vec(),
+                None => (0..found.draws.count())
+                    .filter_map(|draw| car.boost(&found.draws.point(draw), planned))
+                    .collect(),
+            };
+            let what = format!("{case}: {} ({:?})", row["what"], found.method);
+            agrees(&what, &mut values, row);
+        }
+    }
+}
+
+fn agrees(what: &str, values: &mut [f64], row: &crate::reference::table::Row) {
+    let wanted = |column: &str| number(&row[column]);
+    let deviation = wanted("deviation");
+    values.sort_by(f64::total_cmp);
+    let count = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / count;
+    let own = (values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / count).sqrt();
+    assert!((mean - wanted("mean")).abs() < 0.1 * deviation, "{what}: mean {mean}");
+    assert!((own / deviation - 1.0).abs() < 0.1, "{what}: deviation {own} for {deviation}");
+    for (thousandths, column) in [(25, "low"), (975, "high")] {
+        let off = (point(values, thousandths) - wanted(column)) / deviation;
+        assert!(
+            off.abs() < 0.15,
+            "{what}: {column} {} for {}",
+            point(values, thousandths),
+            wanted(column)
+        );
+    }
+}

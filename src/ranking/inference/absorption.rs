@@ -20,6 +20,8 @@ pub(super) struct LinkedFactor<'a> {
     pub(super) round: usize,
     pub(super) factor: &'a Factor,
     pub(super) findings: Vec<LinkedFinding>,
+    /// The causes it links, ascending; known once it is pruned.
+    pub(super) causes: Vec<usize>,
 }
 
 impl<'a> LinkedFactor<'a> {
@@ -28,13 +30,16 @@ impl<'a> LinkedFactor<'a> {
             p_false_by_leak: finding.p_false_by_leak(),
             links: finding.links.iter().filter(|link| link.strength > 0.0).copied().collect(),
         });
-        Self { round, factor, findings: findings.collect() }
+        Self { round, factor, findings: findings.collect(), causes: Vec::new() }
     }
 
-    /// The causes it links, ascending.
-    pub(super) fn causes(&self) -> Vec<usize> {
+    /// Takes away the links to causes that can't have been present.
+    fn prune(&mut self, variables: &[Variable]) {
+        for finding in &mut self.findings {
+            finding.links.retain(|link| variables[link.cause].can_be_present_in(self.round));
+        }
         let links = self.findings.iter().flat_map(|finding| &finding.links);
-        distinct(links.map(|link| link.cause))
+        self.causes = distinct(links.map(|link| link.cause));
     }
 
     fn is_possible_by_leak(&self) -> bool {
@@ -70,10 +75,8 @@ pub(super) fn absorb<'a>(
         if linked.factor.max_weight() <= 0.0 {
             return None;
         }
-        for finding in &mut linked.findings {
-            finding.links.retain(|link| variables[link.cause].can_be_present_in(linked.round));
-        }
-        match linked.causes().as_slice() {
+        linked.prune(&variables);
+        match linked.causes.as_slice() {
             [] if linked.is_possible_by_leak() => {}
             [] => return None,
             [cause] => absorb_single(variables.get_mut(*cause)?, &linked),

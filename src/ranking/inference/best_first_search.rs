@@ -35,21 +35,18 @@ pub(super) fn best_sets(
     search.sets()
 }
 
-/// One more cause, in a state other than "never present", on top of the set of another node; the empty
-/// set has none.
+/// One more cause, in a state other than "never present", on top of the set of another node.
 struct Node {
-    added: Option<Added>,
-    priority: f64,
-    weight: Weight,
-}
-
-#[derive(Clone, Copy)]
-struct Added {
     parent: usize,
     /// Place of the variable in the order of the search.
     place: usize,
     state: usize,
+    priority: f64,
+    weight: Weight,
 }
+
+/// The node of the empty set; it adds no cause.
+const ROOT: usize = 0;
 
 /// Logarithm of a product that may have factors of 0.
 #[derive(Clone, Copy)]
@@ -107,14 +104,14 @@ impl<'a> Search<'a> {
     }
 
     fn run(&mut self) {
-        self.evaluate(None);
+        self.evaluate(ROOT);
         let priors = self.component.variables.iter().map(|variable| variable.states[0].weight);
         let (mut priority, mut weight) = (0.0, Weight { log: 0.0, zeros: 0 });
         for factor in priors.chain(self.values.iter().copied()) {
             priority += factor.max(PRIORITY_FLOOR).ln();
             weight = weight.change(1.0, factor);
         }
-        self.add(Node { added: None, priority, weight });
+        self.add(Node { parent: ROOT, place: 0, state: 0, priority, weight });
         while let Some(node) = self.queue.pop() {
             if self.share >= ENOUGH || self.nodes.len() >= MAX_SETS {
                 break;
@@ -130,16 +127,16 @@ impl<'a> Search<'a> {
     }
 
     fn expand(&mut self, parent: usize) {
-        self.evaluate(Some(parent));
-        let Node { added, weight, priority } = self.nodes[parent];
-        for place in added.map_or(0, |added| added.place + 1)..self.order.len() {
+        self.evaluate(parent);
+        let Node { place, weight, priority, .. } = self.nodes[parent];
+        let first = if parent == ROOT { 0 } else { place + 1 };
+        for place in first..self.order.len() {
             let variable = self.order[place];
             for state in 1..self.component.variables[variable].states.len() {
                 let (weight, gain) = self.with(variable, state, weight);
                 let priority = priority + gain;
                 if gain > 0.0 || priority > self.log_total + NEGLIGIBLE {
-                    let added = Some(Added { parent, place, state });
-                    self.add(Node { added, priority, weight });
+                    self.add(Node { parent, place, state, priority, weight });
                 }
             }
         }
@@ -172,7 +169,7 @@ impl<'a> Search<'a> {
     }
 
     /// Works out the findings and the factors for the set of a node.
-    fn evaluate(&mut self, node: Option<usize>) {
+    fn evaluate(&mut self, node: usize) {
         self.p_false.clone_from(&self.component.p_false_by_leak);
         for (variable, state) in chain(&self.nodes, &self.order, node) {
             let state = self.component.variables[variable].states[state];
@@ -187,7 +184,7 @@ impl<'a> Search<'a> {
     fn sets(&self) -> WeightedSetsBuilder {
         let mut sets = WeightedSetsBuilder::default();
         for (index, node) in self.nodes.iter().enumerate() {
-            let variables = chain(&self.nodes, &self.order, Some(index));
+            let variables = chain(&self.nodes, &self.order, index);
             let members = variables.filter_map(|(variable, state)| {
                 let variable = &self.component.variables[variable];
                 Member::of(variable, variable.states[state])
@@ -199,15 +196,11 @@ impl<'a> Search<'a> {
 }
 
 /// The variables away from "never present" in the set of a node, with their states.
-fn chain(
-    nodes: &[Node],
-    order: &[usize],
-    node: Option<usize>,
-) -> impl Iterator<Item = (usize, usize)> {
+fn chain(nodes: &[Node], order: &[usize], node: usize) -> impl Iterator<Item = (usize, usize)> {
     let mut next = node;
     std::iter::from_fn(move || {
-        let added = nodes.get(next?)?.added?;
-        next = Some(added.parent);
-        Some((*order.get(added.place)?, added.state))
+        let node = nodes.get(next).filter(|_| next != ROOT)?;
+        next = node.parent;
+        Some((*order.get(node.place)?, node.state))
     })
 }

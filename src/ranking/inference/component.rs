@@ -105,7 +105,7 @@ pub(in crate::ranking) fn components(
         components[component].add_variable(variable);
     }
     for coupling in couplings {
-        if let Some(first) = coupling.causes().first() {
+        if let Some(first) = coupling.causes.first() {
             components[places[*first].0].add_factor(&coupling, |cause| places[cause].1);
         }
     }
@@ -122,7 +122,7 @@ fn leaders(causes: usize, couplings: &[LinkedFactor<'_>]) -> Vec<usize> {
     };
     let mut leaders: Vec<usize> = (0..causes).collect();
     for coupling in couplings {
-        for pair in coupling.causes().windows(2) {
+        for pair in coupling.causes.windows(2) {
             let (a, b) = (root(&leaders, pair[0]), root(&leaders, pair[1]));
             leaders[a.max(b)] = a.min(b);
         }
@@ -152,8 +152,8 @@ impl Component {
                 });
             }
         }
-        for cause in coupling.causes() {
-            self.factors_of[variable_of(cause)].push(self.factors.len());
+        for cause in &coupling.causes {
+            self.factors_of[variable_of(*cause)].push(self.factors.len());
         }
         self.factors.push(ComponentFactor {
             findings: first..self.p_false_by_leak.len(),

@@ -154,9 +154,11 @@ impl<'a> Greedy<'a> {
         let scope = self.scope;
         self.taken[variable] = true;
         self.order.variables.push(variable);
-        let begun = scope.singles[variable].iter().filter(|factor| !self.has_begun(**factor));
-        let findings: Vec<Axis> = begun.map(|factor| Axis::Finding { factor: *factor }).collect();
-        self.axes.extend(findings);
+        for factor in &scope.singles[variable] {
+            if !self.has_begun(*factor) {
+                self.axes.push(Axis::Finding { factor: *factor });
+            }
+        }
         let rounds = scope.rounds(variable).into_iter();
         self.axes.extend(rounds.map(|round| Axis::Cause { variable, round }));
         let axes = self.axes.len();

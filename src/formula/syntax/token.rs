@@ -1,7 +1,7 @@
 //! Text to tokens. A number swallows the unit that stands behind it, so that the parser never has
 //! to tell a unit's `/` from a division.
 
-use super::expression::Spread;
+use super::expression::{Comparison, Spread};
 use super::fault::{Fault, Span};
 use super::mistake::Mistake;
 use crate::quantity::{Unit, is_symbol, nearest_symbol};
@@ -22,12 +22,7 @@ pub(crate) enum Token {
     Close,
     Comma,
     Assign,
-    Less,
-    LessOrEqual,
-    Greater,
-    GreaterOrEqual,
-    Equal,
-    Unequal,
+    Comparison(Comparison),
     End,
 }
 
@@ -85,10 +80,10 @@ impl Lexer<'_> {
         }
         let two = self.rest().get(..2);
         let (token, length) = match (letter, two) {
-            (_, Some("<=")) => (Token::LessOrEqual, 2),
-            (_, Some(">=")) => (Token::GreaterOrEqual, 2),
-            (_, Some("==")) => (Token::Equal, 2),
-            (_, Some("!=")) => (Token::Unequal, 2),
+            (_, Some("<=")) => (Token::Comparison(Comparison::LessOrEqual), 2),
+            (_, Some(">=")) => (Token::Comparison(Comparison::GreaterOrEqual), 2),
+            (_, Some("==")) => (Token::Comparison(Comparison::Equal), 2),
+            (_, Some("!=")) => (Token::Comparison(Comparison::Unequal), 2),
             ('+', _) => (Token::Plus, 1),
             ('-', _) => (Token::Minus, 1),
             ('\u{2212}', _) => (Token::Minus, letter.len_utf8()),
@@ -99,8 +94,8 @@ impl Lexer<'_> {
             (')', _) => (Token::Close, 1),
             (',', _) => (Token::Comma, 1),
             ('=', _) => (Token::Assign, 1),
-            ('<', _) => (Token::Less, 1),
-            ('>', _) => (Token::Greater, 1),
+            ('<', _) => (Token::Comparison(Comparison::Less), 1),
+            ('>', _) => (Token::Comparison(Comparison::Greater), 1),
             _ => {
                 let span = start..start + letter.len_utf8();
                 return Err(Fault::new(span, Mistake::StrayLetter { letter }));

@@ -2,7 +2,7 @@
 //! it stands is the [`super::Fault`]'s.
 
 use super::clash::{Clash, Found};
-use super::parse::MAX_BYTES;
+use super::limits::MAX_BYTES;
 use crate::quantity::{Kind, unit_examples};
 
 /// What is wrong with a formula.

@@ -92,12 +92,10 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
         output::message(format!("Put back first: {}", pack.setups[*setup].put_back));
     }
     for denied in state.denied() {
-        let ids: Vec<&str> =
-            denied.answers.iter().map(|question| pack.questions.id(*question)).collect();
         output::message(format!(
             "This denies the complaint ({}): {}. Look at it once more.",
             pack.complaints[denied.complaint].title,
-            ids.join(", ")
+            pack.questions.ids_at(&denied.answers).join(", ")
         ));
     }
     if let Some(error) = state.internal_error() {
@@ -114,11 +112,10 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
         )),
     }
     let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
-    let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
     output::message(format!(
         "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
          --drop ID` takes one back.",
-        ids.join(", ")
+        pack.questions.ids_at(answers).join(", ")
     ));
     Ok(Exit::Failed)
 }

@@ -80,8 +80,7 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
         differs.push(Difference::Internal(error.clone()));
     }
     if let Ranked::Contradiction(answers) = &state.ranked {
-        let answers =
-            answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
+        let answers = pack.questions.ids_at(answers);
         differs.push(Difference::Contradiction { answers });
     }
     let ranking = ranking(&state);

@@ -25,7 +25,7 @@ pub(super) enum Crossing {
 impl CheckedMatch {
     /// The boost, Pa, at which the engine settles behind a gate that stands open at an area: 0 where
     /// the gate holds any boost down; refused in the name of `what` beyond [`MAX_BOOST_PA`].
-    pub(super) fn boost_behind(&self, what: &'static str, open_m2: f64) -> Result<f64, Refusal> {
+    fn boost_behind(&self, what: &'static str, open_m2: f64) -> Result<f64, Refusal> {
         if self.engine.speed_rev_s == 0.0 {
             return Ok(0.0);
         }

@@ -124,10 +124,7 @@ impl ConclusionBuilder<'_, '_> {
             .map(|set| {
                 let causes = places(&set.causes);
                 SetLine {
-                    causes: causes
-                        .iter()
-                        .map(|cause| self.pack.causes.id(*cause).to_owned())
-                        .collect(),
+                    causes: self.pack.causes.ids_at(&causes),
                     titles: causes
                         .iter()
                         .map(|cause| self.pack.causes[*cause].title.clone())
@@ -153,8 +150,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     pub(super) fn contradiction(&self) -> Option<Vec<String>> {
-        let clashing = self.clash()?;
-        Some(clashing.iter().map(|question| self.pack.questions.id(*question).to_owned()).collect())
+        Some(self.pack.questions.ids_at(self.clash()?))
     }
 
     pub(super) fn clashing(&self) -> Vec<AnswerLine> {

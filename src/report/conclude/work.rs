@@ -77,7 +77,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     fn caution_ids(&self, cautions: &[CautionId]) -> Vec<String> {
-        cautions.iter().map(|caution| self.pack.cautions.id(*caution).to_owned()).collect()
+        self.pack.cautions.ids_at(cautions)
     }
 
     /// What a repair should bring, as numbers with their bands.

@@ -70,11 +70,7 @@ impl ConclusionBuilder<'_, '_> {
             formula,
             source: sources.join("; "),
             sources,
-            assumed: facts
-                .assumed(&written.formula.node)
-                .iter()
-                .map(|question| self.pack.questions.id(*question).to_owned())
-                .collect(),
+            assumed: self.pack.questions.ids_at(&facts.assumed(&written.formula.node)),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown.into(),
             says: facts.working_text(place, |own| own.value.clone()),

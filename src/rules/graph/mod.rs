@@ -37,7 +37,7 @@ pub fn draw(
     lines: Lines,
 ) -> Result<Graph, NotDrawn> {
     let Some(id) = around else {
-        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::FEW, lines));
+        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::MAX_NAMED, lines));
     };
     let every = [Network::Steps, Network::Causes];
     let tried = every.iter().filter(|known| network.is_none_or(|wanted| wanted == **known));

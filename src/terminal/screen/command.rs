@@ -57,7 +57,7 @@ const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
 impl Command {
     /// The wish behind a single letter, in either case.
     #[must_use]
-    pub(in crate::terminal) fn of_letter(letter: char) -> Option<Self> {
+    fn of_letter(letter: char) -> Option<Self> {
         let letter = letter.to_ascii_lowercase();
         COMMANDS.iter().find(|(_, own, ..)| *own == letter).map(|(command, ..)| *command)
     }

@@ -47,7 +47,7 @@ impl ConclusionBuilder<'_, '_> {
         let id = self.pack.workings.id(place);
         let sources = self.sources_of(&written.formula.node, &written.sources);
         let formula = written.formula.text.clone();
-        let title = self.working_title(place);
+        let title = self.pack.working_title(place);
         let shown = shown_band(band, &written.unit, kind);
         let own = Piece::Value(self.pack.working_slot(place));
         let headline = match facts.working_text(place, Printed::with_band) {
@@ -81,16 +81,11 @@ impl ConclusionBuilder<'_, '_> {
         })
     }
 
-    pub(super) fn working_title(&self, working: WorkingId) -> String {
-        let id = || spaced(self.pack.workings.id(working));
-        self.pack.workings[working].title.clone().unwrap_or_else(id)
-    }
-
     /// What stands in a slot, in a few words.
     pub(super) fn title_of(&self, slot: VarId) -> String {
         match self.pack.owner_of(slot) {
             VarOwner::Question(question) => self.short_title(question),
-            VarOwner::Working(working) => self.working_title(working),
+            VarOwner::Working(working) => self.pack.working_title(working),
             VarOwner::CurveVariable => spaced(self.pack.slot_id(slot)),
         }
     }

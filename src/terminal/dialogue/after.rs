@@ -5,7 +5,7 @@ use crate::formula::{Node, shortened};
 use crate::interview::{Answer, State, with_numbers};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
-use crate::text::{excerpt, spaced};
+use crate::text::excerpt;
 
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::cautions::cautions;
@@ -148,11 +148,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let mut page = Page::default();
     match facts.working_text(working, |own| own.value.clone()) {
         Some(says) => page.add(Voice::Plain, says),
-        None => {
-            let id = || spaced(pack.workings.id(working));
-            let title = written.title.clone().unwrap_or_else(id);
-            page.add(Voice::Plain, format!("{title}: {shown}."));
-        }
+        None => page.add(Voice::Plain, format!("{}: {shown}.", pack.working_title(working))),
     }
     let formula = &written.formula.text;
     let numbers = with_numbers(facts, formula).unwrap_or_else(|| at_a_glance(formula));

@@ -19,10 +19,7 @@ pub(in crate::terminal) fn moved(before: &State<'_>, now: &State<'_>) -> String 
     }
     let (old, new) = (before.ranked.probabilities(), now.ranked.probabilities());
     let Some(lead) = largest(new) else { return String::new() };
-    let change = |cause: CauseId| {
-        let of = |list: &[f64]| list.get(cause.index()).copied().unwrap_or_default();
-        (of(old), of(new))
-    };
+    let change = |cause: CauseId| (before.ranked.probability(cause), now.ranked.probability(cause));
     let mover = pack
         .causes
         .indices()
@@ -61,7 +58,7 @@ pub fn summary(state: &State<'_>) -> String {
     let Some(lead) = largest(probabilities) else {
         return "the answers clash".to_owned();
     };
-    let chance = probabilities.get(lead.index()).copied().unwrap_or_default();
+    let chance = state.ranked.probability(lead);
     let title = lower(&state.pack.causes[lead].title);
     if state.cured {
         return "cured".to_owned();

@@ -56,7 +56,7 @@ fn reason(state: &State<'_>, next: Next) -> String {
 fn bears_on(state: &State<'_>, question: QuestionId) -> String {
     let pack = state.pack;
     let slot = pack.question_slot(question);
-    let probabilities = state.ranked.probabilities();
+    let chance = |cause| state.ranked.probability(cause);
     let mut causes: Vec<CauseId> = pack
         .findings
         .iter()
@@ -66,16 +66,12 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
         .collect();
     causes.sort_unstable();
     causes.dedup();
-    causes.sort_by(|a, b| {
-        let of = |cause: &CauseId| probabilities.get(cause.index()).copied().unwrap_or_default();
-        of(b).total_cmp(&of(a))
-    });
+    causes.sort_by(|a, b| chance(*b).total_cmp(&chance(*a)));
     let named: Vec<String> = causes
         .iter()
         .take(MAX_CAUSES)
         .map(|cause| {
-            let chance = probabilities.get(cause.index()).copied().unwrap_or_default();
-            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance))
+            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance(*cause)))
         })
         .collect();
     match (named.is_empty(), causes.len().saturating_sub(MAX_CAUSES)) {
@@ -127,11 +123,10 @@ fn moved(old: &[f64], new: &[f64]) -> bool {
 
 /// The lead there would be, with where it stands now; else what rises most.
 fn outcome(now: &State<'_>, then: &State<'_>) -> String {
-    let (old, new) = (now.ranked.probabilities(), then.ranked.probabilities());
-    let Some(lead) = largest(new) else {
+    let Some(lead) = largest(then.ranked.probabilities()) else {
         return "that would clash with an earlier answer.".to_owned();
     };
-    let of = |list: &[f64]| list.get(lead.index()).copied().unwrap_or_default();
+    let chance = |state: &State<'_>| print_chance(state.ranked.probability(lead));
     let title = lower(&now.pack.causes[lead].title);
-    format!("{title} would lead, {} → {}.", print_chance(of(old)), print_chance(of(new)))
+    format!("{title} would lead, {} → {}.", chance(now), chance(then))
 }

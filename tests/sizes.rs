@@ -7,6 +7,7 @@
 use std::fs;
 use std::path::PathBuf;
 
+use proc_macro2::Span;
 use syn::spanned::Spanned;
 use syn::visit::{self, Visit};
 
@@ -28,7 +29,7 @@ struct Function {
 }
 
 fn lines(part: &impl Spanned) -> usize {
-    let span = part.span();
+    let span: Span = part.span();
     span.end().line - span.start().line + 1
 }
 

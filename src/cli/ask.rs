@@ -95,7 +95,7 @@ fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
             Begun::With(Session::start(pack, ids))
         }
         Ok(None) => {
-            output::message("Nothing was begun.");
+            output::message("No session was started.");
             Begun::Left(Exit::Done)
         }
         Err(Ended::Interrupted | Ended::Gone) => {

@@ -230,8 +230,8 @@ impl UnitError {
     pub fn message(&self) -> String {
         match self {
             Self::Empty => "the unit is missing".to_owned(),
-            Self::Unknown { given, .. } => format!("{given} is no known unit"),
-            Self::SecondSlash { given } => format!("{given} has two strokes"),
+            Self::Unknown { given, .. } => format!("{given} is not a known unit"),
+            Self::SecondSlash { given } => format!("{given} has two slashes"),
             Self::PointInProduct { given } => {
                 format!("{given} divides or multiplies by a temperature on a scale")
             }
@@ -245,8 +245,8 @@ impl UnitError {
             Self::Empty => "write one, such as bar or mm",
             Self::Unknown { nearest: Some(near), .. } => return format!("did you mean {near}?"),
             Self::Unknown { .. } => "write one such as bar, mm, °C or J/(kg K)",
-            Self::SecondSlash { .. } => "write one, with brackets below it, as in J/(kg K)",
-            Self::PointInProduct { .. } => "write K in its place",
+            Self::SecondSlash { .. } => "write one, with brackets after it, as in J/(kg K)",
+            Self::PointInProduct { .. } => "write K instead",
         };
         help.to_owned()
     }

@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::drawing::Drawing;
+use crate::interview::Origin;
 
 /// An id, or a list of them where there are several.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -322,6 +323,9 @@ pub struct WorkingLine {
     /// The formula with its numbers put in, where that is short.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub with_numbers: Option<String>,
+    /// How it came about, for people.
+    #[serde(skip)]
+    pub origin: Option<Origin>,
     pub source: String,
     /// The parts of `source`.
     #[serde(skip)]

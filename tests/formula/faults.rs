@@ -26,12 +26,12 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         ("circle_area + 1", "circle_area", "write circle_area(diameter)"),
         ("2 + boost(3)", "boost", "an operator is missing"),
         ("1 bar + 3 mm", "3 mm", "add like to like"),
-        ("boost + outside", "outside", "bring both to one kind"),
+        ("boost + outside", "outside", "convert one of them"),
         ("5 baar", "baar", "did you mean bar?"),
         ("20 C", "C", "did you mean °C?"),
         ("5 bar 3", "3", "join the two"),
         ("(1 + 2", "(", "add )"),
-        ("1 + 2)", ")", "take it out"),
+        ("1 + 2)", ")", "remove it"),
         ("min(1, 2", "(", "add )"),
         ("1 +", "", "finish it"),
         ("", "", "finish it"),
@@ -46,9 +46,9 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         ("known(boost + 1 bar)", "boost + 1 bar", "write known(id)"),
         ("true and hose_is_sound", "true", "write yes or no"),
         ("5 ± bar", "", "write 0.85 bar ± 0.02 bar"),
-        ("boost ± 1", "±", "± stands behind a number"),
+        ("boost ± 1", "±", "± follows a number"),
         ("min(boost)", "min(boost)", "write min(a, b)"),
-        ("Ω", "Ω", "take it out"),
+        ("Ω", "Ω", "remove it"),
     ] {
         let faults = names().check(formula).expect_err(formula);
         let [fault] = faults.as_slice() else { panic!("{formula}: {faults:?}") };

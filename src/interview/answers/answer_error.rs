@@ -73,33 +73,33 @@ impl AnswerError {
             Self::Value(error) => (error.message(), error.help()),
             Self::NoUnit { usual, text } => (
                 "the unit is missing".to_owned(),
-                format!("write {text} {usual} if {usual} is what you read"),
+                format!("write {text} {usual} if that is how you read it"),
             ),
             Self::NotYesOrNo { given } => {
                 (format!("{given} is neither yes nor no"), format!("write yes, no, or {CANT_SAY}"))
             }
             Self::NoSuchOption { given, options, near } => (
-                format!("{given} is none of the options"),
+                format!("{given} is not one of the options"),
                 near.as_ref().map_or_else(
                     || format!("write one of {}", options.join(", ")),
                     |near| format!("did you mean {near}?"),
                 ),
             ),
             Self::OutOfRange { given, plausible } => (
-                format!("{given} can hardly be"),
-                format!("plausible is {plausible}; look at the unit and read again"),
+                format!("{given} is outside the plausible range ({plausible})"),
+                "check the unit, then measure again".to_owned(),
             ),
             Self::TooUncertain { given, plausible } => (
                 format!(
-                    "the uncertainty in {given} is wider than all that is plausible, {plausible}, \
-                     so the reading says nothing"
+                    "the uncertainty in {given} is wider than the whole plausible range \
+                     ({plausible}), so the reading tells nothing"
                 ),
-                format!("look at its unit, or answer {CANT_SAY}"),
+                format!("check its unit, or answer {CANT_SAY}"),
             ),
             Self::NotATable { columns } => {
                 let row = columns.join(": ");
-                let help = format!("write its rows with units as {row}; {row}; ...");
-                ("a table is wanted".to_owned(), help)
+                let help = format!("write its rows, with units, as {row}; {row}; ...");
+                ("this question takes a table".to_owned(), help)
             }
             Self::NoRows => (
                 "this question takes a single answer, not a table".to_owned(),
@@ -123,9 +123,7 @@ impl RowProblem {
             Self::Missing { column } => {
                 (format!("{column} is missing"), "give a value for each column".to_owned())
             }
-            Self::MoreThanTwo => {
-                ("a row has two columns".to_owned(), "take the others out".to_owned())
-            }
+            Self::MoreThanTwo => ("a row has two columns".to_owned(), "remove the rest".to_owned()),
             Self::Cell { column, error } => {
                 (format!("{column}: {}", error.message()), error.help())
             }

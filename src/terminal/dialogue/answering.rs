@@ -194,7 +194,8 @@ impl Talk<'_, '_> {
             match prompt.row(self.prompter, *index, rows.get(*index), cells)? {
                 RowAnswer::End if *index < MIN_ROWS => {
                     let few = format!(
-                        "A table needs {MIN_ROWS} rows at least; c if you can't say, l for later."
+                        "A table needs at least {MIN_ROWS} rows. Type c if you can't say, l for \
+                         later."
                     );
                     self.prompter.say(&Page::of(Voice::Trouble, few));
                 }

@@ -45,7 +45,10 @@ pub(super) enum Verb {
     /// Check, test and draw rules, for their authors
     Pack(PackOptions),
     /// Print completions for a shell
-    Completions { shell: clap_complete::Shell },
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
     /// Print the manual page (read it with: boostwright manual | man -l -)
     Manual,
 }
@@ -78,6 +81,7 @@ pub(super) struct AnswerOptions {
 pub(super) struct ShowOptions {
     /// The session file
     pub(super) session: PathBuf,
+    /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
     /// Write to this file
@@ -129,6 +133,7 @@ pub(super) enum Form {
 pub(super) struct ReplayOptions {
     /// The file of answers
     pub(super) answers: PathBuf,
+    /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
 }
@@ -170,9 +175,13 @@ pub(super) enum PackVerb {
         form: PlainForm,
     },
     /// Run the test cases of a pack and report what differs
-    Test { dir: Option<PathBuf> },
+    Test {
+        /// The folder [default: the packs in use]
+        dir: Option<PathBuf>,
+    },
     /// Simulate cars with faults, interview each, and report how well it went
     Simulate {
+        /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
         /// Only this complaint
         #[arg(long, value_name = "ID")]
@@ -182,9 +191,13 @@ pub(super) enum PackVerb {
         runs: usize,
     },
     /// Count and list the entries of the packs in use, each with its file and line
-    List { dir: Option<PathBuf> },
+    List {
+        /// The folder [default: the packs in use]
+        dir: Option<PathBuf>,
+    },
     /// Draw the steps, or the causes with their findings
     Graph {
+        /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
         /// The language of the drawing
         #[arg(long, value_enum, default_value = "graphviz")]

@@ -33,7 +33,7 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         ("(1 + 2", "(", "add )"),
         ("1 + 2)", ")", "remove it"),
         ("min(1, 2", "(", "add )"),
-        ("1 +", "", "finish it"),
+        ("1 +", "", "complete it"),
         ("", "", "finish it"),
         ("1 < 2 < 3", "<", "join two comparisons with and"),
         ("boost = 1 bar", "=", "compare with =="),

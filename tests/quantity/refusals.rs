@@ -54,7 +54,7 @@ fn a_pressure_unit_that_tells_another_kind_never_passes_for_a_misspelt_one() {
     }
     for text in ["12 psig", "0.9 bar g", "0.9 bar (gauge)", "0.9 barg"] {
         let message = gauge(text).to_string();
-        assert!(message.contains("wanted anyway"), "{text}: {message}");
+        assert!(message.contains("expected here anyway"), "{text}: {message}");
     }
     assert!(matches!(refused("5 barg", Kind::NUMBER), ReadError::NoUnit { .. }));
 }

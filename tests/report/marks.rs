@@ -24,7 +24,10 @@ fn a_mark_that_can_not_stand_on_its_axis_is_a_fault() {
         "{said}"
     );
     let said = faults("        value: peak_boost", "        value: port_diameter");
-    assert!(said.contains("port_diameter is length, and the curve has pressure there"), "{said}");
+    assert!(
+        said.contains("port_diameter is length, but that axis of the curve is pressure"),
+        "{said}"
+    );
 }
 
 #[test]

@@ -114,7 +114,7 @@ fn the_conclusion_says_whose_word_it_is_and_that_nothing_points_to_a_fault() {
     let (cured, text) = said(&sound);
     let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        !cured && flat.contains("points to a fault any more, but the trouble is not gone"),
+        !cured && flat.contains("points to a fault any more, but the trouble remains"),
         "{text}"
     );
     assert!(!flat.contains("The most likely:"), "{text}");

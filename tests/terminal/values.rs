@@ -91,7 +91,7 @@ fn a_typed_uncertainty_keeps_its_place_when_the_unit_is_added() {
 #[test]
 fn out_of_range_is_asked_again_with_the_range() {
     let held = first_value(&["4.2 bar", "0.42 bar", "s"]);
-    assert!(held.says("plausible is 0.1 to 2 bar"), "{}", held.said);
+    assert!(held.says("outside the plausible range (0.1 to 2 bar)"), "{}", held.said);
     assert_eq!(held.memory.lines()[2], "opens_at=0.42 bar");
 }
 
@@ -143,7 +143,7 @@ fn several_readings_on_one_line_are_all_of_them() {
 #[test]
 fn a_unit_agreed_to_holds_for_the_readings_that_follow() {
     let held = readings(&["0.9", "y", "0.92", "0.91", "s"]);
-    assert_eq!(held.times("No unit was typed"), 1);
+    assert_eq!(held.times("No unit given"), 1);
     assert_eq!(held.memory.lines()[4], "peak=0.9 bar; 0.92 bar; 0.91 bar");
 }
 
@@ -174,14 +174,14 @@ fn a_table_is_typed_cell_by_cell_and_ends_with_an_empty_line() {
 #[test]
 fn a_table_of_one_row_is_not_enough() {
     let held = table(&["0.4 bar", "0 mm", "", "0.6 bar", "5 mm", "", "s"]);
-    assert!(held.says("A table needs 2 rows at least"));
+    assert!(held.says("A table needs at least 2 rows"));
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }
 
 #[test]
 fn a_unit_agreed_to_holds_down_its_column() {
     let held = table(&["0.4", "y", "0", "y", "0.6", "5", "", "s"]);
-    assert_eq!(held.times("No unit was typed"), 2, "once a column");
+    assert_eq!(held.times("No unit given"), 2, "once a column");
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }
 

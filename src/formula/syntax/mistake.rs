@@ -332,7 +332,7 @@ impl Mistake {
             Self::NoOperator => "join the two with + - * / or a comparison",
             Self::NoOperatorOrClose => "close the bracket, or join the two with an operator",
             Self::NoValue | Self::NoValueBefore { .. } => "write a number, a name or a bracket",
-            Self::NoEnd => "finish it",
+            Self::NoEnd => "complete it",
             Self::NoThen => "if … then … else …",
             Self::NoElse => "every if has its else: if … then … else …",
             Self::ChainedComparisons => "join two comparisons with and",

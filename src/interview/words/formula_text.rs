@@ -3,7 +3,7 @@
 
 use std::collections::HashMap;
 
-use crate::formula::{Expression, Form, Printer, VarId, parse};
+use crate::formula::{Expression, Form, Formula, Node, Printer, Type, VarId, parse};
 use crate::rules::{AnswerForm, VarOwner};
 use crate::text::{listed, spaced};
 
@@ -50,9 +50,9 @@ pub enum Origin {
 
 /// How a working's number came about; none where neither says anything.
 #[must_use]
-pub fn origin(facts: &Facts<'_>, formula: &str) -> Option<Origin> {
-    let tree = parse(formula).ok()?;
-    sum(facts, formula, &tree).or_else(|| values(facts, &tree))
+pub fn origin(facts: &Facts<'_>, formula: &Formula) -> Option<Origin> {
+    let tree = parse(&formula.text).ok()?;
+    sum(facts, &formula.text, &tree).or_else(|| values(facts, formula, &tree))
 }
 
 fn sum(facts: &Facts<'_>, formula: &str, tree: &Expression) -> Option<Origin> {
@@ -73,12 +73,15 @@ fn sum(facts: &Facts<'_>, formula: &str, tree: &Expression) -> Option<Origin> {
     (letters <= MAX_SUM).then_some(Origin::Sum { words, numbers })
 }
 
-/// The numbers that a formula reads, in its order.
-fn values(facts: &Facts<'_>, tree: &Expression) -> Option<Origin> {
+/// The numbers that a formula's value comes from, in its order.
+fn values(facts: &Facts<'_>, formula: &Formula, tree: &Expression) -> Option<Origin> {
+    let mut used = Used { facts, formula, variables: Vec::new(), conditions: 0 };
+    used.gather(&formula.node);
     let mut seen: Vec<&str> = Vec::new();
     let mut named = Vec::new();
     for (name, _) in tree.names() {
-        if seen.contains(&name) {
+        let is_used = slot(facts, name).is_some_and(|slot| used.variables.contains(&slot));
+        if !is_used || seen.contains(&name) {
             continue;
         }
         seen.push(name);
@@ -93,6 +96,50 @@ fn values(facts: &Facts<'_>, tree: &Expression) -> Option<Origin> {
         named.push(format!("{more} more"));
     }
     (!named.is_empty()).then(|| Origin::Values(listed(&named)))
+}
+
+/// The variables that a value comes from: of cases only those of the one that holds.
+struct Used<'a, 'p> {
+    facts: &'a Facts<'p>,
+    formula: &'a Formula,
+    variables: Vec<VarId>,
+    conditions: usize,
+}
+
+/// With more cases than this nobody waits for all of them to be told apart.
+const MAX_CONDITIONS: usize = 8;
+
+impl Used<'_, '_> {
+    fn gather(&mut self, node: &Node) {
+        match node {
+            Node::Read(variable) => self.variables.push(*variable),
+            Node::IfElse { condition, then, otherwise } => match self.holds(condition) {
+                Some(true) => self.gather(then),
+                Some(false) => self.gather(otherwise),
+                None => {
+                    self.gather(then);
+                    self.gather(otherwise);
+                }
+            },
+            _ => node.each_part(&mut |part| self.gather(part)),
+        }
+    }
+
+    /// Whether a condition likely holds; none where that can't be told.
+    fn holds(&mut self, condition: &Node) -> Option<bool> {
+        self.conditions += 1;
+        if self.conditions > MAX_CONDITIONS {
+            return None;
+        }
+        let asked = Formula {
+            text: String::new(),
+            node: condition.clone(),
+            gives: Type::Bool,
+            spreads: self.formula.spreads.clone(),
+            chances: self.formula.chances,
+        };
+        self.facts.evaluator.chance(&asked).ok().map(|chance| chance > 0.5)
+    }
 }
 
 /// The value of a number; none of what was told or chosen.

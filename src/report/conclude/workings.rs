@@ -66,7 +66,7 @@ impl ConclusionBuilder<'_, '_> {
             band_from: band_from(band).to_owned(),
             effective_draws: effective_draws(band),
             formula_in_short: shortened(&formula, MAX_ARGUMENTS),
-            origin: origin(facts, &formula),
+            origin: origin(facts, &written.formula),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,
             source: sources.join("; "),

@@ -161,7 +161,7 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
         count => format!(", with {count} typical values assumed"),
     };
     let source = source(now, &written.formula.node, &written.sources);
-    let came_about = match origin(facts, &written.formula.text) {
+    let came_about = match origin(facts, &written.formula) {
         Some(Origin::Sum { numbers, .. }) => format!("= {numbers}"),
         Some(Origin::Values(values)) => format!("From {values}"),
         None => "From the answers".to_owned(),

@@ -83,7 +83,8 @@ impl Talk<'_, '_> {
     }
 
     fn say_commands(&mut self) {
-        self.prompter.say(&Page::of(Voice::Quiet, Command::line(&AT_A_QUESTION)));
+        let commands = Command::line(&AT_A_QUESTION);
+        self.prompter.say(&Page::of(Voice::Quiet, format!("The value {commands}")));
     }
 
     fn choice(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {

@@ -96,7 +96,7 @@ fn what_a_replacement_changes_is_said_with_how_many_causes_it_reweighs() {
     for path in rule_files() {
         causes += causes_that_say("usually", &fs::read_to_string(path).unwrap());
     }
-    assert!(causes > 10 && err.contains(&format!("reweighs {causes} of ")), "{causes}: {err}");
+    assert!(causes > 10 && err.contains(&format!("affects {causes} of ")), "{causes}: {err}");
 }
 
 /// How many causes of a rule file bring something with this strength.

@@ -137,13 +137,17 @@ fn left_out(doubt: f64) -> String {
 /// An answer whose slip would carry the lead, and what would lead then.
 fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
     let asked: Vec<&str> = doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
+    let (these, they) = match asked.len() {
+        0 | 1 => ("this answer", "it is"),
+        _ => ("these answers", "they are"),
+    };
     let opening = if most_doubtful && doubt.fits < ODD {
-        "Check this answer again, as it does not fit the others"
+        format!("Check {these} again, as {they} at odds with the others")
     } else {
-        "The result depends on this answer"
+        format!("The result depends on {these}")
     };
     format!(
-        "{opening}: {} If it is wrong, the most likely cause is: {} ({}).",
+        "{opening}: {} If {they} wrong, the most likely cause is: {} ({}).",
         asked.join(" / "),
         doubt.lead_title,
         print_chance(doubt.probability)

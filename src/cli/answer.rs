@@ -55,7 +55,7 @@ fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<Sessio
     let changed = make(change, &mut session, pack)?;
     let mut file = SessionFile::create(&options.session, session).map_err(Failure::Session)?;
     say_warning(&mut file);
-    output::message(format!("{} begun.\n{changed}", options.session.display()).trim_end());
+    output::message(format!("{} started.\n{changed}", options.session.display()).trim_end());
     Ok(file)
 }
 
@@ -93,7 +93,7 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
     }
     for denied in state.denied() {
         output::message(format!(
-            "This denies the complaint ({}): {}. Look at it once more.",
+            "This contradicts the complaint ({}): {}. Check it again.",
             pack.complaints[denied.complaint].title,
             pack.questions.ids_at(&denied.answers).join(", ")
         ));
@@ -108,12 +108,12 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
             output::result(Clean::line(format!("{}: {text}", pack.questions.id(next.question))))?;
         }
         None => output::message(format!(
-            "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
+            "No questions are left. `boostwright show {session}` gives the conclusion."
         )),
     }
     let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
     output::message(format!(
-        "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
+        "These answers can't all be true: {}. Check them again; `boostwright answer {session} \
          --drop ID` takes one back.",
         pack.questions.ids_at(answers).join(", ")
     ));

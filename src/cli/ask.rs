@@ -91,7 +91,7 @@ fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
     Ok(match choose_complaints(screen, pack) {
         Ok(Some(chosen)) => Begun::With(Session::start(pack, pack.complaints.ids_at(&chosen))),
         Ok(None) => {
-            output::message("Nothing was begun.");
+            output::message("No session was started.");
             Begun::Left(Exit::Done)
         }
         Err(Ended::Interrupted | Ended::Gone) => {

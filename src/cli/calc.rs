@@ -173,7 +173,7 @@ impl Outcome {
             }
             BandFrom::MonteCarlo { refused, draws }
             | BandFrom::Conditioned { refused, draws, .. } => lines.push(format!(
-                "band from {draws} random draws, {refused} of which can't be calculated"
+                "band from {draws} random draws, {refused} of which could not be calculated"
             )),
         }
         let functions = formula.functions();
@@ -195,7 +195,7 @@ impl Outcome {
                 UncertainInput::Given(slot) => values.name(slot),
                 UncertainInput::Literal { .. } | UncertainInput::Own { .. } => None,
             };
-            let name = name.unwrap_or("what the formula holds itself");
+            let name = name.unwrap_or("the formula's own numbers");
             let part = (share / all).powi(2);
             match parts.iter_mut().find(|(_, known)| *known == name) {
                 Some((sum, _)) => *sum += part,

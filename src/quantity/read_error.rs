@@ -70,24 +70,24 @@ impl ReadError {
             }
             Self::TwoNumbers { given } => (
                 format!("{given} holds more than one number"),
-                "write one, with its uncertainty behind ± if it is known, or repeated readings \
-                 with ; between them",
+                "write one, with its uncertainty after ± if known, or repeated readings with ; \
+                 between them",
             ),
             Self::TwoDecimalMarks { given } => (
                 format!("{given} has two marks that could be the decimal one"),
-                "leave out the one between the thousands",
+                "leave out the thousands separator",
             ),
             Self::NotFinite { given } => {
-                (format!("{given} is no number that could be measured"), "write one in digits")
+                (format!("{given} is not a number that could be measured"), "write one in digits")
             }
             Self::OutOfReach { given } => (
                 format!(
                     "the number in {given} is too large or too near zero to be calculated with"
                 ),
-                "look at its exponent",
+                "check its exponent",
             ),
             Self::OverZero { given } => {
-                (format!("{given} divides by zero"), "look at the lower number of the fraction")
+                (format!("{given} divides by zero"), "check the lower number of the fraction")
             }
             Self::TwoUnits { first, second } => (
                 format!("there are two units, {first} and {second}"),
@@ -95,12 +95,12 @@ impl ReadError {
             ),
             Self::NoUnit { fault } => return fault.explained(),
             Self::KindInUnit { given, unit, told, wanted } if told == wanted => {
-                let help = format!("it is {wanted} that is wanted anyway, write {unit} alone");
+                let help = format!("{wanted} is expected here anyway, so write {unit} alone");
                 return Explained::new(given, help);
             }
             Self::KindInUnit { given, unit, told, wanted } => {
-                let help = format!("work that out and write it in {unit} alone");
-                return Explained::new(format!("{given} is {told}, wanted is {wanted}"), help);
+                let help = format!("convert it, and write it in {unit} alone");
+                return Explained::new(format!("{given} is {told}, but {wanted} is wanted"), help);
             }
             Self::MissingUnit { wanted } => {
                 let help = format!("{wanted} is given in {}", unit_examples(*wanted));
@@ -109,13 +109,13 @@ impl ReadError {
             Self::WrongDimension { unit, given, wanted } => {
                 let help = format!("give it in {}", unit_examples(*wanted));
                 return Explained::new(
-                    format!("{unit} is a unit of {given}, wanted is {wanted}"),
+                    format!("{unit} is a unit of {given}, but {wanted} is wanted"),
                     help,
                 );
             }
             Self::PointForDifference { unit, kelvin } => {
                 let help = format!("write it in K (this would be {})", as_difference(*kelvin));
-                let message = format!("{unit} is a temperature on a scale, wanted is a difference");
+                let message = format!("{unit} gives a temperature, but a temperature difference is wanted");
                 return Explained::new(message, help);
             }
             Self::NegativeUncertainty { given } => {
@@ -123,22 +123,25 @@ impl ReadError {
             }
             Self::ShareOfPoint { unit } => (
                 format!(
-                    "per cent of a temperature in {unit} means nothing, its zero being arbitrary"
+                    "a percentage of a temperature in {unit} is meaningless, as its zero is \
+                     arbitrary"
                 ),
                 "write the uncertainty in K",
             ),
             Self::UncertaintyAmongRepeats => (
-                "repeated readings show their uncertainty themselves".to_owned(),
+                "the scatter of repeated readings already gives their uncertainty".to_owned(),
                 "leave out the ±, or write one reading with it",
             ),
             Self::BelowVacuum { given } => (
-                format!("{given} is below vacuum, which no absolute pressure can be"),
-                "a reading against the air outside is a gauge pressure, add the pressure of the \
-                 air to it",
+                format!("{given} is below vacuum, which is impossible for an absolute pressure"),
+                "a reading relative to the outside air is gauge pressure: add the air pressure to \
+                 it",
             ),
-            Self::BelowAbsoluteZero { given } => {
-                (format!("{given} is below absolute zero (−273.15 °C)"), "look at sign and unit")
-            }
+            Self::BelowAbsoluteZero { given } => (
+                format!("{given} is below absolute zero (−273.15 °C)"),
+                "check the sign and the \
+                    unit",
+            ),
         };
         Explained::new(message, help)
     }

@@ -237,19 +237,19 @@ impl UnitError {
         match self {
             Self::Empty => Explained::new("the unit is missing", "write one, such as bar or mm"),
             Self::Unknown { given, nearest } => Explained::new(
-                format!("{given} is no known unit"),
+                format!("{given} is not a known unit"),
                 match nearest {
                     Some(near) => format!("did you mean {near}?"),
                     None => "write one such as bar, mm, °C or J/(kg K)".to_owned(),
                 },
             ),
             Self::SecondSlash { given } => Explained::new(
-                format!("{given} has two strokes"),
-                "write one, with brackets below it, as in J/(kg K)",
+                format!("{given} has two slashes"),
+                "write one, with brackets after it, as in J/(kg K)",
             ),
             Self::PointInProduct { given } => Explained::new(
                 format!("{given} divides or multiplies by a temperature on a scale"),
-                "write K in its place",
+                "write K instead",
             ),
         }
     }

@@ -4,6 +4,7 @@
 use serde::Serialize;
 
 use super::drawing::Drawing;
+use crate::interview::Origin;
 
 /// A number in coherent SI, and as it is shown.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -47,6 +48,9 @@ pub struct WorkingLine {
     /// The formula with its numbers put in, where that is short.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub with_numbers: Option<String>,
+    /// How it came about, for people.
+    #[serde(skip)]
+    pub origin: Option<Origin>,
     pub source: String,
     /// The parts of `source`.
     #[serde(skip)]

@@ -14,19 +14,20 @@ use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
 pub const OWN: [(&str, &str, &str); 14] = [
-    ("min", "a, b, ...", "the least of values of one kind"),
-    ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
-    ("max", "a, b, ...", "the greatest of values of one kind"),
+    ("min", "a, b, ...", "the smallest of several values of one kind"),
+    ("least_known", "a, b, ...", "the smallest of those values that are known"),
+    ("max", "a, b, ...", "the largest of several values of one kind"),
     ("abs", "x", "the size of a value without its sign"),
     ("sqrt", "x", "the square root"),
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
-    ("only_if", "condition, value", "the value where the condition holds, else not known"),
-    ("known", "question", "yes where a person answered the question (not for assumptions)"),
+    ("only_if", "condition, value", "the value if the condition holds, otherwise not known"),
+    ("known", "question", "yes if the question was answered (an assumed value does not count)"),
     (
         "at_first",
         "question",
-        "the measured value as it was when the question was first answered, whatever a repair has made of it",
+        "the value measured when the question was first answered, whatever a repair has changed \
+         since",
     ),
     (
         "as_of",
@@ -34,16 +35,16 @@ pub const OWN: [(&str, &str, &str); 14] = [
         "the value as it was when the question was last answered, in an earlier round too, unless a \
          repair made one of the questions kept stale since",
     ),
-    ("chance_below", "value, limit", "the chance that the value lies below the limit (JCGM 106)"),
+    ("chance_below", "value, limit", "the chance that the value is below the limit (JCGM 106)"),
     (
         "chance_between",
         "value, lower, upper",
-        "the chance that the value lies between the limits (JCGM 106)",
+        "the chance that the value is between the limits (JCGM 106)",
     ),
     (
         "interpolate",
         "table, column = value",
-        "the table's other column where this one has that value",
+        "the other column's value where this column has the value given",
     ),
 ];
 

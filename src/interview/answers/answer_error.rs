@@ -63,34 +63,34 @@ impl AnswerError {
             Self::Value(error) => error.explained(),
             Self::NoUnit { usual, text } => Explained::new(
                 "the unit is missing",
-                format!("write {text} {usual} if {usual} is what you read"),
+                format!("write {text} {usual} if that is how you read it"),
             ),
             Self::NotYesOrNo { given } => Explained::new(
                 format!("{given} is neither yes nor no"),
                 format!("write yes, no, or {CANT_SAY}"),
             ),
             Self::NoSuchOption { given, options, near } => Explained::new(
-                format!("{given} is none of the options"),
+                format!("{given} is not one of the options"),
                 near.as_ref().map_or_else(
                     || format!("write one of {}", options.join(", ")),
                     |near| format!("did you mean {near}?"),
                 ),
             ),
             Self::OutOfRange { given, plausible } => Explained::new(
-                format!("{given} can hardly be"),
-                format!("plausible is {plausible}; look at the unit and read again"),
+                format!("{given} is outside the plausible range ({plausible})"),
+                "check the unit, then measure again",
             ),
             Self::TooUncertain { given, plausible } => Explained::new(
                 format!(
-                    "the uncertainty in {given} is wider than all that is plausible, {plausible}, \
-                     so the reading says nothing"
+                    "the uncertainty in {given} is wider than the whole plausible range \
+                     ({plausible}), so the reading tells nothing"
                 ),
-                format!("look at its unit, or answer {CANT_SAY}"),
+                format!("check its unit, or answer {CANT_SAY}"),
             ),
             Self::NotATable { columns } => {
                 let row = columns.join(": ");
-                let help = format!("write its rows with units as {row}; {row}; ...");
-                Explained::new("a table is wanted", help)
+                let help = format!("write its rows, with units, as {row}; {row}; ...");
+                Explained::new("this question takes a table", help)
             }
             Self::NoRows => {
                 Explained::new("this question takes a single answer, not a table", "give one value")
@@ -113,7 +113,7 @@ impl RowProblem {
             Self::Missing { column } => {
                 Explained::new(format!("{column} is missing"), "give a value for each column")
             }
-            Self::MoreThanTwo => Explained::new("a row has two columns", "take the others out"),
+            Self::MoreThanTwo => Explained::new("a row has two columns", "remove the rest"),
             Self::Cell { column, error } => {
                 let Explained { message, help } = error.explained();
                 Explained::new(format!("{column}: {message}"), help)

@@ -174,10 +174,12 @@ impl ConclusionBuilder<'_, '_> {
                 (InferenceCode::Failed, "nothing: the program failed")
             }
             None => (InferenceCode::Contradiction, "the answers clash"),
-            Some(RestsOn::AllSets) => (InferenceCode::AllSets, "every set of causes was counted"),
+            Some(RestsOn::AllSets) => {
+                (InferenceCode::AllSets, "every combination of causes was evaluated")
+            }
             Some(RestsOn::Pairs) => (
                 InferenceCode::Pairs,
-                "the likeliest causes were taken set by set, the others pair by pair: an estimate",
+                "an estimate: the likeliest causes in every combination, the others in pairs",
             ),
         };
         InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }

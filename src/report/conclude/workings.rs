@@ -1,7 +1,7 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
-use crate::interview::with_numbers;
+use crate::interview::{origin, with_numbers};
 use crate::quantity::Printed;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Piece, QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
@@ -66,6 +66,7 @@ impl ConclusionBuilder<'_, '_> {
             band_from: band_from(band).to_owned(),
             effective_draws: effective_draws(band),
             formula_in_short: shortened(&formula, MAX_ARGUMENTS),
+            origin: origin(facts, &written.formula),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,
             source: sources.join("; "),

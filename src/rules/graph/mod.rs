@@ -58,8 +58,8 @@ pub fn draw(
     };
     Err(NotDrawn {
         help: match nearest(id, ids.iter().map(String::as_str)) {
-            Some(near) => format!("{id} is no {what}: did you mean {near}?"),
-            None => format!("{id} is no {what}: pack list names them all"),
+            Some(near) => format!("there is no {what} called {id}: did you mean {near}?"),
+            None => format!("there is no {what} called {id}: pack list names them all"),
         },
     })
 }

@@ -75,7 +75,7 @@ fn texts(pack: &Pack, id: &str, step: &Step, questions: usize) -> Vec<String> {
         }
     }
     if step.until_clear {
-        texts.push("until the lead is clear".to_owned());
+        texts.push("until one cause is well ahead".to_owned());
     }
     texts
 }

@@ -36,7 +36,7 @@ impl Formulas {
                         given.iter().copied().chain(stack.questions.keys().map(String::as_str));
                     let names = names.chain(stack.workings.keys().map(String::as_str));
                     let inside = spot.part(span.clone());
-                    linker.unknown(&inside, name, names, "a name this relation can read");
+                    linker.unknown(&inside, name, names, "a parameter, question or working");
                 }
             }
             for (name, span) in body.calls() {

@@ -30,9 +30,9 @@ pub(in crate::terminal) fn moved(before: &State<'_>, now: &State<'_>) -> String 
     let (from, to) = change(lead);
     let title = lower(&pack.causes[lead].title);
     let mut line = if old.is_empty() || (to - from).abs() < NOTICEABLE {
-        format!("Lead: {title}, {}", print_chance(to))
+        format!("Most likely: {title}, {}", print_chance(to))
     } else {
-        format!("Lead: {title}, {} → {}", print_chance(from), print_chance(to))
+        format!("Most likely: {title}, {} → {}", print_chance(from), print_chance(to))
     };
     if let Some((cause, (from, to))) = mover
         && !old.is_empty()
@@ -64,7 +64,7 @@ pub fn summary(state: &State<'_>) -> String {
         return "cured".to_owned();
     }
     match state.walk.next {
-        Some(_) => format!("{title} leads with {}; questions are open", print_chance(chance)),
+        Some(_) => format!("{title} leads with {}; questions still open", print_chance(chance)),
         None => format!("{title} leads with {}", print_chance(chance)),
     }
 }

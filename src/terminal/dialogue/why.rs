@@ -24,7 +24,7 @@ pub(in crate::terminal) fn why(
     memo: &Arc<Memo>,
 ) -> Page {
     let pack = state.pack;
-    let mut page = Page::of(Voice::Heading, "Why it is asked");
+    let mut page = Page::of(Voice::Heading, "Why this question");
     page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
     page.add(Voice::Plain, reason(state, next));
     let tried = what_if(state, rounds, next.question, memo);
@@ -40,15 +40,17 @@ fn reason(state: &State<'_>, next: Next) -> String {
     let pack = state.pack;
     match next.reason {
         Reason::Step(step) => match &pack.steps[step].title {
-            Some(title) => format!("It belongs to: {title}"),
+            Some(title) => format!("Part of: {title}"),
             None => String::new(),
         },
         Reason::Before(question) => {
-            format!("It comes before: {}", pack.questions[question].text)
+            format!("Needed before: {}", pack.questions[question].text)
         }
-        Reason::Best => "Of what is left it settles the most for its minutes.".to_owned(),
-        Reason::AfterRepair => "The repair may have changed it.".to_owned(),
-        Reason::PutOff => "You put it off, and nothing else is left.".to_owned(),
+        Reason::Best => "Of the questions left, this one settles most for the time it \
+            takes."
+            .to_owned(),
+        Reason::AfterRepair => "The repair may have changed this.".to_owned(),
+        Reason::PutOff => "You left it for later, and nothing else remains.".to_owned(),
     }
 }
 
@@ -75,9 +77,9 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
         })
         .collect();
     match (named.is_empty(), causes.len().saturating_sub(MAX_CAUSES)) {
-        (true, _) => "No finding rests on it alone; it is needed to work something out.".to_owned(),
-        (false, 0) => format!("It bears on: {}.", named.join(", ")),
-        (false, more) => format!("It bears on: {} and {more} more.", named.join(", ")),
+        (true, _) => "It shows nothing by itself but is needed for a calculation.".to_owned(),
+        (false, 0) => format!("It has a bearing on: {}.", named.join(", ")),
+        (false, more) => format!("It has a bearing on: {} and {more} more.", named.join(", ")),
     }
 }
 
@@ -124,7 +126,7 @@ fn moved(old: &[f64], new: &[f64]) -> bool {
 /// The lead there would be, with where it stands now; else what rises most.
 fn outcome(now: &State<'_>, then: &State<'_>) -> String {
     let Some(lead) = largest(then.ranked.probabilities()) else {
-        return "that would clash with an earlier answer.".to_owned();
+        return "that would contradict an earlier answer.".to_owned();
     };
     let chance = |state: &State<'_>| print_chance(state.ranked.probability(lead));
     let title = lower(&now.pack.causes[lead].title);

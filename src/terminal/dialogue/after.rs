@@ -5,7 +5,6 @@ use crate::formula::Node;
 use crate::interview::{Answer, Origin, State, origin};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
-use crate::text::excerpt;
 
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::cautions::cautions;

@@ -458,6 +458,7 @@ pub enum InferenceCode {
     Contradiction,
     AllSets,
     Pairs,
+    Draws,
     /// Nothing: the program failed.
     Failed,
 }

@@ -11,6 +11,7 @@ mod effects;
 mod elimination_order;
 mod enumeration;
 mod priority_queue;
+mod sampling;
 mod solve;
 mod table;
 mod variable;
@@ -18,5 +19,7 @@ mod variable_elimination;
 mod weighted_sets;
 
 pub(super) use component::components;
+pub use conditioning::Effort;
+pub use solve::RestsOn;
 pub(super) use solve::{ComponentPosterior, is_possible, marginals, solve};
 pub(super) use weighted_sets::{WeightedSets, count_to_cover};

@@ -183,6 +183,10 @@ impl ConclusionBuilder<'_, '_> {
                 InferenceCode::Pairs,
                 "the likeliest causes were taken set by set, the others pair by pair: an estimate",
             ),
+            Some(RestsOn::Draws) => (
+                InferenceCode::Draws,
+                "the likeliest causes were taken set by set, the others drawn: four standard errors",
+            ),
         };
         InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }
     }

@@ -15,10 +15,10 @@ use super::weighted_sets::{Member, WeightedSetsBuilder};
 const VALUE_FLOOR: f64 = 1e-30;
 
 /// The causes decided so far, and what is known of the sum over the others.
-#[derive(Clone)]
+#[derive(Debug, Clone)]
 pub(super) struct Branch {
     /// For each variable its state, where it is decided.
-    decided: Vec<Option<usize>>,
+    pub(super) decided: Vec<Option<usize>>,
     /// Logarithm of the weights of the decided states.
     log_decided: f64,
     /// Probability of each finding being false with none of the open causes present.

@@ -67,6 +67,8 @@ pub(super) struct EstimatedSum {
     pub(super) drawn: bool,
     /// The likeliest sets.
     pub(super) sets: WeightedSetsBuilder,
+    /// What the sum was made of.
+    pub(super) branches: Vec<Branch>,
 }
 
 /// No more of the sum than this stays uncertain without a draw: nobody acts on so little.
@@ -216,6 +218,7 @@ impl BranchSum {
             doubts: by_variable(&self.doubts),
             drawn: true,
             sets,
+            branches: self.branches,
         }
     }
 }

@@ -5,6 +5,7 @@
 mod absorption;
 mod best_first_search;
 mod branch;
+mod branched;
 mod component;
 mod conditioning;
 mod effects;
@@ -18,6 +19,7 @@ mod variable;
 mod variable_elimination;
 mod weighted_sets;
 
+pub(super) use branched::{Change, Changing};
 pub(super) use component::components;
 pub use conditioning::Effort;
 pub use solve::RestsOn;

@@ -14,7 +14,10 @@
 //! for the sum: they serve likely sets and the value of questions. `marginals`, which asks for no list,
 //! enumerates up to 2^8 assignments, and goes on to elimination and conditioning from there.
 
+use std::sync::Arc;
+
 use super::best_first_search::best_sets;
+use super::branched::Branched;
 use super::component::Component;
 use super::conditioning::{Effort, EstimatedSum, estimated_sum};
 use super::elimination_order::{Scope, elimination_order};
@@ -48,6 +51,8 @@ pub(in crate::ranking) struct ComponentPosterior {
     pub(in crate::ranking) rests_on: RestsOn,
     /// The order its causes were eliminated in; empty where they were not.
     pub(in crate::ranking) order: Vec<usize>,
+    /// The branches its sum was made of; none where every set was counted.
+    pub(in crate::ranking) branched: Option<Arc<Branched>>,
     /// By how much each of the probabilities may be off; 0 where exact.
     pub(in crate::ranking) doubts: Vec<f64>,
 }
@@ -163,7 +168,15 @@ fn exactly(
 ) -> ComponentPosterior {
     let doubts = vec![0.0; probabilities.len()];
     let rests_on = RestsOn::AllSets;
-    ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order: Vec::new() }
+    ComponentPosterior {
+        probabilities,
+        doubts,
+        sets,
+        listed,
+        rests_on,
+        order: Vec::new(),
+        branched: None,
+    }
 }
 
 fn by_conditioning(
@@ -171,14 +184,17 @@ fn by_conditioning(
     now: usize,
     effort: Effort,
 ) -> Option<ComponentPosterior> {
-    let EstimatedSum { log_total, states, doubts, drawn, sets } = estimated_sum(component, effort)?;
+    let EstimatedSum { log_total, states, doubts, drawn, sets, branches } =
+        estimated_sum(component, effort)?;
     let probabilities = over_states(component, &states, now);
     let of_causes = |(_, doubt): (usize, f64)| doubt.min(1.0);
     let doubts = over_states(component, &doubts, now).into_iter().map(of_causes).collect();
     let sets = sets.finish(NEGLIGIBLE)?;
     let listed = share_listed(&sets, log_total);
     let rests_on = if drawn { RestsOn::Draws } else { RestsOn::Pairs };
-    Some(ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order: Vec::new() })
+    let branched = Some(Arc::new(Branched { component: component.clone(), branches }));
+    let order = Vec::new();
+    Some(ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order, branched })
 }
 
 fn search(component: &Component, states: &[Vec<f64>], log_total: f64) -> Option<WeightedSets> {

@@ -7,8 +7,8 @@
 use super::posterior::Posterior;
 use super::reweight::{Evidence, SetsByCause, reweight, sets_by_cause};
 use crate::ranking::distinct::distinct;
-use crate::ranking::inference::{components, marginals};
-use crate::ranking::model::{Belief, Factor, Network};
+use crate::ranking::inference::{Change, Changing, ComponentPosterior, components, marginals};
+use crate::ranking::model::{Belief, Factor, Finding, Network, odds, probability_from_odds};
 use crate::ranking::refusal::FactorAt;
 
 /// A posterior together with what it was made from.
@@ -21,7 +21,9 @@ pub(super) struct WhatIf<'a> {
     touched: Vec<Vec<usize>>,
     /// For each cause its place in the order of elimination, where there was one.
     ranks: Vec<Option<usize>>,
-    /// The sets of components that were not weighed exactly.
+    /// For each component that was not weighed exactly, the branches of its sum.
+    branches: Vec<Option<Changing<'a>>>,
+    /// Its sets.
     sets: Vec<Option<SetsByCause>>,
 }
 
@@ -41,7 +43,11 @@ impl<'a> WhatIf<'a> {
             ranks[*cause] = Some(rank);
         }
         let sets = sets_by_cause(posterior);
-        Self { network, belief, posterior, evidence, touched, ranks, sets }
+        let changing = |one: &'a ComponentPosterior| {
+            Some(Changing::new(one.branched.as_deref()?, posterior.now))
+        };
+        let branches = posterior.components.iter().map(changing).collect();
+        Self { network, belief, posterior, evidence, touched, ranks, branches, sets }
     }
 
     /// All evidence, the past rounds' first.
@@ -59,6 +65,12 @@ impl<'a> WhatIf<'a> {
         let (at, replaced) = *self.evidence.get(index)?;
         let touched = self.touched.get(index)?;
         let mut probabilities = self.posterior.probabilities.clone();
+        if let [component] = touched.as_slice()
+            && let Some(branches) = &self.branches[*component]
+        {
+            self.from_branches(branches, at.round, replaced, replacement, &mut probabilities);
+            return Some(probabilities);
+        }
         if touched.iter().any(|component| !self.posterior.components[*component].is_exact()) {
             let old = Evidence { network: self.network, factor: replaced, round: at.round };
             let new = replacement.map(|factor| Evidence { factor, ..old });
@@ -76,6 +88,29 @@ impl<'a> WhatIf<'a> {
             }
         }
         Some(probabilities)
+    }
+
+    /// Puts the probabilities of a component's causes after the change: what the change does to the odds
+    /// is taken from the branches, which draws may have corrected.
+    fn from_branches(
+        &self,
+        branches: &Changing<'_>,
+        round: usize,
+        old: &'a Factor,
+        new: Option<&Factor>,
+        probabilities: &mut [f64],
+    ) {
+        let findings = |factor: &Factor| -> Vec<&Finding> {
+            factor.findings().iter().filter_map(|at| self.network.findings().get(*at)).collect()
+        };
+        let new = new.map(|factor| (factor, findings(factor)));
+        let change = Change { round, old: (old, findings(old)), new };
+        for (cause, before, after) in branches.changed(&change) {
+            let probability = &mut probabilities[cause];
+            let changed = odds(*probability) * (odds(after) / odds(before));
+            let changed = if changed.is_finite() { probability_from_odds(changed) } else { after };
+            *probability = changed.clamp(0.0, 1.0);
+        }
     }
 
     /// The evidence on these components, with the piece at `index` replaced or left out.

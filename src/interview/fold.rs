@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::ranking::{Belief, Refusal, posterior};
+use crate::ranking::{Belief, Effort, Refusal, posterior_with};
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedIndex};
 
 use crate::interview::advice::danger::Danger;
@@ -18,24 +18,39 @@ use crate::interview::evidence::learning;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
 use crate::interview::walk::choose::{Chooser, Valuation};
+use crate::interview::walk::clear_lead::hangs_on_doubt;
 use crate::interview::walk::implied_kinds::imply_kinds;
 use crate::interview::walk::known::Known;
 use crate::interview::walk::walker::{Walk, Walker};
 
-/// Folds rounds of answers into where the interview stands. `car` narrows the next question to
-/// what can be answered in that state of the car.
+/// A cause's chance that may be off by more than this is worth more work where something is concluded.
+const WORTH_MORE_WORK: f64 = 0.01;
+
+/// Folds rounds of answers into where the interview stands, to conclude from. `car` narrows the next
+/// question to what can be answered in that state of the car.
 #[must_use]
 pub fn fold<'p>(pack: &'p Pack, rounds: &[Round], car: Option<CarStateId>) -> State<'p> {
-    fold_with(pack, rounds, car, &Arc::default())
+    folded(pack, rounds, car, &Arc::default(), true)
 }
 
-/// [`fold`] for one who folds again and again: sums done before are not done twice.
+/// [`fold`] for one who folds again and again: sums done before are not done twice, and as long as
+/// there is more to ask the chances are worked out no further than that takes.
 #[must_use]
 pub fn fold_with<'p>(
     pack: &'p Pack,
     rounds: &[Round],
     car: Option<CarStateId>,
     memo: &Arc<Memo>,
+) -> State<'p> {
+    folded(pack, rounds, car, memo, false)
+}
+
+fn folded<'p>(
+    pack: &'p Pack,
+    rounds: &[Round],
+    car: Option<CarStateId>,
+    memo: &Arc<Memo>,
+    concludes: bool,
 ) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
     let Past { held, earlier, before, belief, mut pieces } =
@@ -45,16 +60,11 @@ pub fn fold_with<'p>(
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.
-    let ruling_out = |belief: Belief| belief.ruling_out(facts.impossible());
-    let (belief, mut ranked) = match belief.map(ruling_out) {
-        Ok(belief) => {
-            let ranked = rank(pack, &belief, &pieces);
-            (belief, ranked)
-        }
-        Err(error) => (Belief::start(), Ranked::Failed(error)),
-    };
+    let belief = belief.map(|belief| belief.ruling_out(facts.impossible()));
     let danger = Danger::of(&facts);
-    let (walk, open, valued) = walked(&facts, &danger, &complaints, &ranked, car);
+    let here = Here { facts: &facts, danger: &danger, complaints: &complaints, car };
+    let (mut ranked, (walk, open, valued)) = here.ranked_and_walked(&belief, &pieces, concludes);
+    let belief = belief.unwrap_or_default();
     if let Some(Err(error)) = valued.get() {
         ranked = Ranked::Failed(error.clone());
     }
@@ -119,21 +129,54 @@ impl<'p> Past<'p> {
     }
 }
 
-/// The walk through the steps, the questions that may still come up, and what they are worth as far as
-/// the walk had to know it.
-fn walked(
-    facts: &Facts<'_>,
-    danger: &Danger,
-    complaints: &[ComplaintId],
-    ranked: &Ranked,
+/// Whether the chances are in more doubt than what is concluded from them allows.
+fn is_worth_more_work(ranked: &Ranked, concludes: bool) -> bool {
+    ranked.posterior().is_some_and(|believed| {
+        believed.inference().left_out > WORTH_MORE_WORK && (concludes || hangs_on_doubt(believed))
+    })
+}
+
+/// What a walk starts from.
+struct Here<'a, 'p> {
+    facts: &'a Facts<'p>,
+    danger: &'a Danger,
+    complaints: &'a [ComplaintId],
     car: Option<CarStateId>,
-) -> (Walk, Vec<QuestionId>, Valuation) {
-    let chooser = Chooser::by_facts(facts, ranked.posterior());
-    let walker = Walker::new(facts, danger, complaints, &chooser).staying_at(car);
-    let (walk, mut open) = (walker.walk(), walker.open().to_vec());
-    // What is asked when the steps settle nothing may stand in a step of another complaint.
-    open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
-    (walk, open, chooser.into_valued())
+}
+
+impl Here<'_, '_> {
+    /// The causes by all evidence and the walk by those, worked out further where it matters.
+    fn ranked_and_walked(
+        &self,
+        belief: &Result<Belief, InternalError>,
+        pieces: &[Vec<Evidence>],
+        concludes: bool,
+    ) -> (Ranked, (Walk, Vec<QuestionId>, Valuation)) {
+        let rank = |effort| match belief {
+            Ok(belief) => rank(self.facts.pack, belief, pieces, effort),
+            Err(error) => Ranked::Failed(error.clone()),
+        };
+        let ranked = rank(Effort::Question);
+        let way = self.walked(&ranked);
+        if !is_worth_more_work(&ranked, concludes || way.0.next.is_none()) {
+            return (ranked, way);
+        }
+        let ranked = rank(Effort::Conclusion);
+        let way = self.walked(&ranked);
+        (ranked, way)
+    }
+
+    /// The walk through the steps, the questions that may still come up, and what they are worth as far
+    /// as the walk had to know it.
+    fn walked(&self, ranked: &Ranked) -> (Walk, Vec<QuestionId>, Valuation) {
+        let chooser = Chooser::by_facts(self.facts, ranked.posterior());
+        let walker =
+            Walker::new(self.facts, self.danger, self.complaints, &chooser).staying_at(self.car);
+        let (walk, mut open) = (walker.walk(), walker.open().to_vec());
+        // What is asked when the steps settle nothing may stand in a step of another complaint.
+        open.extend(walk.next.map(|next| next.question).filter(|next| !open.contains(next)));
+        (walk, open, chooser.into_valued())
+    }
 }
 
 /// The last of these rounds that a repair opened which changed what a question asks about; 0 where none
@@ -178,10 +221,10 @@ fn after(
         .map_err(|refusal| InternalError::new("Taking the repair into account", refusal))
 }
 
-fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>]) -> Ranked {
+fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>], effort: Effort) -> Ranked {
     let now: Vec<_> =
         pieces.last().into_iter().flatten().map(|evidence| evidence.factor.clone()).collect();
-    match posterior(&pack.network, belief, &now) {
+    match posterior_with(&pack.network, belief, &now, effort) {
         Ok(posterior) => Ranked::Causes(posterior),
         Err(Refusal::Contradiction { factors }) => {
             let mut answers: Vec<QuestionId> = factors

@@ -38,12 +38,13 @@ mod model;
 mod queries;
 mod refusal;
 
+pub use inference::{Effort, RestsOn};
 pub use model::{
     Belief, Factor, Finding, Link, Network, Observable, Pattern, Repair, joint_probability, odds,
     probability_from_odds,
 };
 pub use queries::{
-    Inference, LikelySet, Overturn, Plan, Posterior, RestsOn, Step, Way, Without, Wrong,
-    information, overturns, plan, posterior, without_each,
+    Inference, LikelySet, Overturn, Plan, Posterior, Step, Way, Without, Wrong, information,
+    overturns, plan, posterior, posterior_with, without_each,
 };
 pub use refusal::{FactorAt, Refusal};

@@ -309,6 +309,7 @@ pub enum InferenceCode {
     Contradiction,
     AllSets,
     Pairs,
+    Draws,
     /// Nothing: the program failed.
     Failed,
 }

@@ -1,6 +1,8 @@
 //! Chances others have worked out.
 
-use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+use boostwright::ranking::{
+    Belief, Effort, Factor, Finding, Link, Network, Pattern, posterior, posterior_with,
+};
 use serde_json::Value;
 
 fn number(value: &Value) -> f64 {
@@ -77,4 +79,56 @@ fn john_and_mary_call_and_a_burglary_is_as_likely_as_in_the_book() {
     let calls = [Factor::Single { finding: 0, yes: 0.90 * 0.70, no: 0.05 * 0.01 }];
     let got = posterior(&network, &Belief::start(), &calls).expect("possible");
     assert!((got.probabilities()[0] - 0.284).abs() < 0.0005, "{:?}", got.probabilities());
+}
+
+fn factor(seen: &Value) -> Factor {
+    if !seen[0].is_array() {
+        return Factor::Single {
+            finding: index(&seen[0]),
+            yes: number(&seen[1]),
+            no: number(&seen[2]),
+        };
+    }
+    let pattern = |pattern: &Value| Pattern {
+        truths: list(&pattern[0]).iter().map(|truth| truth == 1).collect(),
+        weight: number(&pattern[1]),
+    };
+    Factor::Group {
+        findings: list(&seen[0]).iter().map(index).collect(),
+        patterns: list(&seen[1]).iter().map(pattern).collect(),
+    }
+}
+
+#[test]
+fn long_markov_chains_give_the_same_chances_and_the_doubt_told_covers_the_rest() {
+    let read = |text: &str| -> Value { serde_json::from_str(text).expect("well-formed") };
+    let evidence = read(include_str!("../reference/evidence.json"));
+    let chains = read(include_str!("../reference/posteriors.json"));
+    let network = network(&evidence);
+    let (sets, chains) = (list(&evidence["sets"]), list(&chains["sets"]));
+    assert!(sets.len() >= 40 && sets.len() == chains.len());
+    for (place, (set, chain)) in sets.iter().zip(chains).enumerate() {
+        let factors: Vec<Factor> = list(&set["factors"]).iter().map(factor).collect();
+        let impossible = list(&set["impossible"]).iter().map(index).collect();
+        let belief = Belief::start().ruling_out(impossible);
+        let right: Vec<f64> = list(&chain["p"]).iter().map(number).collect();
+        // The chains' own standard error, the largest of all causes.
+        let own = 4.0 * number(&chain["se"]);
+        let mut best: Vec<usize> = (0..right.len()).collect();
+        best.sort_by(|a, b| right[*b].total_cmp(&right[*a]));
+        for effort in [Effort::Question, Effort::Conclusion] {
+            let got = posterior_with(&network, &belief, &factors, effort).expect("possible");
+            for (cause, right) in right.iter().enumerate() {
+                let off = (got.probabilities()[cause] - right).abs();
+                assert!(off <= got.doubts()[cause] + own, "set {place}, cause {cause}: {off}");
+            }
+            if effort == Effort::Conclusion {
+                assert!(got.inference().left_out < 0.01, "set {place}: {:?}", got.inference());
+                for cause in best.iter().take(5) {
+                    let off = (got.probabilities()[*cause] - right[*cause]).abs();
+                    assert!(off <= 0.01, "set {place}, cause {cause}: off by {off}");
+                }
+            }
+        }
+    }
 }

@@ -5,8 +5,8 @@ use crate::rules::{FindingId, TypedIndex};
 
 use crate::interview::state::State;
 
-/// Odds that differ by less than this share are the same.
-const NOTICED: f64 = 1e-6;
+/// Odds that differ by less than this share are the same to anybody.
+const NOTICED: f64 = 0.01;
 
 /// A finding, and the odds of a cause with it over the odds without it.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -10,18 +10,33 @@ const TIMES_THE_NEXT: f64 = 4.0;
 const CERTAIN: f64 = 1.0 - 1e-12;
 
 /// The causes that stand clear, the likeliest first: each likely, all of them in the likeliest set,
-/// and each several times as likely as any other cause. None where no cause does.
+/// and each several times as likely as any other cause, even if each chance is as far off as it may be.
+/// None where no cause does.
 #[must_use]
 pub(in crate::interview) fn standing_clear(believed: &Posterior) -> Vec<usize> {
+    clear_by(believed, believed.doubts())
+}
+
+/// Whether a lead would stand clear if its chances were not in doubt.
+pub(in crate::interview) fn hangs_on_doubt(believed: &Posterior) -> bool {
+    let undoubted = vec![0.0; believed.doubts().len()];
+    clear_by(believed, &undoubted) != standing_clear(believed)
+}
+
+fn clear_by(believed: &Posterior, doubts: &[f64]) -> Vec<usize> {
     let chances = believed.probabilities();
     let mut order: Vec<usize> = (0..chances.len()).collect();
     order.sort_by(|a, b| chances[*b].total_cmp(&chances[*a]));
-    let odds = |chance: f64| odds(chance.min(CERTAIN));
+    let odds = |chance: f64| odds(chance.clamp(0.0, CERTAIN));
+    let at_least = |cause: usize| chances[cause] - doubts[cause];
+    let at_most = |cause: usize| chances[cause] + doubts[cause];
     let parts_from_the_next = |count: &usize| {
-        let next = order.get(*count).map_or(0.0, |cause| chances[*cause]);
-        odds(chances[order[count - 1]]) >= TIMES_THE_NEXT * odds(next)
+        let (lead, others) = order.split_at(*count);
+        let lead = lead.iter().map(|cause| at_least(*cause)).fold(1.0, f64::min);
+        let next = others.iter().map(|cause| at_most(*cause)).fold(0.0, f64::max);
+        odds(lead) >= TIMES_THE_NEXT * odds(next)
     };
-    let likely = order.iter().take_while(|cause| chances[**cause] >= LIKELY).count();
+    let likely = order.iter().take_while(|cause| at_least(**cause) >= LIKELY).count();
     // One is likely by itself; of several it must be seen that they go together.
     let together = |count: &usize| *count == 1 || are_together(believed, &order[..*count]);
     let clear = (1..=likely).rev().filter(parts_from_the_next).find(together);

@@ -3,6 +3,9 @@
 
 use std::ops::Range;
 
+use rand::RngExt;
+use rand_xoshiro::Xoshiro256PlusPlus;
+
 use super::component::ComponentFactor;
 use super::effects::Effects;
 use super::weighted_sets::{Member, WeightedSetsBuilder};
@@ -12,10 +15,10 @@ use super::weighted_sets::{Member, WeightedSetsBuilder};
 const VALUE_FLOOR: f64 = 1e-30;
 
 /// The causes decided so far, and what is known of the sum over the others.
-#[derive(Clone)]
+#[derive(Debug, Clone)]
 pub(super) struct Branch {
     /// For each variable its state, where it is decided.
-    decided: Vec<Option<usize>>,
+    pub(super) decided: Vec<Option<usize>>,
     /// Logarithm of the weights of the decided states.
     log_decided: f64,
     /// Probability of each finding being false with none of the open causes present.
@@ -218,6 +221,85 @@ impl Branch {
         self.error = error.min(1.0);
         let worst = (0..blame.len()).max_by(|a, b| blame[*a].total_cmp(&blame[*b]));
         self.split_on = worst.filter(|variable| blame[*variable] > 0.0);
+    }
+
+    /// Draws a set of open causes, as if none interacted: the variables away from "never present",
+    /// with the places of their states.
+    pub(super) fn draw(
+        &self,
+        effects: &Effects<'_>,
+        rng: &mut Xoshiro256PlusPlus,
+        drawn: &mut Vec<usize>,
+    ) {
+        drawn.clear();
+        for (_, states) in self.open(effects) {
+            let mut left = rng.random::<f64>();
+            left -= self.marginals[states.start];
+            if left < 0.0 {
+                continue;
+            }
+            for state in states.start + 1..states.end {
+                left -= self.marginals[state];
+                if left < 0.0 || state + 1 == states.end {
+                    drawn.push(state);
+                    break;
+                }
+            }
+        }
+    }
+
+    /// The weight of the set with these open causes over the weight it was drawn with.
+    pub(super) fn weight_over_proposal(&self, effects: &Effects<'_>, drawn: &[usize]) -> f64 {
+        let mut touched: Vec<(usize, usize)> =
+            drawn.iter().flat_map(|state| effects.of_state[*state].iter().copied()).collect();
+        touched.sort_unstable();
+        let mut unexplained = self.ruled_out.iter().filter(|out| **out).count();
+        let mut log_ratio = 0.0;
+        let mut p_false: Vec<f64> = Vec::new();
+        for own in touched.chunk_by(|a, b| a.0 == b.0) {
+            let factor = own[0].0;
+            let known = &effects.component.factors[factor];
+            if let [(_, class)] = own {
+                if self.rules_out[*class] {
+                    return 0.0;
+                }
+                unexplained -= usize::from(self.ruled_out[factor]);
+                continue;
+            }
+            p_false.clear();
+            p_false.extend_from_slice(&self.p_false[known.findings.clone()]);
+            let mut alone = self.log_values[factor];
+            for (_, class) in own {
+                alone += self.log_effects[*class];
+                for (p_false, inhibition) in p_false.iter_mut().zip(&effects.classes[*class]) {
+                    *p_false *= inhibition;
+                }
+            }
+            let value = known.value_at(&p_false);
+            if value <= 0.0 {
+                return 0.0;
+            }
+            unexplained -= usize::from(self.ruled_out[factor]);
+            log_ratio += value.ln() - alone;
+        }
+        if unexplained > 0 { 0.0 } else { log_ratio.exp() }
+    }
+
+    /// Calls with the place of each variable's state where the open ones drawn are present.
+    pub(super) fn each_state(
+        &self,
+        effects: &Effects<'_>,
+        drawn: &[usize],
+        mut call: impl FnMut(usize),
+    ) {
+        let mut drawn = drawn.iter().copied().peekable();
+        for (variable, states) in effects.states_of.iter().enumerate() {
+            let state = match self.decided[variable] {
+                Some(state) => states.start + state,
+                None => drawn.next_if(|state| states.contains(state)).unwrap_or(states.start),
+            };
+            call(state);
+        }
     }
 
     /// Whether no state of the open causes fits the evidence: some factor is ruled out, and with all

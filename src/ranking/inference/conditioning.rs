@@ -9,30 +9,80 @@
 //! Cooper's bounded conditioning (*Uncertainty in Artificial Intelligence* 5, 1989), and going outward
 //! from the sets of few causes Henrion's (Search-based methods to bound diagnostic probabilities in
 //! very large belief nets, 1991); the error here is an estimate from pairs where theirs is a bound.
+//! Where that many branches don't bring it down, `sampling` corrects what they leave.
 
 use super::branch::Branch;
 use super::component::Component;
 use super::effects::Effects;
 use super::priority_queue::PriorityQueue;
+use super::sampling::Correction;
 use super::weighted_sets::WeightedSetsBuilder;
+
+/// How much work an estimate is worth. Work is counted, not timed: the same evidence gives the same
+/// digits on any machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effort {
+    /// Between two questions: a few hundredths of a second at most.
+    Question,
+    /// Where something is concluded: on until no chance is in doubt by more than a hundredth, or half
+    /// a second or so is spent.
+    Conclusion,
+}
+
+impl Effort {
+    /// Most branches that are split best-first.
+    fn branches(self) -> usize {
+        match self {
+            Self::Question => 300,
+            Self::Conclusion => 600,
+        }
+    }
+
+    /// Most branches weighed altogether, those that draws come through among them.
+    fn work(self) -> usize {
+        match self {
+            Self::Question => 1_500,
+            Self::Conclusion => 30_000,
+        }
+    }
+
+    /// Most draws.
+    fn draws(self) -> usize {
+        match self {
+            Self::Question => 500,
+            Self::Conclusion => 20_000,
+        }
+    }
+}
 
 /// The sum over all sets of a component, as far as it is known.
 pub(super) struct EstimatedSum {
     /// Its natural logarithm.
     pub(super) log_total: f64,
-    /// Share of it that pairs of causes taken together might change.
-    pub(super) error: f64,
     /// The probabilities of each variable's states.
     pub(super) states: Vec<Vec<f64>>,
+    /// By how much each of them may be off.
+    pub(super) doubts: Vec<Vec<f64>>,
+    /// Whether the branches' sum was corrected by draws.
+    pub(super) drawn: bool,
     /// The likeliest sets.
     pub(super) sets: WeightedSetsBuilder,
+    /// What the sum was made of.
+    pub(super) branches: Vec<Branch>,
 }
 
-/// No more of the sum than this stays uncertain: nobody acts on so little.
+/// No more of the sum than this stays uncertain without a draw: nobody acts on so little.
 const MAX_ERROR: f64 = 2e-3;
 
-/// Most branches weighed for that.
-const MAX_BRANCHES: usize = 600;
+/// Draws go on until no probability is in doubt by more than this.
+const MAX_DOUBT: f64 = 8e-3;
+
+/// So many are drawn between two looks at the doubt.
+const DRAWS_AT_ONCE: u16 = 250;
+
+/// A component with this many effects and states counts once for each branch; one of twice as many
+/// counts twice.
+const USUAL_SIZE: usize = 6_000;
 
 /// Share of the sum below which a set is not worth a place in the list.
 const NEGLIGIBLE: f64 = 1e-9;
@@ -41,16 +91,40 @@ const NEGLIGIBLE: f64 = 1e-9;
 const BETWEEN_LOOKS: usize = 24;
 
 /// Sums; nothing where no set has a weight.
-pub(super) fn estimated_sum(component: &Component) -> Option<EstimatedSum> {
+pub(super) fn estimated_sum(component: &Component, effort: Effort) -> Option<EstimatedSum> {
     let effects = Effects::new(component);
+    let size = (effects.all.len() + effects.priors.len()).div_ceil(USUAL_SIZE).max(1);
+    let (branches, error) = branches(&effects, effort.branches() / size);
+    let mut sum = BranchSum::of(&effects, branches)?;
+    if error <= MAX_ERROR {
+        return Some(sum.with_error(&effects, error));
+    }
+    let mut correction = Correction::new(effects.priors.len());
+    let (mut weighed, mut drawn) = (sum.branches.len() * size, 0);
+    while drawn < effort.draws() && weighed < effort.work() {
+        let most = (effort.work() - weighed) / size;
+        weighed +=
+            size * correction.draw(&effects, &sum.branches, &sum.shares, DRAWS_AT_ONCE, most);
+        drawn += usize::from(DRAWS_AT_ONCE);
+        if correction.doubt(&sum.states) <= MAX_DOUBT {
+            break;
+        }
+    }
+    sum.correct(&correction);
+    Some(sum.listed(&effects))
+}
+
+/// At most so many branches, which share out all sets among them, and what share of their sum is
+/// uncertain.
+fn branches(effects: &Effects<'_>, most: usize) -> (Vec<Branch>, f64) {
     let mut open = PriorityQueue::new();
     let queue = |open: &mut PriorityQueue<Branch>, branch: Branch| {
         open.push(branch.log_sum + branch.error.ln(), branch);
     };
-    queue(&mut open, Branch::root(&effects));
+    queue(&mut open, Branch::root(effects));
     let mut closed: Vec<Branch> = Vec::new();
     let (mut weighed, mut next_look) = (1, 1);
-    while weighed < MAX_BRANCHES {
+    while weighed < most {
         if weighed >= next_look {
             if error(|| open.iter().chain(&closed)) <= MAX_ERROR {
                 break;
@@ -62,7 +136,7 @@ pub(super) fn estimated_sum(component: &Component) -> Option<EstimatedSum> {
             closed.push(branch);
             continue;
         };
-        for child in branch.split(&effects, variable) {
+        for child in branch.split(effects, variable) {
             weighed += 1;
             if child.log_sum > f64::NEG_INFINITY {
                 queue(&mut open, child);
@@ -71,7 +145,7 @@ pub(super) fn estimated_sum(component: &Component) -> Option<EstimatedSum> {
     }
     let error = error(|| open.iter().chain(&closed));
     closed.extend(open.into_items());
-    total(&effects, &closed, error)
+    (closed, error)
 }
 
 /// Share of the sum that is uncertain. Summed anew each time: the first sums may be far too large, and
@@ -87,28 +161,64 @@ fn error<'b, I: Iterator<Item = &'b Branch>>(branches: impl Fn() -> I) -> f64 {
     if sum > 0.0 { error / sum } else { 0.0 }
 }
 
-/// Adds up the branches.
-fn total(effects: &Effects<'_>, branches: &[Branch], error: f64) -> Option<EstimatedSum> {
-    let scale = branches.iter().map(|branch| branch.log_sum).fold(f64::NEG_INFINITY, f64::max);
-    if scale == f64::NEG_INFINITY {
-        return None;
+/// The branches added up.
+struct BranchSum {
+    branches: Vec<Branch>,
+    /// Each branch's share of the sum.
+    shares: Vec<f64>,
+    log_total: f64,
+    /// The probability of each state, and by how much it may be off.
+    states: Vec<f64>,
+    doubts: Vec<f64>,
+}
+
+impl BranchSum {
+    fn of(effects: &Effects<'_>, branches: Vec<Branch>) -> Option<Self> {
+        let scale = branches.iter().map(|branch| branch.log_sum).fold(f64::NEG_INFINITY, f64::max);
+        if scale == f64::NEG_INFINITY {
+            return None;
+        }
+        let mut shares: Vec<f64> =
+            branches.iter().map(|branch| (branch.log_sum - scale).exp()).collect();
+        let sum: f64 = shares.iter().sum();
+        shares.iter_mut().for_each(|share| *share /= sum);
+        let mut states = vec![0.0; effects.priors.len()];
+        for (branch, share) in branches.iter().zip(&shares) {
+            for (sum, marginal) in states.iter_mut().zip(&branch.marginals) {
+                *sum += share * marginal;
+            }
+        }
+        let doubts = vec![0.0; states.len()];
+        Some(Self { branches, shares, log_total: scale + sum.ln(), states, doubts })
     }
-    let mut sum = 0.0;
-    let variables = effects.component.variables.iter();
-    let mut states: Vec<Vec<f64>> =
-        variables.map(|variable| vec![0.0; variable.states.len()]).collect();
-    for branch in branches {
-        let own = (branch.log_sum - scale).exp();
-        sum += own;
-        for (sum, marginal) in states.iter_mut().flatten().zip(&branch.marginals) {
-            *sum += own * marginal;
+
+    /// As it is, with this share of it uncertain.
+    fn with_error(mut self, effects: &Effects<'_>, error: f64) -> EstimatedSum {
+        self.doubts.fill(error);
+        EstimatedSum { drawn: false, ..self.listed(effects) }
+    }
+
+    fn correct(&mut self, correction: &Correction) {
+        self.log_total += correction.log_times();
+        (self.states, self.doubts) = correction.corrected(&self.states);
+    }
+
+    /// With its likeliest sets.
+    fn listed(self, effects: &Effects<'_>) -> EstimatedSum {
+        let by_variable = |flat: &[f64]| -> Vec<Vec<f64>> {
+            effects.states_of.iter().map(|states| flat[states.clone()].to_vec()).collect()
+        };
+        let mut sets = WeightedSetsBuilder::default();
+        for branch in &self.branches {
+            branch.list(effects, self.log_total + NEGLIGIBLE.ln(), &mut sets);
+        }
+        EstimatedSum {
+            log_total: self.log_total,
+            states: by_variable(&self.states),
+            doubts: by_variable(&self.doubts),
+            drawn: true,
+            sets,
+            branches: self.branches,
         }
     }
-    states.iter_mut().flatten().for_each(|probability| *probability /= sum);
-    let log_total = scale + sum.ln();
-    let mut sets = WeightedSetsBuilder::default();
-    for branch in branches {
-        branch.list(effects, log_total + NEGLIGIBLE.ln(), &mut sets);
-    }
-    Some(EstimatedSum { log_total, error, states, sets })
 }

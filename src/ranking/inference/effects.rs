@@ -30,6 +30,8 @@ pub(super) struct Effects<'c> {
     pub(super) log_ratios: Vec<f64>,
     /// Logarithm of the prior of each variable's "never present".
     pub(super) log_never: Vec<f64>,
+    /// For each state the factors it has an effect on, with the class of the effect.
+    pub(super) of_state: Vec<Vec<(usize, usize)>>,
     /// For each finding the variables that can bring it, with the inhibition.
     linked: Vec<Vec<(usize, f64)>>,
 }
@@ -56,6 +58,7 @@ impl<'c> Effects<'c> {
             log_ratios: states_of.iter().flat_map(over_never).collect(),
             log_never: states_of.iter().map(|states| never(states).ln()).collect(),
             linked: linked(component),
+            of_state: vec![Vec::new(); priors.len()],
             priors,
             states_of,
         };
@@ -85,6 +88,7 @@ impl<'c> Effects<'c> {
             }
             let class = self.class(inhibitions, classes_from);
             let state = self.states_of[variable].start + index;
+            self.of_state[state].push((factor, class));
             self.all.push(CauseEffect { variable, state, class });
         }
     }

@@ -35,6 +35,8 @@ pub(super) struct Scope {
     pub(super) groups: Vec<Vec<usize>>,
     /// Variables of each factor.
     pub(super) variables_of: Vec<Vec<usize>>,
+    /// The rounds in which some group needs to know whether the variable was present.
+    pub(super) rounds: Vec<Vec<usize>>,
     round_of: Vec<usize>,
 }
 
@@ -45,6 +47,7 @@ impl Scope {
             singles: vec![Vec::new(); count],
             groups: vec![Vec::new(); count],
             variables_of: vec![Vec::new(); component.factors.len()],
+            rounds: Vec::new(),
             round_of: component.factors.iter().map(|factor| factor.round).collect(),
         };
         for (variable, factors) in component.factors_of.iter().enumerate() {
@@ -55,16 +58,21 @@ impl Scope {
                 scope.variables_of[*factor].push(variable);
             }
         }
+        let round_of = |factor: &usize| scope.round_of[*factor];
+        let rounds = scope.groups.iter().map(|groups| distinct(groups.iter().map(round_of)));
+        scope.rounds = rounds.collect();
         scope
     }
 
-    /// The rounds in which some group needs to know whether the variable was present.
-    pub(super) fn rounds(&self, variable: usize) -> Vec<usize> {
-        distinct(self.groups[variable].iter().map(|factor| self.round_of[*factor]))
+    /// How many axes the table has at most in this order.
+    pub(super) fn width(&self, order: &[usize]) -> usize {
+        let mut greedy = Greedy::new(self);
+        order.iter().map(|variable| greedy.take(*variable)).max().unwrap_or(0)
     }
 
-    fn factors(&self, variable: usize) -> impl Iterator<Item = usize> {
-        self.singles[variable].iter().chain(&self.groups[variable]).copied()
+    /// Whether some group has more causes than a table may have axes: each needs one of its own.
+    fn has_group_beyond(&self, max_axes: usize) -> bool {
+        self.groups.iter().flatten().any(|group| self.variables_of[*group].len() > max_axes)
     }
 }
 
@@ -107,6 +115,9 @@ const STARTS: usize = 12;
 /// The cheapest order among several greedy ones; none where all of them need a table of more than
 /// `max_axes`.
 pub(super) fn elimination_order(scope: &Scope, max_axes: usize) -> Option<Vec<usize>> {
+    if scope.has_group_beyond(max_axes) {
+        return None;
+    }
     let count = scope.singles.len();
     let step = (count / STARTS).max(1);
     let mut best: Option<Order> = None;
@@ -117,24 +128,52 @@ pub(super) fn elimination_order(scope: &Scope, max_axes: usize) -> Option<Vec<us
     best.map(|best| best.variables)
 }
 
-/// One greedy order in the making: next comes the variable that adds fewest axes and ends most.
+/// What taking a variable next would do to the table.
+#[derive(Clone, Copy)]
+struct Burden {
+    taken: bool,
+    /// Whether one of its factors has begun.
+    near: bool,
+    /// Axes added less axes ended.
+    grows: isize,
+    /// How many variables the nearest of its factors that have begun still wants.
+    nearest: usize,
+}
+
+/// One greedy order in the making: next comes the variable that adds fewest axes and ends most, then
+/// the one whose nearest factor is nearest to its end.
 struct Greedy<'a> {
     scope: &'a Scope,
     to_come: ToCome,
-    taken: Vec<bool>,
-    axes: Vec<Axis>,
+    burdens: Vec<Burden>,
+    /// The axes there are: findings that have begun, and for each variable how many of its own.
+    findings: usize,
+    own: Vec<usize>,
+    causes: usize,
     order: Order,
 }
 
 impl<'a> Greedy<'a> {
     fn new(scope: &'a Scope) -> Self {
-        Self {
+        let count = scope.singles.len();
+        let to_come = ToCome::all(scope);
+        let burden = |variable: usize| {
+            let added = scope.rounds[variable].len() + scope.singles[variable].len();
+            Burden { taken: false, near: false, grows: added.cast_signed(), nearest: usize::MAX }
+        };
+        let mut greedy = Self {
             scope,
-            to_come: ToCome::all(scope),
-            taken: vec![false; scope.singles.len()],
-            axes: Vec::new(),
-            order: Order { variables: Vec::new(), cost: 0.0 },
+            to_come,
+            burdens: (0..count).map(burden).collect(),
+            findings: 0,
+            own: vec![0; count],
+            causes: 0,
+            order: Order { variables: Vec::with_capacity(count), cost: 0.0 },
+        };
+        for factor in 0..scope.variables_of.len() {
+            greedy.note_last(factor);
         }
+        greedy
     }
 
     /// Nothing as soon as it has more than `max_axes` or costs no less than `max_cost`.
@@ -152,52 +191,74 @@ impl<'a> Greedy<'a> {
     /// Takes a variable; how many axes there are then.
     fn take(&mut self, variable: usize) -> usize {
         let scope = self.scope;
-        self.taken[variable] = true;
+        self.burdens[variable].taken = true;
         self.order.variables.push(variable);
-        for factor in &scope.singles[variable] {
-            if !self.has_begun(*factor) {
-                self.axes.push(Axis::Finding { factor: *factor });
-            }
-        }
-        let rounds = scope.rounds(variable).into_iter();
-        self.axes.extend(rounds.map(|round| Axis::Cause { variable, round }));
-        let axes = self.axes.len();
+        let begin = |factor: &&usize| !self.has_begun(**factor);
+        self.findings += scope.singles[variable].iter().filter(begin).count();
+        self.own[variable] = scope.rounds[variable].len();
+        self.causes += self.own[variable];
+        let axes = self.findings + self.causes;
         #[expect(clippy::cast_precision_loss, reason = "no table has 2 to the 53 axes")]
         let size = (axes as f64).exp2();
         self.order.cost += size;
-        for factor in scope.factors(variable) {
-            self.to_come.take(factor);
+        for factor in &scope.singles[variable] {
+            self.findings -= usize::from(self.note_taken(*factor, true));
         }
-        let to_come = &self.to_come;
-        self.axes.retain(|axis| to_come.needs(scope, *axis));
+        for factor in &scope.groups[variable] {
+            if self.note_taken(*factor, false) {
+                for ended in &scope.variables_of[*factor] {
+                    self.count_own(*ended);
+                }
+            }
+        }
         axes
+    }
+
+    /// The axes of a variable that are still of use.
+    fn count_own(&mut self, variable: usize) {
+        let scope = self.scope;
+        let needed =
+            |round: &&usize| self.to_come.needs(scope, Axis::Cause { variable, round: **round });
+        let left = scope.rounds[variable].iter().filter(needed).count();
+        self.causes -= self.own[variable] - left;
+        self.own[variable] = left;
     }
 
     fn has_begun(&self, factor: usize) -> bool {
         self.to_come.0[factor] < self.scope.variables_of[factor].len()
     }
 
-    fn next(&self) -> Option<usize> {
-        let free = || (0..self.taken.len()).filter(|variable| !self.taken[*variable]);
-        let near = free()
-            .filter(|variable| self.scope.factors(*variable).any(|factor| self.has_begun(factor)));
-        near.min_by_key(|v| self.burden(*v)).or_else(|| free().min_by_key(|v| self.burden(*v)))
+    /// One variable of a factor has been taken; whether it was the last.
+    fn note_taken(&mut self, factor: usize, is_single: bool) -> bool {
+        let begins = !self.has_begun(factor);
+        let is_last = self.to_come.take(factor);
+        let left = self.to_come.0[factor];
+        for variable in &self.scope.variables_of[factor] {
+            let burden = &mut self.burdens[*variable];
+            burden.near = true;
+            burden.nearest = burden.nearest.min(left);
+            burden.grows -= isize::from(begins && is_single);
+        }
+        self.note_last(factor);
+        is_last
     }
 
-    /// Axes added less axes ended, then how far the nearest factor is from its end.
-    fn burden(&self, variable: usize) -> (isize, usize) {
-        let to_come = &self.to_come.0;
-        let mut added = self.scope.rounds(variable).len();
-        let mut ended = 0;
-        for factor in &self.scope.singles[variable] {
-            added += usize::from(!self.has_begun(*factor));
-            ended += usize::from(to_come[*factor] == 1);
+    /// Whichever variable is the last of a factor will end it.
+    fn note_last(&mut self, factor: usize) {
+        if self.to_come.0[factor] != 1 {
+            return;
         }
-        for factor in self.scope.groups[variable].iter().filter(|factor| to_come[**factor] == 1) {
-            ended += self.scope.variables_of[*factor].len();
+        let variables = &self.scope.variables_of[factor];
+        for variable in variables {
+            let is_single = self.scope.singles[*variable].contains(&factor);
+            let ended = if is_single { 1 } else { variables.len() };
+            self.burdens[*variable].grows -= ended.cast_signed();
         }
-        let begun = self.scope.factors(variable).filter(|factor| self.has_begun(*factor));
-        let nearest = begun.map(|factor| to_come[factor]).min().unwrap_or(usize::MAX);
-        (added.cast_signed() - ended.cast_signed(), nearest)
+    }
+
+    fn next(&self) -> Option<usize> {
+        let free = self.burdens.iter().enumerate().filter(|(_, burden)| !burden.taken);
+        free.min_by_key(|(_, burden)| (!burden.near, burden.grows, burden.nearest))
+            .map(|(variable, _)| variable)
     }
 }

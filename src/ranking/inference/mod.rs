@@ -5,18 +5,23 @@
 mod absorption;
 mod best_first_search;
 mod branch;
+mod branched;
 mod component;
 mod conditioning;
 mod effects;
 mod elimination_order;
 mod enumeration;
 mod priority_queue;
+mod sampling;
 mod solve;
 mod table;
 mod variable;
 mod variable_elimination;
 mod weighted_sets;
 
+pub(super) use branched::{Change, Changing};
 pub(super) use component::components;
+pub use conditioning::Effort;
+pub use solve::RestsOn;
 pub(super) use solve::{ComponentPosterior, is_possible, marginals, solve};
 pub(super) use weighted_sets::{WeightedSets, count_to_cover};

@@ -96,7 +96,7 @@ impl<'a> Forward<'a> {
     fn take(&mut self, variable: usize) -> Option<()> {
         let leaks = self.add_findings(variable);
         let links = self.links(variable);
-        let rounds = self.scope.rounds(variable);
+        let rounds = self.scope.rounds[variable].clone();
         let before = self.table.clone();
         self.table = sum_states(&before, &self.component.variables[variable], &links, &rounds);
         self.axes.extend(rounds.iter().map(|round| Axis::Cause { variable, round: *round }));

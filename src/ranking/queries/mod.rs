@@ -2,6 +2,7 @@
 //! (`information`), what speaks for a cause (`leave_one_out`), which answer holds the lead where it is
 //! (`overturn`), in which order to work (`plan`).
 
+mod alike;
 mod information;
 mod leave_one_out;
 mod likely_sets;
@@ -19,4 +20,4 @@ pub use leave_one_out::{Without, without_each};
 pub use likely_sets::LikelySet;
 pub use overturn::{Overturn, Wrong, overturns};
 pub use plan::{Plan, Step, Way, plan};
-pub use posterior::{Inference, Posterior, RestsOn, posterior};
+pub use posterior::{Inference, Posterior, posterior, posterior_with};

@@ -2,28 +2,18 @@
 
 use super::likely_sets::{LikelySet, combined, present_sets};
 use super::minimal_conflict::minimal_conflict;
-use crate::ranking::inference::{ComponentPosterior, WeightedSets, components, solve};
+use crate::ranking::inference::{
+    ComponentPosterior, Effort, RestsOn, WeightedSets, components, solve,
+};
 use crate::ranking::model::{Belief, Factor, Network};
 use crate::ranking::refusal::Refusal;
-
-/// What the figure for the mass left out rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RestsOn {
-    /// Nothing was left out: every set counts in every probability.
-    AllSets,
-    /// Some causes were decided one by one, the others taken as if they didn't interact, and each pair
-    /// of those asked how far that is wrong. An estimate, not a bound: what three of them do together
-    /// is not looked at.
-    Pairs,
-}
 
 /// How far the numbers can be trusted as numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Inference {
     /// Whether each cause's probability counts every set.
     pub exact: bool,
-    /// About this share of the probability was not looked at set by set and might be spread otherwise;
-    /// 0 where exact.
+    /// By how much any cause's probability may be off, 0 to 1; 0 where exact.
     pub left_out: f64,
     /// What `left_out` rests on.
     pub rests_on: RestsOn,
@@ -33,6 +23,7 @@ pub struct Inference {
 #[derive(Debug, Clone)]
 pub struct Posterior {
     pub(super) probabilities: Vec<f64>,
+    doubts: Vec<f64>,
     pub(super) components: Vec<ComponentPosterior>,
     /// The index of the component each cause is in.
     pub(super) component_of: Vec<usize>,
@@ -63,12 +54,25 @@ pub fn posterior(
     belief: &Belief,
     factors: &[Factor],
 ) -> Result<Posterior, Refusal> {
+    posterior_with(network, belief, factors, Effort::Question)
+}
+
+/// [`posterior`] with as much work as the answer is worth, where not every set can be counted.
+///
+/// # Errors
+/// As there.
+pub fn posterior_with(
+    network: &Network,
+    belief: &Belief,
+    factors: &[Factor],
+    effort: Effort,
+) -> Result<Posterior, Refusal> {
     belief.check(network)?;
     factors.iter().try_for_each(|factor| factor.check(network))?;
     let evidence = belief.evidence(factors);
     let now = belief.rounds();
     let solved: Option<Vec<ComponentPosterior>> = components(network, &evidence, belief)
-        .and_then(|all| all.iter().map(|component| solve(component, now)).collect());
+        .and_then(|all| all.iter().map(|component| solve(component, now, effort)).collect());
     match solved {
         Some(components) => Ok(Posterior::new(network, now, components)),
         None => {
@@ -81,16 +85,20 @@ impl Posterior {
     fn new(network: &Network, now: usize, components: Vec<ComponentPosterior>) -> Self {
         let causes = network.priors().len();
         let (mut probabilities, mut component_of) = (vec![0.0; causes], vec![0; causes]);
+        let mut doubts = vec![0.0; causes];
         for (index, component) in components.iter().enumerate() {
-            for (cause, probability) in &component.probabilities {
+            for ((cause, probability), doubt) in
+                component.probabilities.iter().zip(&component.doubts)
+            {
                 (probabilities[*cause], component_of[*cause]) = (*probability, index);
+                doubts[*cause] = *doubt;
             }
         }
-        let left_out = 1.0 - components.iter().map(|one| 1.0 - one.left_out).product::<f64>();
-        let exact = components.iter().all(|one| one.exact);
-        let rests_on = if exact { RestsOn::AllSets } else { RestsOn::Pairs };
-        let inference = Inference { exact, left_out, rests_on };
-        Self { probabilities, components, component_of, now, inference }
+        let left_out = doubts.iter().copied().fold(0.0, f64::max);
+        let rests_on = components.iter().map(|one| one.rests_on).max();
+        let rests_on = rests_on.unwrap_or(RestsOn::AllSets);
+        let inference = Inference { exact: rests_on == RestsOn::AllSets, left_out, rests_on };
+        Self { probabilities, doubts, components, component_of, now, inference }
     }
 
     /// Probability of each cause being present now, by index.
@@ -108,6 +116,11 @@ impl Posterior {
     /// ```
     pub fn probabilities(&self) -> &[f64] {
         &self.probabilities
+    }
+
+    /// By how much each cause's probability may be off, by index; 0 where every set was counted.
+    pub fn doubts(&self) -> &[f64] {
+        &self.doubts
     }
 
     /// The likeliest cause; of equals the first. None in a network without causes.

@@ -2,8 +2,9 @@
 //! mixture over all likely sets of causes. Given the set the findings are independent, each false with
 //! a probability of its own.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
+use super::alike::{Alike, Linked};
 use super::posterior::Posterior;
 use crate::ranking::distinct::distinct;
 use crate::ranking::model::{Network, Observable};
@@ -75,16 +76,28 @@ impl Mixture {
 pub(super) struct Predictor<'a> {
     network: &'a Network,
     posterior: &'a Posterior,
-    /// How many sets of each component to look at.
-    looked_at: Vec<usize>,
+    /// For each component the weights of the sets to look at.
+    weights: Vec<Vec<f64>>,
+    /// For each cause the sets of its component that hold it now.
+    holding: Vec<Vec<usize>>,
 }
 
 impl<'a> Predictor<'a> {
     pub(super) fn new(network: &'a Network, posterior: &'a Posterior) -> Self {
-        let components = posterior.components.iter();
-        let looked_at =
-            components.map(|one| one.sets.likeliest(SHORT, NEGLIGIBLE, MAX_SETS)).collect();
-        Self { network, posterior, looked_at }
+        let mut holding = vec![Vec::new(); posterior.component_of.len()];
+        let mut weights = Vec::with_capacity(posterior.components.len());
+        for component in &posterior.components {
+            let looked_at = component.sets.likeliest(SHORT, NEGLIGIBLE, MAX_SETS);
+            let mut own = Vec::with_capacity(looked_at);
+            for (set, (members, weight)) in component.sets.iter().take(looked_at).enumerate() {
+                own.push(weight);
+                for member in members.iter().filter(|member| member.is_present_in(posterior.now)) {
+                    holding[member.cause].push(set);
+                }
+            }
+            weights.push(own);
+        }
+        Self { network, posterior, weights, holding }
     }
 
     /// The observations in groups that share no component with each other, and thus are independent.
@@ -119,7 +132,7 @@ impl<'a> Predictor<'a> {
         let known = self.network.findings_at(&findings);
         let mut all = Mixture::new(findings.len(), 1);
         all.push(known.clone().map(|finding| finding.p_false_by_leak()), 1.0);
-        let mut inhibitions: HashMap<usize, Vec<f64>> = HashMap::new();
+        let mut inhibitions: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
         for (place, finding) in known.enumerate() {
             for link in finding.links.iter().filter(|link| link.strength > 0.0) {
                 let own = inhibitions.entry(link.cause);
@@ -136,35 +149,25 @@ impl<'a> Predictor<'a> {
     fn project(
         &self,
         component: usize,
-        inhibitions: &HashMap<usize, Vec<f64>>,
+        inhibitions: &BTreeMap<usize, Vec<f64>>,
         findings: usize,
     ) -> Mixture {
-        let Posterior { components, component_of, now, .. } = self.posterior;
-        let causes = components[component].probabilities.iter().map(|(cause, _)| *cause);
-        let mut linked: Vec<&Vec<f64>> = Vec::new();
-        let mut bit_of = vec![None; component_of.len()];
-        for cause in causes {
-            if let Some(own) = inhibitions.get(&cause) {
-                bit_of[cause] = Some(linked.len());
-                linked.push(own);
-            }
+        let weights = &self.weights[component];
+        let own = |(cause, _): &(&usize, &Vec<f64>)| {
+            self.posterior.component_of.get(**cause) == Some(&component)
+        };
+        let linked = inhibitions.iter().filter(own).map(|(cause, inhibitions)| Linked {
+            sets: self.holding[*cause].iter().copied(),
+            inhibitions,
+        });
+        let alike = Alike::new(weights.len(), findings, linked);
+        let mut of_class = vec![0.0; alike.classes().count()];
+        for (class, weight) in alike.class_of().iter().zip(weights) {
+            of_class[*class] += weight;
         }
-        let mut merged: HashMap<Vec<usize>, usize> = HashMap::new();
-        let mut mixture = Mixture::new(findings, 0);
-        let mut bits = Vec::new();
-        for (members, weight) in components[component].sets.iter().take(self.looked_at[component]) {
-            let present = members.iter().filter(|member| member.is_present_in(*now));
-            bits.clear();
-            bits.extend(present.filter_map(|member| bit_of[member.cause]));
-            bits.sort_unstable();
-            if let Some(known) = merged.get(bits.as_slice()) {
-                mixture.weights[*known] += weight;
-                continue;
-            }
-            let product =
-                |place: usize| bits.iter().map(|bit: &usize| linked[*bit][place]).product();
-            mixture.push((0..findings).map(product), weight);
-            merged.insert(bits.clone(), mixture.weights.len() - 1);
+        let mut mixture = Mixture::new(findings, of_class.len());
+        for (p_false, weight) in alike.classes().zip(of_class).filter(|(_, weight)| *weight > 0.0) {
+            mixture.push(p_false.iter().copied(), weight);
         }
         mixture
     }

@@ -5,7 +5,9 @@
 //! on (importance weights). A set that the old evidence ruled out was not listed and stays out.
 
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
+use super::alike::{Alike, Linked};
 use super::posterior::Posterior;
 use crate::ranking::inference::ComponentPosterior;
 use crate::ranking::model::{Factor, Finding, Network, odds, probability_from_odds};
@@ -36,7 +38,7 @@ struct Sums {
 pub(super) fn sets_by_cause(posterior: &Posterior) -> Vec<Option<SetsByCause>> {
     let by_cause = |component| SetsByCause::new(posterior, component, MAX_SETS);
     let components = posterior.components.iter();
-    components.map(|component| (!component.exact).then(|| by_cause(component))).collect()
+    components.map(|component| (!component.is_exact()).then(|| by_cause(component))).collect()
 }
 
 impl SetsByCause {
@@ -122,47 +124,47 @@ impl Evidence<'_> {
     /// Its value with the causes of each set present, and with the causes of other components bringing
     /// none of its findings with the probability `others`.
     fn values(&self, sets: &SetsByCause, others: f64) -> Vec<f64> {
-        let findings: Vec<&Finding> = self.findings().collect();
         let by_leak: Vec<f64> =
-            findings.iter().map(|finding| finding.p_false_by_leak() * others).collect();
-        let mut p_false = by_leak.repeat(sets.weights.len());
-        for (place, finding) in findings.iter().enumerate() {
-            self.each_inhibition(sets, finding, |set, inhibition| {
-                p_false[set * findings.len() + place] *= inhibition;
-            });
-        }
-        p_false.chunks(findings.len().max(1)).map(|p_false| self.factor.value(p_false)).collect()
+            self.findings().map(|finding| finding.p_false_by_leak() * others).collect();
+        let alike = self.alike(sets);
+        let value = |inhibited: &[f64]| {
+            let p_false = inhibited.iter().zip(&by_leak).map(|(inhibited, leak)| inhibited * leak);
+            self.factor.value(&p_false.collect::<Vec<f64>>())
+        };
+        let values: Vec<f64> = alike.classes().map(value).collect();
+        alike.class_of().iter().map(|class| values[*class]).collect()
     }
 
     /// Mean over the sets of the probability that none of the causes of a set brings the first finding.
     fn mean_inhibition(&self, sets: &SetsByCause, weights: &[f64]) -> f64 {
-        let mut inhibitions = vec![1.0; weights.len()];
-        if let Some(finding) = self.findings().next() {
-            self.each_inhibition(sets, finding, |set, inhibition| inhibitions[set] *= inhibition);
-        }
-        let inhibited: f64 =
-            weights.iter().zip(inhibitions).map(|(weight, own)| weight * own).sum();
+        let alike = self.alike(sets);
+        let first: Vec<f64> =
+            alike.classes().map(|class| class.first().copied().unwrap_or(1.0)).collect();
+        let of_sets = alike.class_of().iter().zip(weights);
+        let inhibited: f64 = of_sets.map(|(class, weight)| weight * first[*class]).sum();
         inhibited * inverse(weights.iter().sum())
+    }
+
+    /// The sets by what they do to its findings.
+    fn alike(&self, sets: &SetsByCause) -> Alike {
+        let findings = self.findings().count();
+        let mut inhibitions: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
+        for (place, finding) in self.findings().enumerate() {
+            for link in &finding.links {
+                inhibitions.entry(link.cause).or_insert_with(|| vec![1.0; findings])[place] =
+                    link.inhibition();
+            }
+        }
+        let linked = inhibitions.iter().map(|(cause, inhibitions)| {
+            let present = |(_, present_until): &&(usize, usize)| self.round < *present_until;
+            let holding = sets.holding[*cause].iter().filter(present);
+            Linked { sets: holding.map(|(set, _)| *set), inhibitions }
+        });
+        Alike::new(sets.weights.len(), findings, linked)
     }
 
     fn findings(&self) -> impl Iterator<Item = &Finding> {
         self.network.findings_at(self.factor.findings())
-    }
-
-    /// Calls with each set and the inhibition of a cause in it, if it was still present.
-    fn each_inhibition(
-        &self,
-        sets: &SetsByCause,
-        finding: &Finding,
-        mut call: impl FnMut(usize, f64),
-    ) {
-        for link in &finding.links {
-            for (set, present_until) in &sets.holding[link.cause] {
-                if self.round < *present_until {
-                    call(*set, link.inhibition());
-                }
-            }
-        }
     }
 }
 

@@ -7,8 +7,8 @@
 use super::posterior::Posterior;
 use super::reweight::{Evidence, SetsByCause, reweight, sets_by_cause};
 use crate::ranking::distinct::distinct;
-use crate::ranking::inference::{components, marginals};
-use crate::ranking::model::{Belief, Factor, Network};
+use crate::ranking::inference::{Change, Changing, ComponentPosterior, components, marginals};
+use crate::ranking::model::{Belief, Factor, Finding, Network, odds, probability_from_odds};
 use crate::ranking::refusal::FactorAt;
 
 /// A posterior together with what it was made from.
@@ -17,7 +17,13 @@ pub(super) struct WhatIf<'a> {
     belief: &'a Belief,
     posterior: &'a Posterior,
     evidence: Vec<(FactorAt, &'a Factor)>,
-    /// The sets of components that were not weighed exactly.
+    /// For each piece of evidence the components with a cause it speaks of, ascending.
+    touched: Vec<Vec<usize>>,
+    /// For each cause its place in the order of elimination, where there was one.
+    ranks: Vec<Option<usize>>,
+    /// For each component that was not weighed exactly, the branches of its sum.
+    branches: Vec<Option<Changing<'a>>>,
+    /// Its sets.
     sets: Vec<Option<SetsByCause>>,
 }
 
@@ -28,13 +34,20 @@ impl<'a> WhatIf<'a> {
         factors: &'a [Factor],
         posterior: &'a Posterior,
     ) -> Self {
-        Self {
-            network,
-            belief,
-            posterior,
-            evidence: belief.evidence(factors),
-            sets: sets_by_cause(posterior),
+        let evidence = belief.evidence(factors);
+        let touched = evidence.iter().map(|(_, factor)| touched(network, posterior, factor));
+        let touched = touched.collect();
+        let mut ranks = vec![None; posterior.probabilities.len()];
+        let orders = posterior.components.iter().flat_map(|component| &component.order);
+        for (rank, cause) in orders.enumerate() {
+            ranks[*cause] = Some(rank);
         }
+        let sets = sets_by_cause(posterior);
+        let changing = |one: &'a ComponentPosterior| {
+            Some(Changing::new(one.branched.as_deref()?, posterior.now))
+        };
+        let branches = posterior.components.iter().map(changing).collect();
+        Self { network, belief, posterior, evidence, touched, ranks, branches, sets }
     }
 
     /// All evidence, the past rounds' first.
@@ -50,23 +63,26 @@ impl<'a> WhatIf<'a> {
         replacement: Option<&Factor>,
     ) -> Option<Vec<f64>> {
         let (at, replaced) = *self.evidence.get(index)?;
-        let mut evidence = self.evidence.clone();
-        match replacement {
-            Some(factor) => *evidence.get_mut(index)? = (at, factor),
-            None => drop(evidence.remove(index)),
-        }
-        let touched = self.touched(replaced);
+        let touched = self.touched.get(index)?;
         let mut probabilities = self.posterior.probabilities.clone();
-        if touched.iter().any(|component| !self.posterior.components[*component].exact) {
-            let old = Evidence { network: self.network, factor: replaced, round: at.round };
-            let new = replacement.map(|factor| Evidence { factor, ..old });
-            reweight(self.posterior, &self.sets, &touched, old, new, &mut probabilities);
+        if let [component] = touched.as_slice()
+            && let Some(branches) = &self.branches[*component]
+        {
+            self.from_branches(branches, at.round, replaced, replacement, &mut probabilities);
             return Some(probabilities);
         }
+        if touched.iter().any(|component| !self.posterior.components[*component].is_exact()) {
+            let old = Evidence { network: self.network, factor: replaced, round: at.round };
+            let new = replacement.map(|factor| Evidence { factor, ..old });
+            reweight(self.posterior, &self.sets, touched, old, new, &mut probabilities);
+            return Some(probabilities);
+        }
+        let evidence = self.evidence_on(touched, index, replacement);
         for component in components(self.network, &evidence, self.belief)? {
             let before = component.causes().next().map(|cause| self.posterior.component_of[cause]);
             if before.is_some_and(|before| touched.binary_search(&before).is_ok()) {
-                for (cause, probability) in marginals(&component, self.posterior.now)? {
+                for (cause, probability) in marginals(&component, self.posterior.now, &self.ranks)?
+                {
                     *probabilities.get_mut(cause)? = probability;
                 }
             }
@@ -74,9 +90,51 @@ impl<'a> WhatIf<'a> {
         Some(probabilities)
     }
 
-    /// The components with a cause that the factor speaks of, ascending.
-    fn touched(&self, factor: &Factor) -> Vec<usize> {
-        let links = self.network.findings_at(factor.findings()).flat_map(|finding| &finding.links);
-        distinct(links.map(|link| self.posterior.component_of[link.cause]))
+    /// Puts the probabilities of a component's causes after the change: what the change does to the odds
+    /// is taken from the branches, which draws may have corrected.
+    fn from_branches(
+        &self,
+        branches: &Changing<'_>,
+        round: usize,
+        old: &'a Factor,
+        new: Option<&Factor>,
+        probabilities: &mut [f64],
+    ) {
+        let findings = |factor: &Factor| -> Vec<&Finding> {
+            factor.findings().iter().filter_map(|at| self.network.findings().get(*at)).collect()
+        };
+        let new = new.map(|factor| (factor, findings(factor)));
+        let change = Change { round, old: (old, findings(old)), new };
+        for (cause, before, after) in branches.changed(&change) {
+            let probability = &mut probabilities[cause];
+            let changed = odds(*probability) * (odds(after) / odds(before));
+            let changed = if changed.is_finite() { probability_from_odds(changed) } else { after };
+            *probability = changed.clamp(0.0, 1.0);
+        }
     }
+
+    /// The evidence on these components, with the piece at `index` replaced or left out.
+    fn evidence_on<'e>(
+        &'e self,
+        components: &[usize],
+        index: usize,
+        replacement: Option<&'e Factor>,
+    ) -> Vec<(FactorAt, &'e Factor)> {
+        let on = |other: &usize| components.binary_search(other).is_ok();
+        let mut evidence = Vec::with_capacity(self.evidence.len());
+        for (other, (at, factor)) in self.evidence.iter().enumerate() {
+            if other == index {
+                evidence.extend(replacement.map(|replacement| (*at, replacement)));
+            } else if self.touched[other].iter().any(on) {
+                evidence.push((*at, *factor));
+            }
+        }
+        evidence
+    }
+}
+
+/// The components with a cause that the factor speaks of, ascending.
+fn touched(network: &Network, posterior: &Posterior, factor: &Factor) -> Vec<usize> {
+    let links = network.findings_at(factor.findings()).flat_map(|finding| &finding.links);
+    distinct(links.map(|link| posterior.component_of[link.cause]))
 }

@@ -181,6 +181,10 @@ impl ConclusionBuilder<'_, '_> {
                 InferenceCode::Pairs,
                 "an estimate: the likeliest causes in every combination, the others in pairs",
             ),
+            Some(RestsOn::Draws) => (
+                InferenceCode::Draws,
+                "the likeliest causes were taken set by set, the others drawn: four standard errors",
+            ),
         };
         InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }
     }

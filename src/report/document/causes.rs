@@ -22,8 +22,6 @@ const WORTH_A_SET: f64 = 0.05;
 const MAX_SETS: usize = 3;
 /// An answer that all else gives less chance than this looks like a slip.
 const ODD: f64 = 0.15;
-/// A doubt above this leaves nothing sure.
-const USELESS: f64 = 0.2;
 
 /// The causes that are worth a line, the likeliest first.
 pub(super) fn leads(conclusion: &Conclusion) -> Vec<&CauseLine> {
@@ -122,16 +120,14 @@ fn said(reason: &ReasonLine) -> String {
     format!("{} ({not}{weight})", open_ended(&reason.says))
 }
 
-/// How much of the probability is in doubt. A figure that says next to nothing is not dressed up as one.
+/// How far the chances may be off; rounded up.
 fn left_out(doubt: f64) -> String {
-    let opening = "Too many causes interact to evaluate every combination";
-    if doubt > USELESS {
-        format!("{opening}; these percentages are estimates.")
-    } else {
-        // Doubt is rounded up.
-        let percent = (doubt * 100.0).ceil();
-        format!("{opening}; about {percent:.0}\u{a0}% of the probability is unaccounted for.")
-    }
+    // Rounded up.
+    let percent = (doubt * 100.0).ceil();
+    format!(
+        "Too many causes interact to evaluate every combination; each percentage may be off by up to \
+         {percent:.0}\u{a0}%."
+    )
 }
 
 /// An answer whose slip would carry the lead, and what would lead then.

@@ -257,7 +257,11 @@ static READING: Mapping = Mapping {
             "when",
             "a condition; the reading counts with the chance that it holds (default: always)",
         ),
-        text("good_to", "one standard uncertainty of the formula itself: `0.03 bar`").must(),
+        text(
+            "good_to",
+            "one standard uncertainty of the formula itself: `0.03 bar`, or `5 %` of the reading",
+        )
+        .must(),
         source(),
     ],
 };

@@ -203,6 +203,17 @@ pub enum UsualUncertainty {
     Relative(f64),
 }
 
+impl UsualUncertainty {
+    /// That of a reading of this value, SI.
+    #[must_use]
+    pub fn of(self, value: f64) -> f64 {
+        match self {
+            Self::Amount(size) => size,
+            Self::Relative(fraction) => (value * fraction).abs(),
+        }
+    }
+}
+
 #[derive(Debug, Clone)]
 pub struct Working {
     pub title: Option<String>,
@@ -246,8 +257,8 @@ pub struct ReadingRule {
     pub should_be: Formula,
     /// The reading counts with the chance that this holds; left out, always.
     pub when: Option<Formula>,
-    /// One standard uncertainty of the formula itself, SI; above 0.
-    pub good_to: f64,
+    /// One standard uncertainty of the formula itself; above 0.
+    pub good_to: UsualUncertainty,
     pub sources: Vec<SourceId>,
 }
 

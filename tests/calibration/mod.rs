@@ -4,6 +4,7 @@ mod chains;
 mod closed_form;
 mod coverage;
 mod engine;
+mod measured;
 mod told;
 
 /// The value below which so many thousandths of sorted values lie.

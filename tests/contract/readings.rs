@@ -13,6 +13,7 @@ complaints:
 questions:
   gap: {text: Gap, answer: {measure: length, unit: mm, from: 0 mm, to: 9 mm, uncertainty: 0.1 mm}, holds: each_run}
   play: {text: Play, answer: {measure: length, unit: mm, from: 0 mm, to: 9 mm, uncertainty: 0.1 mm}, holds: each_run}
+  slot: {text: Slot, answer: {measure: length, unit: mm, from: 0 mm, to: 9 mm, uncertainty: 0.1 mm}, holds: each_run}
   width: {text: Width, answer: {measure: length, unit: mm, from: 0 mm, to: 90 mm, uncertainty: 0.2 mm, typical: 20 mm ± 2}}
   shim: {text: Shim, answer: {measure: length, unit: mm, from: 0 mm, to: 90 mm, uncertainty: 0.1 mm, typical: 10 mm ± 1}}
 workings:
@@ -21,11 +22,12 @@ workings:
 readings:
   gap_read: {of: gap, should_be: width / 10, good_to: 0.1 mm}
   play_read: {of: play, should_be: (width + shim) / 10, good_to: 0.1 mm, when: width > 0 mm}
+  slot_read: {of: slot, should_be: width / 10, good_to: 5 %}
 repairs:
   new_shim: {title: Another shim, stales: [shim]}
   new_bracket: {title: Another bracket, stales: [width]}
 steps:
-  look: {ask: [gap, play], work: [area_like, both], then: [{go: conclude}]}
+  look: {ask: [gap, play, slot], work: [area_like, both], then: [{go: conclude}]}
 ";
 
 fn replay(rounds: &[&str]) -> Value {
@@ -48,6 +50,14 @@ fn a_reading_moves_and_narrows_what_goes_into_its_formula() {
     // k = 4·0.1/(0.01·4 + 0.02) = 6.667; width = 20 + 6.667·0.2 = 21.333, variance 4·(1 − 0.667).
     assert_worked(&told, "area_like", 42.667, 2.0 * (4.0_f64 / 3.0).sqrt());
     assert_eq!(entry(&told, "workings", "area_like")["band_from"], "conditioned");
+}
+
+#[test]
+fn a_formula_may_be_good_to_a_share_of_the_reading() {
+    let told = replay(&["complaint: loose, answers: {slot: 2.2 mm}"]);
+    // s² = 0.1² + (0.05·2.2)² = 0.0221, k = 4·0.1/(0.04 + 0.0221).
+    let k = 0.4 / 0.062_1;
+    assert_worked(&told, "area_like", 2.0 * (20.0 + k * 0.2), 2.0 * (4.0 * (1.0 - 0.1 * k)).sqrt());
 }
 
 #[test]

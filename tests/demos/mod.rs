@@ -8,5 +8,6 @@ mod lifted;
 mod recheck;
 mod recording;
 mod stories;
+mod taught;
 mod texts;
 mod threads;

@@ -109,7 +109,7 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
 /// the question.
 fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
     match (measure.uncertainty, measure.read_with.first()) {
-        (UsualUncertainty::Relative(fraction), _) => (value * fraction).abs(),
+        (share @ UsualUncertainty::Relative(_), _) => share.of(value),
         (UsualUncertainty::Amount(amount), None) => amount,
         (UsualUncertainty::Amount(amount), Some(_)) if amount > 0.0 => amount,
         (UsualUncertainty::Amount(_), Some(instrument)) => {

@@ -21,6 +21,8 @@ use crate::interview::evidence::lesson::{Clash, Learnt, Lesson};
 
 /// A condition less likely than this makes its answer no reading.
 const UNLIKELY: f64 = 0.05;
+/// What is less likely a reading than this clashes with nothing: it is something else.
+const LIKELY: f64 = 0.5;
 /// So many draws say how surprising a reading is.
 const FOR_SURPRISE: usize = 300;
 /// By so much of its value an answer may be misread.
@@ -194,7 +196,7 @@ impl<'p> Gathered<'p> {
             if holds < UNLIKELY || facts.evaluator.value(&rule.should_be).is_err() {
                 continue;
             }
-            let uncertainty = answer.uncertainty.hypot(rule.good_to);
+            let uncertainty = answer.uncertainty.hypot(rule.good_to.of(answer.value));
             (id.index(), round, answer.value.to_bits(), uncertainty.to_bits(), holds.to_bits())
                 .hash(&mut self.hash);
             facts.evaluator.fingerprint(&rule.should_be).hash(&mut self.hash);
@@ -280,6 +282,9 @@ impl<'p> Gathered<'p> {
         let lesson = &mut self.lessons[index];
         lesson.expected = Some((expected.mean, expected.deviation));
         lesson.chance = expected.chance(&reading);
+        if reading.holds < LIKELY {
+            return;
+        }
         let Some(surprise) = expected.surprise(&reading) else { return };
         let doubt = self.doubt(index, &draws);
         self.readings[index].uncertainty = surprise.uncertainty;

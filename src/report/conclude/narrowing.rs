@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use crate::calibration::variance_share;
+use crate::calibration::{Predictive, variance_share};
 use crate::formula::{FEW_DRAWS, JointDraws};
 use crate::report::model::NarrowingLine;
 use crate::rules::{AnswerForm, QuestionId, UsualUncertainty, WorkingId};
@@ -96,15 +96,14 @@ impl ConclusionBuilder<'_, '_> {
         let forecast = draws(&self.pack.workings[working].formula);
         open.into_iter()
             .map(|rule| {
+                let should_be = draws(&rule.should_be);
                 let own = match &self.pack.questions[rule.of].answer {
-                    AnswerForm::Measure(measure) => match measure.uncertainty {
-                        UsualUncertainty::Amount(amount) => amount,
-                        UsualUncertainty::Relative(_) => 0.0,
-                    },
-                    _ => 0.0,
+                    AnswerForm::Measure(measure) => measure.uncertainty,
+                    _ => UsualUncertainty::Amount(0.0),
                 };
-                let uncertainty = rule.good_to.hypot(own);
-                (rule.of, variance_share(&forecast, &draws(&rule.should_be), uncertainty))
+                let reading = Predictive::over(&should_be).map_or(0.0, |over| over.mean);
+                let uncertainty = rule.good_to.of(reading).hypot(own.of(reading));
+                (rule.of, variance_share(&forecast, &should_be, uncertainty))
             })
             .collect()
     }

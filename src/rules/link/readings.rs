@@ -7,7 +7,7 @@ use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::formula::{Formula, Node};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{AnswerForm, Pack, ReadingRule, UsualUncertainty, VarOwner};
+use crate::rules::pack::{AnswerForm, Measure, Pack, ReadingRule, UsualUncertainty, VarOwner};
 use crate::rules::table::QuestionId;
 use crate::rules::written as w;
 
@@ -50,11 +50,7 @@ fn reading(
         return None;
     };
     let should_be = formulas.value(linker, &at.field("should_be"), should_be, measure.kind)?;
-    let (good_to, dimension) = linker.any_value(&at.field("good_to"), good_to)?;
-    if dimension != measure.kind.dimension || good_to <= 0.0 {
-        linker.note(&at.field("good_to"), LinkFault::NotAnUncertainty { wanted: measure.kind });
-        return None;
-    }
+    let good_to = uncertainty(linker, at, measure, good_to)?;
     let when = formulas.condition(linker, &at.field("when"), written.when.as_ref());
     teaches(linker, pack, at, question, &should_be);
     Some(ReadingRule {
@@ -64,6 +60,29 @@ fn reading(
         good_to,
         sources: linker.sources(&at.field("source"), written.source.as_ref()),
     })
+}
+
+/// `good_to: 0.03 bar`, or `5 %` of the reading.
+fn uncertainty(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    measure: &Measure,
+    text: &str,
+) -> Option<UsualUncertainty> {
+    let is_share = !measure.unit.is_percent() && !measure.unit.is_point();
+    let share = text.trim().strip_suffix('%').filter(|_| is_share);
+    let found = match share.map(|number| number.trim().parse::<f64>()) {
+        Some(Ok(percent)) => UsualUncertainty::Relative(percent / 100.0),
+        _ => {
+            let (size, dimension) = linker.any_value(&at.field("good_to"), text)?;
+            UsualUncertainty::Amount(if dimension == measure.kind.dimension { size } else { 0.0 })
+        }
+    };
+    if found.of(1.0) > 0.0 && found.of(1.0).is_finite() {
+        return Some(found);
+    }
+    linker.note(&at.field("good_to"), LinkFault::NotAnUncertainty { wanted: measure.kind });
+    None
 }
 
 /// A reading is told where it can teach nothing, or only itself.

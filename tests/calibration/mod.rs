@@ -5,6 +5,7 @@ mod closed_form;
 mod coverage;
 mod engine;
 mod told;
+mod weighed;
 
 /// The value below which so many thousandths of sorted values lie.
 fn point(sorted: &[f64], thousandths: usize) -> f64 {

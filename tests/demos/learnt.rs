@@ -63,6 +63,67 @@ fn a_forecast_that_did_not_hold_learns_from_the_pull_tied_open_after_it() {
     assert!(now_low < after && after < now_high, "{verdict}");
 }
 
+/// Worked out before boring from one port, after it from two.
+#[test]
+fn a_second_pull_wide_open_after_boring_teaches_the_passage() {
+    let with = |pull: &str| {
+        let little = ("passage_diameter: 25 mm", "passage_diameter: unknown");
+        let after = "peak_boost: 0.50; 0.51; 0.49 bar";
+        let pull = format!("{after}\n      {pull}\n      speed_tied_open: 5900 rpm");
+        let recording = Recording::altered("port_too_small", &[little, (after, &pull)]);
+        [1, 2].map(|round| working(&recording.told(round), "passage_behind_port"))
+    };
+    let [[_, low, high], [narrow, low_then, high_then]] =
+        with("boost_with_gate_tied_open: 0.45; 0.45; 0.46 bar");
+    assert!(high_then - low_then < 0.9 * (high - low), "{low} {high} {low_then} {high_then}");
+    // What stays after boring is held up by the passage.
+    let [_, [narrower, ..]] = with("boost_with_gate_tied_open: 0.62; 0.62; 0.63 bar");
+    assert!(narrower < narrow, "{narrower} {narrow}");
+}
+
+/// The wire of the pull tied open let go: that one is named, not the two that contradict it.
+#[test]
+fn of_readings_that_clash_the_wrong_one_is_found() {
+    let told = concluded("pulls_clash", 1);
+    let reading = |id| line(told, "readings", id);
+    let wrong = reading("gate_tied_open_pull");
+    assert!(wrong["chance"].as_f64().unwrap() < 1e-3, "{wrong}");
+    assert!(!wrong["clash"].is_null(), "{wrong}");
+    for right in ["gate_tied_open_lower_down", "ordinary_pull_wide_open"] {
+        assert!(reading(right)["clash"].is_null(), "{told}");
+        assert!(reading(right)["chance"].as_f64().unwrap() > 0.05, "{told}");
+    }
+    let said = super::recording::told("pulls_clash", 1).replace('\n', " ");
+    assert!(said.contains("one engine in"), "{said}");
+    // The forecast is that of a car without the wrong pull, as good as.
+    let at_port = |told: &Value| working(told, "boost_at_new_port");
+    let wrong = "boost_with_gate_tied_open: 1.12; 1.13; 1.11 bar";
+    let without =
+        Recording::altered("pulls_clash", &[(wrong, "boost_with_gate_tied_open: unknown")]).told(1);
+    let with_right =
+        Recording::altered("pulls_clash", &[(wrong, "boost_with_gate_tied_open: 0.74 bar")])
+            .told(1);
+    let [value, low, high] = at_port(told);
+    let [unread, ..] = at_port(&without);
+    let [_, narrow_low, narrow_high] = at_port(&with_right);
+    assert!(high - low > narrow_high - narrow_low, "{low} {high} {narrow_low} {narrow_high}");
+    assert!((value - unread).abs() < 0.05e5, "{value} {unread}");
+}
+
+/// The first one off a dial that swings, the second off a test gauge.
+#[test]
+fn a_second_speed_may_halve_the_band() {
+    let width = |told: &Value| {
+        let [_, low, high] = working(told, "boost_at_new_port");
+        high - low
+    };
+    let second =
+        "boost_tied_open_lower: 0.61 bar ± 0.01 bar\n      speed_tied_open_lower: 5300 rpm";
+    let once = Recording::altered("second_speed", &[(second, "boost_tied_open_lower: unknown")]);
+    let (once, twice) = (width(&once.told(1)), width(concluded("second_speed", 1)));
+    assert!(twice < 0.5 * once, "{once} {twice}");
+}
+
 #[test]
 fn two_readings_that_clash_are_told_with_what_to_look_at() {
     let pulls = (

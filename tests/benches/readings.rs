@@ -76,7 +76,7 @@ fn with_one_more(bencher: Bencher<'_, '_>, readings: usize, answer: &str) {
     bencher
         .with_inputs(|| {
             let memo: Arc<Memo> = Arc::default();
-            fold_with(&pack, &before, None, &memo);
+            drop(fold_with(&pack, &before, None, &memo));
             memo
         })
         .bench_local_values(|memo| fold_with(&pack, &after, None, &memo).round);

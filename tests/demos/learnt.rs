@@ -58,27 +58,45 @@ fn a_forecast_that_did_not_hold_learns_from_the_pull_tied_open_after_it() {
     let [predicted, _, high] = figure(verdict, "predicted");
     let [now, now_low, now_high] = figure(verdict, "forecast_now");
     assert!(after > high && now > predicted, "{verdict}");
-    // It lies between what was foretold and what was read, and nearer to the latter.
-    assert!((after - now).abs() < (after - predicted).abs() / 2.0, "{verdict}");
-    assert!(now_low < after && after < now_high, "{verdict}");
+    // Neither the car's gauge nor the forecast is much better than the other: it lies between what was
+    // foretold and what was read, by a third of the way at least.
+    assert!((after - now).abs() < 0.67 * (after - predicted).abs(), "{verdict}");
+    let [_, read_low, _] = figure(verdict, "after");
+    assert!(now_low < after && read_low < now_high, "{verdict}");
 }
 
-/// Worked out before boring from one port, after it from two.
+/// One pull tells turbine and passage together; with another port they come apart. Both ports measured to
+/// a twentieth of a millimetre, both pulls read off a test gauge.
 #[test]
 fn a_second_pull_wide_open_after_boring_teaches_the_passage() {
-    let with = |pull: &str| {
-        let little = ("passage_diameter: 25 mm", "passage_diameter: unknown");
+    let first = [
+        ("passage_diameter: 25 mm", "passage_diameter: unknown"),
+        ("witness_travel: 8.2 mm", "witness_travel: unknown"),
+        ("port_diameter: 18.0 mm", "port_diameter: 18.0 mm ± 0.05 mm"),
+        (
+            "boost_with_gate_tied_open: 0.70; 0.69; 0.71 bar",
+            "boost_with_gate_tied_open: 1.00 bar ± 0.01 bar",
+        ),
+        ("port_diameter: 22.0 mm", "port_diameter: 24.0 mm ± 0.05 mm"),
+        ("flap_lift: 7.3 mm", "flap_lift: 9 mm"),
+    ];
+    let passage = |pull: &str| {
         let after = "peak_boost: 0.50; 0.51; 0.49 bar";
-        let pull = format!("{after}\n      {pull}\n      speed_tied_open: 5900 rpm");
-        let recording = Recording::altered("port_too_small", &[little, (after, &pull)]);
-        [1, 2].map(|round| working(&recording.told(round), "passage_behind_port"))
+        let pull = format!("{after}\n      boost_with_gate_tied_open: {pull}");
+        let changes = [&first[..], &[(after, &pull)]].concat();
+        working(&Recording::altered("port_too_small", &changes).told(2), "passage_behind_port")
     };
-    let [[_, low, high], [narrow, low_then, high_then]] =
-        with("boost_with_gate_tied_open: 0.45; 0.45; 0.46 bar");
-    assert!(high_then - low_then < 0.9 * (high - low), "{low} {high} {low_then} {high_then}");
+    let [_, low, high] = passage("unknown");
+    let pull =
+        |boost: f64| passage(&format!("{boost} bar ± 0.01 bar\n      speed_tied_open: 5900 rpm"));
+    let [wide, low_then, high_then] = pull(0.45);
+    assert!(
+        (high_then / low_then).ln() < 0.92 * (high / low).ln(),
+        "{low} {high} {low_then} {high_then}"
+    );
     // What stays after boring is held up by the passage.
-    let [_, [narrower, ..]] = with("boost_with_gate_tied_open: 0.62; 0.62; 0.63 bar");
-    assert!(narrower < narrow, "{narrower} {narrow}");
+    let [narrow, ..] = pull(0.60);
+    assert!(narrow < 0.8 * wide, "{narrow} {wide}");
 }
 
 /// The wire of the pull tied open let go: that one is named, not the two that contradict it.

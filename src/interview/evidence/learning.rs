@@ -29,6 +29,8 @@ const SUSPECT: f64 = 0.02;
 /// temperature, whose zero means nothing, that alone counts.
 const MISREAD: f64 = 0.3;
 const MISREAD_OF_RANGE: f64 = 0.15;
+/// Or its point may have slipped by a place.
+const SLIPS: [f64; 3] = [1.0, 10.0, 0.1];
 /// Of an answer without a plausible range: it may be off by so many uncertainties where it is no
 /// reading of the formula at all.
 const OTHERWISE: f64 = 50.0;
@@ -349,10 +351,12 @@ impl<'p> Gathered<'p> {
             own.iter().any(|(one, at)| one == variable && borne_out.contains(at))
         };
         let variables = facts.evaluator.uncertain_below(&should_be.node).into_iter();
-        let answered = variables.filter(|one| !bears_others(one)).filter_map(|variable| {
+        let answered = variables.filter(|one| !bears_others(one)).flat_map(|variable| {
             let question = QuestionId::from_index(variable.0);
-            let range = near(plausible_range(pack, question)?, facts.evaluator.given(variable).0);
-            facts.answered(question).then_some((variable, question, range))
+            let range = plausible_range(pack, question).filter(|_| facts.answered(question));
+            let (value, _) = facts.evaluator.given(variable);
+            let misread = range.map(|range| SLIPS.map(|slip| near(range, slip * value)));
+            misread.into_iter().flatten().flatten().map(move |near| (variable, question, near))
         });
         let joint = self.engines.joint(round, draws);
         let spread = Draws::standard_normal(draws.count(), 1, 2);
@@ -386,10 +390,11 @@ fn plausible_range(pack: &Pack, question: QuestionId) -> Option<(f64, f64)> {
     }
 }
 
-/// The part of a range that a misreading of the value reaches.
-fn near((from, to): (f64, f64), value: f64) -> (f64, f64) {
+/// The part of a range that a misreading of the value reaches; none where the value lies outside it.
+fn near((from, to): (f64, f64), value: f64) -> Option<(f64, f64)> {
     let reach = (MISREAD * value.abs()).min(MISREAD_OF_RANGE * (to - from));
-    ((value - reach).max(from), (value + reach).min(to))
+    let (low, high) = ((value - reach).max(from), (value + reach).min(to));
+    (low < high).then_some((low, high))
 }
 
 fn plausible_width(pack: &Pack, question: QuestionId) -> Option<f64> {

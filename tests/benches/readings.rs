@@ -46,7 +46,7 @@ fn interview(pack: &Pack, readings: usize, left_out: Option<&str>) -> Vec<Round>
         let all = [
             "boost_with_gate_tied_open: 0.55; 0.55; 0.56 bar\n      speed_tied_open: 5900 rpm",
             "boost_tied_open_lower: 0.45; 0.45; 0.46 bar\n      speed_tied_open_lower: 4500 rpm",
-            "peak_boost: 0.70 bar\n      speed_at_peak: 5900 rpm\n      witness_travel: 8.3 mm",
+            "peak_boost: 0.56 bar\n      speed_at_peak: 5900 rpm\n      witness_travel: 8.3 mm",
         ];
         let own = all[..own(round)].join("\n      ");
         text.push_str(&format!(

@@ -41,6 +41,9 @@ const SEED: u32 = 0x0b00_0573;
 /// Short of that a tail or another mode may lie where its draws don't reach.
 const LINEAR: f64 = 0.9999;
 
+/// So many draws show a model that isn't linear, before all of them are worked out.
+const TRIED: usize = 40;
+
 /// From this share of the draws on, weighed draws are taken as they are.
 const ENOUGH: f64 = 0.45;
 
@@ -90,9 +93,11 @@ fn by_fitting(model: &impl Model, readings: &[Reading], count: usize) -> Option<
     let mode = mode(model, readings, SEED)?;
     let space = Subspace::of(mode.slopes.clone());
     let laplace = Fitted::laplace(space, &mode.point, &mode.slopes)?;
-    let straight = laplace.draw(model, readings, count, SEED, true)?;
-    if straight.effective > LINEAR * all {
-        return Some(equally_weighted(&straight, Method::Laplace));
+    if is_linear(&laplace, model, readings, count.min(TRIED)) {
+        let straight = laplace.draw(model, readings, count, SEED, true)?;
+        if straight.effective > LINEAR * all {
+            return Some(equally_weighted(&straight, Method::Laplace));
+        }
     }
     let first = laplace.draw(model, readings, count, SEED, false)?;
     if first.effective > ENOUGH * all {
@@ -105,6 +110,14 @@ fn by_fitting(model: &impl Model, readings: &[Reading], count: usize) -> Option<
     }
     let best = if second.effective > first.effective { second } else { first };
     (best.effective > TO_MOVE * all).then(|| moved(model, readings, &best, fitted.space))
+}
+
+/// Whether a few of Laplace's draws say that the model is linear.
+fn is_linear(laplace: &Fitted, model: &impl Model, readings: &[Reading], tried: usize) -> bool {
+    #[expect(clippy::cast_precision_loss, reason = "some dozens")]
+    let all = tried as f64;
+    let found = laplace.draw(model, readings, tried, SEED, true);
+    found.is_some_and(|found| found.effective > LINEAR * all)
 }
 
 /// Draws of equal weight that were moved until they differ again.

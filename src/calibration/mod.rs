@@ -12,7 +12,7 @@
 //!
 //! | way | taken | guarantees | evaluations |
 //! | --- | --- | --- | --- |
-//! | Laplace | always first | exact where the model is linear | some ten times inputs, then one a draw |
+//! | Laplace | a few of its draws weigh alike | exact where the model is linear | some ten times inputs, then one a draw |
 //! | importance sampling | the weights of Laplace's draws differ | right in the limit | one or two a draw more |
 //! | moves | importance sampling keeps few | right in the limit | six a draw more |
 //! | tempering | it keeps next to none | right in the limit, far modes too | some tens a draw |

@@ -21,5 +21,5 @@ pub use syntax::{
 };
 pub use uncertainty::{
     Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS,
-    JointDraws, Memo, Weight, normal, single_basis, stream,
+    JointDraws, Memo, Standing, Weight, normal, single_basis, stream,
 };

@@ -23,8 +23,10 @@ mod words;
 
 pub use advice::alternatives::alternatives;
 pub use advice::danger::{Danger, cautions_with, could_stop};
+pub use advice::figure::Figure;
+pub use advice::forecast::Fell;
 pub use advice::next_work::{Task, Work, next_work};
-pub use advice::verdict::{Figure, Incomparable, Outcome, Verdict, verdict};
+pub use advice::verdict::{Incomparable, Outcome, Verdict, verdict};
 pub use answers::answer::{Answer, Reading, read_answer, read_measure};
 pub use answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
 pub use answers::round::{Answers, Held, Refused, Round, keep_answer, says_something};

@@ -185,6 +185,12 @@ pub struct VerdictLine {
     /// Whether what was measured lies where it was predicted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub model_held: Option<bool>,
+    /// The prediction with the uncertainty of the reading and of the formula itself.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub expected_reading: Option<FigureLine>,
+    /// Chance of a reading as far out in that as this or farther, to either side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub chance: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub judged_by: Option<String>,
     /// What it is judged by, in words.

@@ -1,11 +1,11 @@
 //! Posteriors against Markov chains by another library (`tests/reference/calibration.py`), which
 //! solves the engine by ways of its own.
 
-use boostwright::calibration::{Reading, condition};
+use boostwright::calibration::{Draws, Reading, condition};
 
 use super::engine::{Car, Prior, Priors, Pulls};
 use super::point;
-use crate::reference::table::{number, rows};
+use crate::reference::table::{Row, number, rows};
 
 /// Those of the script.
 const PRIORS: Priors = [
@@ -42,6 +42,48 @@ const NAMES: [&str; 14] = [
     "passage",
 ];
 
+/// A case of the tables.
+pub(super) struct Case {
+    pub(super) car: Car,
+    /// Speed, rpm, and port, m, of each reading.
+    pub(super) points: Vec<(f64, f64)>,
+    pub(super) read: Vec<Reading>,
+    pub(super) planned: (f64, f64),
+}
+
+impl Case {
+    pub(super) fn of(row: &Row) -> Self {
+        let readings: Vec<Vec<f64>> =
+            row["readings"].split(';').map(|text| text.split('/').map(number).collect()).collect();
+        let read = |reading: &Vec<f64>| Reading {
+            value: reading[2],
+            uncertainty: reading[3],
+            holds: 1.0,
+            otherwise_within: 1.0,
+        };
+        Self {
+            car: Car {
+                volume_per_turn: number(&row["volume_per_turn"]),
+                port: number(&row["port"]),
+                priors: PRIORS,
+            },
+            points: readings.iter().map(|reading| (reading[0], reading[1])).collect(),
+            read: readings.iter().map(read).collect(),
+            planned: (number(&row["planned_speed"]), number(&row["planned_port"])),
+        }
+    }
+
+    /// An input, or the forecast, at each of the draws.
+    pub(super) fn values(&self, what: &str, draws: &Draws) -> Vec<f64> {
+        match NAMES.iter().position(|name| *name == what) {
+            Some(input) => draws.column(input).to_vec(),
+            None => (0..draws.count())
+                .filter_map(|draw| self.car.boost(&draws.point(draw), self.planned))
+                .collect(),
+        }
+    }
+}
+
 /// Means within 0.1 standard deviations, standard deviations within a tenth, outer points of the forecast
 /// within 0.15 standard deviations of the chain's, and three standard errors of the chain itself
 /// besides: it is worth some twelve hundred draws, too few for the outer points of every input.
@@ -53,45 +95,18 @@ fn posteriors_agree_with_markov_chains() {
     assert_eq!(cases.len(), 8);
     for case in cases {
         let own: Vec<_> = table.iter().filter(|row| row["case"] == case).collect();
-        let first = own[0];
-        let car = Car {
-            volume_per_turn: number(&first["volume_per_turn"]),
-            port: number(&first["port"]),
-            priors: PRIORS,
-        };
-        let readings: Vec<[f64; 4]> = first["readings"]
-            .split(';')
-            .map(|text| {
-                let parts: Vec<f64> = text.split('/').map(number).collect();
-                [parts[0], parts[1], parts[2], parts[3]]
-            })
-            .collect();
-        let model = Pulls(&car, readings.iter().map(|[rpm, port, ..]| (*rpm, *port)).collect());
-        let read: Vec<Reading> = readings
-            .iter()
-            .map(|[_, _, value, uncertainty]| Reading {
-                value: *value,
-                uncertainty: *uncertainty,
-                holds: 1.0,
-                otherwise_within: 1.0,
-            })
-            .collect();
-        let found = condition(&model, &read, 2000).unwrap();
-        let planned = (number(&first["planned_speed"]), number(&first["planned_port"]));
+        let case_of = Case::of(own[0]);
+        let model = Pulls(&case_of.car, case_of.points.clone());
+        let found = condition(&model, &case_of.read, 2000).unwrap();
         for row in own {
-            let mut values: Vec<f64> = match NAMES.iter().position(|name| *name == row["what"]) {
-                Some(input) => found.draws.column(input).to_vec(),
-                None => (0..found.draws.count())
-                    .filter_map(|draw| car.boost(&found.draws.point(draw), planned))
-                    .collect(),
-            };
+            let mut values = case_of.values(&row["what"], &found.draws);
             let what = format!("{case}: {} ({:?})", row["what"], found.method);
             agrees(&what, &mut values, row);
         }
     }
 }
 
-fn agrees(what: &str, values: &mut [f64], row: &crate::reference::table::Row) {
+fn agrees(what: &str, values: &mut [f64], row: &Row) {
     let wanted = |column: &str| number(&row[column]);
     let deviation = wanted("deviation");
     values.sort_by(f64::total_cmp);

@@ -6,6 +6,7 @@ mod coverage;
 mod engine;
 mod measured;
 mod told;
+mod weighed;
 
 /// The value below which so many thousandths of sorted values lie.
 fn point(sorted: &[f64], thousandths: usize) -> f64 {

@@ -58,9 +58,88 @@ fn a_forecast_that_did_not_hold_learns_from_the_pull_tied_open_after_it() {
     let [predicted, _, high] = figure(verdict, "predicted");
     let [now, now_low, now_high] = figure(verdict, "forecast_now");
     assert!(after > high && now > predicted, "{verdict}");
-    // It lies between what was foretold and what was read, and nearer to the latter.
-    assert!((after - now).abs() < (after - predicted).abs() / 2.0, "{verdict}");
-    assert!(now_low < after && after < now_high, "{verdict}");
+    // Neither the car's gauge nor the forecast is much better than the other: it lies between what was
+    // foretold and what was read, by a third of the way at least.
+    assert!((after - now).abs() < 0.67 * (after - predicted).abs(), "{verdict}");
+    let [_, read_low, _] = figure(verdict, "after");
+    assert!(now_low < after && read_low < now_high, "{verdict}");
+}
+
+/// One pull tells turbine and passage together; with another port they come apart. Both ports measured to
+/// a twentieth of a millimetre, both pulls read off a test gauge.
+#[test]
+fn a_second_pull_wide_open_after_boring_teaches_the_passage() {
+    let first = [
+        ("passage_diameter: 25 mm", "passage_diameter: unknown"),
+        ("witness_travel: 8.2 mm", "witness_travel: unknown"),
+        ("port_diameter: 18.0 mm", "port_diameter: 18.0 mm ± 0.05 mm"),
+        (
+            "boost_with_gate_tied_open: 0.70; 0.69; 0.71 bar",
+            "boost_with_gate_tied_open: 1.00 bar ± 0.01 bar",
+        ),
+        ("port_diameter: 22.0 mm", "port_diameter: 24.0 mm ± 0.05 mm"),
+        ("flap_lift: 7.3 mm", "flap_lift: 9 mm"),
+    ];
+    let passage = |pull: &str| {
+        let after = "peak_boost: 0.50; 0.51; 0.49 bar";
+        let pull = format!("{after}\n      boost_with_gate_tied_open: {pull}");
+        let changes = [&first[..], &[(after, &pull)]].concat();
+        working(&Recording::altered("port_too_small", &changes).told(2), "passage_behind_port")
+    };
+    let [_, low, high] = passage("unknown");
+    let pull =
+        |boost: f64| passage(&format!("{boost} bar ± 0.01 bar\n      speed_tied_open: 5900 rpm"));
+    let [wide, low_then, high_then] = pull(0.45);
+    assert!(
+        (high_then / low_then).ln() < 0.92 * (high / low).ln(),
+        "{low} {high} {low_then} {high_then}"
+    );
+    // What stays after boring is held up by the passage.
+    let [narrow, ..] = pull(0.60);
+    assert!(narrow < 0.8 * wide, "{narrow} {wide}");
+}
+
+/// The wire of the pull tied open let go: that one is named, not the two that contradict it.
+#[test]
+fn of_readings_that_clash_the_wrong_one_is_found() {
+    let told = concluded("pulls_clash", 1);
+    let reading = |id| line(told, "readings", id);
+    let wrong = reading("gate_tied_open_pull");
+    assert!(wrong["chance"].as_f64().unwrap() < 1e-3, "{wrong}");
+    assert!(!wrong["clash"].is_null(), "{wrong}");
+    for right in ["gate_tied_open_lower_down", "ordinary_pull_wide_open"] {
+        assert!(reading(right)["clash"].is_null(), "{told}");
+        assert!(reading(right)["chance"].as_f64().unwrap() > 0.05, "{told}");
+    }
+    let said = super::recording::told("pulls_clash", 1).replace('\n', " ");
+    assert!(said.contains("one engine in"), "{said}");
+    // The forecast is that of a car without the wrong pull, as good as.
+    let at_port = |told: &Value| working(told, "boost_at_new_port");
+    let wrong = "boost_with_gate_tied_open: 1.12; 1.13; 1.11 bar";
+    let without =
+        Recording::altered("pulls_clash", &[(wrong, "boost_with_gate_tied_open: unknown")]).told(1);
+    let with_right =
+        Recording::altered("pulls_clash", &[(wrong, "boost_with_gate_tied_open: 0.74 bar")])
+            .told(1);
+    let [value, low, high] = at_port(told);
+    let [unread, ..] = at_port(&without);
+    let [_, narrow_low, narrow_high] = at_port(&with_right);
+    assert!(high - low > narrow_high - narrow_low, "{low} {high} {narrow_low} {narrow_high}");
+    assert!((value - unread).abs() < 0.05e5, "{value} {unread}");
+}
+
+/// The first one off a dial that swings, the second off a test gauge.
+#[test]
+fn a_second_speed_may_halve_the_band() {
+    let width = |told: &Value| {
+        let [_, low, high] = working(told, "boost_at_new_port");
+        high - low
+    };
+    let second =
+        "boost_tied_open_lower: 0.61 bar ± 0.01 bar\n      speed_tied_open_lower: 5300 rpm";
+    let once = Recording::altered("second_speed", &[(second, "boost_tied_open_lower: unknown")]);
+    let (once, twice) = (width(&once.told(1)), width(concluded("second_speed", 1)));
+    assert!(twice < 0.5 * once, "{once} {twice}");
 }
 
 #[test]

@@ -84,7 +84,7 @@ fn after_a_repair_a_pull_broken_off_is_no_success_and_the_boost_of_before_is_pas
         (verdict.outcome, verdict.after.is_some())
     };
     let (outcome, measured) = after(&LIFTED);
-    assert!(!matches!(outcome, Outcome::Cured | Outcome::Better), "{outcome:?}");
+    assert_eq!(outcome, Outcome::NotComparable, "0.65 bar is the least that it would have been");
     assert!(!measured, "how high it would have gone nobody knows");
     assert_eq!(after(&[LIFTED[0], ("pull_was_lifted", "no")]), (Outcome::Better, true));
 }

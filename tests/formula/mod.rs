@@ -12,6 +12,7 @@ mod kinds;
 mod memory;
 mod names;
 mod print;
+mod standing;
 mod trade_facts;
 mod ways;
 mod weights;

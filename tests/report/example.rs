@@ -150,6 +150,8 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             judged_by: Some(foreign("peak_boost")),
             judged_by_title: Some(foreign("Highest boost")),
             model_held: Some(false),
+            expected_reading: Some(figure("0.62 bar", "0.54 to 0.70 bar")),
+            chance: Some(0.025),
             because: None,
             because_text: None,
         }),

@@ -54,17 +54,17 @@ use crate::formula::evaluate::{
 /// ```
 pub struct Evaluator<'f> {
     pub(super) model: Model<'f>,
-    memo: Arc<Memo>,
+    pub(super) memo: Arc<Memo>,
     perturbations: Perturbations,
-    samples: Samples,
-    conditioned: Option<Conditioned>,
+    pub(super) samples: Samples,
+    pub(super) conditioned: Option<Conditioned>,
     alternatives: Alternatives,
 }
 
 /// What readings have taught, and what was worked out at it.
-struct Conditioned {
+pub(super) struct Conditioned {
     joint: Arc<JointDraws>,
-    sample: Sample,
+    pub(super) sample: Sample,
 }
 
 impl<'f> Evaluator<'f> {

@@ -17,6 +17,7 @@ pub mod normal;
 mod perturbed;
 mod piece;
 mod sampled;
+mod standing;
 mod states;
 mod weight;
 
@@ -27,4 +28,5 @@ pub use evaluator::Evaluator;
 pub use joint_draws::JointDraws;
 pub use latin_hypercube::stream;
 pub use memo::Memo;
+pub use standing::Standing;
 pub use weight::Weight;

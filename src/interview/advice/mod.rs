@@ -3,5 +3,7 @@
 
 pub(super) mod alternatives;
 pub(super) mod danger;
+pub(super) mod figure;
+pub(super) mod forecast;
 pub(super) mod next_work;
 pub(super) mod verdict;

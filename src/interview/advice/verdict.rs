@@ -1,17 +1,15 @@
 //! After a repair: did it do what it should? The number the complaint is judged by, before and
 //! after, held against what was predicted.
 
-use crate::formula::{Band, VarId, normal};
-use crate::quantity::Unit;
+use crate::formula::{VarId, normal};
 use crate::rules::{AnswerForm, Better, Complaint, QuestionId, RepairId, VarOwner};
 
+use crate::interview::advice::figure::{Figure, figure};
+use crate::interview::advice::forecast::{Fell, Forecast, NOTICEABLE};
 use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::says_something;
 use crate::interview::evidence::facts::Facts;
 use crate::interview::state::State;
-
-/// A change of less than this share of the number before is no change anyone would notice.
-const NOTICEABLE: f64 = 0.05;
 
 /// How a repair turned out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,16 +50,6 @@ impl Outcome {
     }
 }
 
-/// A number with its band, SI, and the unit it is read in.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Figure {
-    pub value: f64,
-    pub uncertainty: f64,
-    pub low: f64,
-    pub high: f64,
-    pub unit: Unit,
-}
-
 /// What became of the complaint.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdict {
@@ -78,9 +66,9 @@ pub struct Verdict {
     pub before: Option<Figure>,
     pub after: Option<Figure>,
     pub predicted: Option<Figure>,
-    /// Whether what was measured lies where it was predicted, as far as both are known; none where
-    /// nothing was predicted or measured.
-    pub model_held: Option<bool>,
+    /// Where what was measured fell in the distribution of what was predicted; none where nothing was
+    /// predicted or measured.
+    pub fell: Option<Fell>,
     /// Where the model did not hold: what the same forecast gives by all that is known now.
     pub forecast_now: Option<Figure>,
     /// Why it can't be compared, where it can't.
@@ -93,8 +81,11 @@ pub enum Incomparable {
     /// What must be alike was too different in the two rounds.
     ConditionsDiffer(QuestionId),
     NothingNew,
-    /// The number that would tell lacks one of the two.
-    NotMeasuredTwice,
+    /// The number that would tell lacks one of the two. What was read in its place may say that the
+    /// trouble is still there: a pull broken off tells the least that boost would have been.
+    NotMeasuredTwice {
+        still_there: bool,
+    },
 }
 
 /// The verdict on the last repair; none in the first round.
@@ -119,17 +110,19 @@ impl RepairAssessment<'_, '_> {
         let after = judged_by
             .filter(|slot| self.measured_now(*slot))
             .and_then(|slot| figure(self.now, slot));
-        let predicted = judged_by.and_then(|slot| self.predicted(slot));
+        let forecast = judged_by.and_then(|slot| self.forecast(slot));
+        let predicted = forecast.as_ref().and_then(Forecast::figure);
         let told = self.told();
         let measured = self.outcome(before.as_ref(), after.as_ref(), predicted.as_ref());
         let (outcome, probability, because, by_word) = match told {
             Some((told, sure)) => self.with_word(told, sure, measured),
             None => (measured.0, measured.1, measured.2, false),
         };
-        let model_held = model_held(after.as_ref(), predicted.as_ref());
-        let forecast_now = judged_by
-            .filter(|_| model_held == Some(false))
-            .and_then(|slot| figure(self.now, self.forecast_by(slot)?));
+        let fell = forecast.as_ref().zip(after.as_ref());
+        let fell = fell.and_then(|(forecast, after)| forecast.fell(after));
+        let forecast_now = forecast
+            .filter(|_| fell.as_ref().is_some_and(|fell| !fell.held))
+            .and_then(|forecast| figure(self.now, forecast.by));
         Verdict {
             repair: self.repair,
             outcome,
@@ -139,7 +132,7 @@ impl RepairAssessment<'_, '_> {
             judged_by,
             before,
             after,
-            model_held,
+            fell,
             forecast_now,
             predicted,
             because,
@@ -215,17 +208,13 @@ impl RepairAssessment<'_, '_> {
 
     /// What the repair promised for a question that this number is read from, worked out on what
     /// was known before the repair; where that was not enough, on what is known now.
-    fn predicted(&self, slot: VarId) -> Option<Figure> {
-        let by = self.forecast_by(slot)?;
-        figure(self.past, by).or_else(|| figure(self.now, by))
-    }
-
-    /// What forecasts a question that this number is read from.
-    fn forecast_by(&self, slot: VarId) -> Option<VarId> {
+    fn forecast(&self, slot: VarId) -> Option<Forecast<'_, '_>> {
         let repair = &self.state.pack.repairs[self.repair?];
         let rests_on = self.rests_on(slot);
-        let (_, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
-        Some(*by)
+        let (of, by) = repair.predicts.iter().find(|(question, _)| rests_on.contains(question))?;
+        let (of, by) = (*of, *by);
+        let by_facts = |facts| Forecast { facts, of, by };
+        [self.past, self.now].map(by_facts).into_iter().find(|one| one.figure().is_some())
     }
 
     fn answered_now(&self, question: QuestionId) -> bool {
@@ -280,8 +269,16 @@ impl RepairAssessment<'_, '_> {
                 let (outcome, probability) = compare(before, after, better);
                 (outcome, probability, None)
             }
+            // Only part of the number was read: that is no reading like the one before.
+            (_, None, _, gone) if self.complaints().any(|one| one.judged_by.is_some()) => {
+                let why = Incomparable::NotMeasuredTwice { still_there: gone.is_some() };
+                (Outcome::NotComparable, 1.0, Some(why))
+            }
             (_, _, _, Some(gone)) => (Outcome::Unchanged, 1.0 - gone, None),
-            _ => (Outcome::NotComparable, 1.0, Some(Incomparable::NotMeasuredTwice)),
+            _ => {
+                let why = Incomparable::NotMeasuredTwice { still_there: false };
+                (Outcome::NotComparable, 1.0, Some(why))
+            }
         }
     }
 
@@ -320,50 +317,6 @@ impl RepairAssessment<'_, '_> {
         }
         None
     }
-}
-
-fn of_band(band: &Band, unit: Unit) -> Figure {
-    let Band { value, uncertainty, low, high, .. } = *band;
-    Figure { value, uncertainty, low, high, unit }
-}
-
-/// What a slot's number is, with its band.
-fn figure(facts: &Facts<'_>, slot: VarId) -> Option<Figure> {
-    let pack = facts.pack;
-    match pack.owner_of(slot) {
-        VarOwner::Question(question) => {
-            let AnswerForm::Measure(measure) = &pack.questions[question].answer else {
-                return None;
-            };
-            match facts.held.get(&question).map(|held| &held.answer) {
-                Some(Answer::Number(reading)) => {
-                    let half = crate::formula::COVERAGE * reading.uncertainty;
-                    Some(Figure {
-                        value: reading.value,
-                        uncertainty: reading.uncertainty,
-                        low: reading.value - half,
-                        high: reading.value + half,
-                        unit: measure.unit.clone(),
-                    })
-                }
-                _ => None,
-            }
-        }
-        VarOwner::Working(working) => {
-            let worked = facts.worked(working)?;
-            Some(of_band(&worked.band, pack.workings[working].unit.clone()))
-        }
-        VarOwner::CurveVariable => None,
-    }
-}
-
-/// Whether a measurement lies within the 95 % band of its distance to the prediction; a distance
-/// nobody would notice is none.
-fn model_held(after: Option<&Figure>, predicted: Option<&Figure>) -> Option<bool> {
-    let (after, predicted) = (after?, predicted?);
-    let band = crate::formula::COVERAGE * after.uncertainty.hypot(predicted.uncertainty);
-    let distance = (after.value - predicted.value).abs();
-    Some(distance <= band.max(NOTICEABLE * predicted.value.abs()))
 }
 
 /// Better, worse or unchanged by more than anyone would notice, whichever is likeliest.

@@ -5,7 +5,7 @@
 //! An input is one and the same in two rounds as long as no repair between them touches it and nobody
 //! measured it anew: a wider port is another input, the turbine behind it is not.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
@@ -25,8 +25,14 @@ const UNLIKELY: f64 = 0.05;
 const LIKELY: f64 = 0.5;
 /// So many draws say how surprising a reading is.
 const FOR_SURPRISE: usize = 300;
-/// By so much of its value an answer may be misread.
+/// A reading less likely than this by those before it makes all of them suspect.
+const SUSPECT: f64 = 0.02;
+/// By so much of its value an answer may be misread, and by no more than this part of its range: of a
+/// temperature, whose zero means nothing, that alone counts.
 const MISREAD: f64 = 0.3;
+const MISREAD_OF_RANGE: f64 = 0.15;
+/// Or its point may have slipped by a place.
+const SLIPS: [f64; 3] = [1.0, 10.0, 0.1];
 /// Of an answer without a plausible range: it may be off by so many uncertainties where it is no
 /// reading of the formula at all.
 const OTHERWISE: f64 = 50.0;
@@ -77,16 +83,16 @@ impl Engines<'_> {
     }
 }
 
-/// The first readings alone.
-struct First<'a, 'p>(&'a Engines<'p>, usize);
+/// Some of the readings alone.
+struct Only<'a, 'p>(&'a Engines<'p>, &'a [usize]);
 
-impl Model for First<'_, '_> {
+impl Model for Only<'_, '_> {
     fn inputs(&self) -> usize {
         self.0.inputs
     }
 
     fn predict(&self, draws: &Draws) -> Vec<Vec<Option<f64>>> {
-        (0..self.1).map(|reading| self.0.predict_one(reading, draws)).collect()
+        self.1.iter().map(|reading| self.0.predict_one(*reading, draws)).collect()
     }
 }
 
@@ -158,6 +164,13 @@ fn touched(pack: &Pack, earlier: &Earlier, question: QuestionId, round: usize) -
     let touches = |repair: &RepairId| pack.repairs[*repair].stales.contains(&question);
     let repairs = earlier.rounds().iter().take(round).filter_map(|(_, repair)| *repair);
     repairs.filter(touches).count()
+}
+
+/// What a reading should be by other readings.
+struct ByOthers {
+    expected: Predictive,
+    chance: f64,
+    draws: Draws,
 }
 
 struct Gathered<'p> {
@@ -250,10 +263,10 @@ impl<'p> Gathered<'p> {
 
     fn learnt(mut self, present: &[(VarId, usize)]) -> Learnt {
         for index in 0..self.readings.len() {
-            self.surprise(index);
+            self.weigh_up(index);
         }
-        let all = First(&self.engines, self.readings.len());
-        let found = condition(&all, &self.readings, FEW_DRAWS);
+        let all: Vec<usize> = (0..self.readings.len()).collect();
+        let found = condition(&Only(&self.engines, &all), &self.readings, FEW_DRAWS);
         let joint = found.map(|found| {
             let last = self.engines.rounds.len() - 1;
             let evaluator = &self.engines.rounds[last].facts.evaluator;
@@ -267,28 +280,65 @@ impl<'p> Gathered<'p> {
         Learnt { joint, lessons: self.lessons }
     }
 
-    /// How a reading fits those before it, and with which uncertainty it is taken.
-    fn surprise(&mut self, index: usize) {
-        let before = First(&self.engines, index);
-        let draws = if index == 0 {
-            Some(Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1))
-        } else {
-            condition(&before, &self.readings[..index], FOR_SURPRISE).map(|found| found.draws)
-        };
-        let Some(draws) = draws else { return };
-        let answers = self.engines.predict_one(index, &draws);
-        let Some(expected) = Predictive::over(&answers) else { return };
-        let reading = self.readings[index];
-        let lesson = &mut self.lessons[index];
-        lesson.expected = Some((expected.mean, expected.deviation));
-        lesson.chance = expected.chance(&reading);
-        if reading.holds < LIKELY {
-            return;
+    /// How a reading fits those before it. Where it fits them badly the one of all of them that fits the
+    /// others least is found: it need not be the last.
+    fn weigh_up(&mut self, index: usize) {
+        for _ in 0..=index {
+            let before: Vec<usize> = (0..index).collect();
+            let Some(last) = self.by_others(index, &before) else { return };
+            if self.lessons[index].clash.is_none() {
+                self.lessons[index].expected = Some((last.expected.mean, last.expected.deviation));
+                self.lessons[index].chance = last.chance;
+            }
+            if last.chance >= SUSPECT || self.readings[index].holds < LIKELY {
+                return;
+            }
+            let open = (0..=index).filter(|one| {
+                self.lessons[*one].clash.is_none() && self.readings[*one].holds >= LIKELY
+            });
+            let judged = open.filter_map(|one| {
+                let others: Vec<usize> = (0..=index).filter(|other| *other != one).collect();
+                Some((one, self.by_others(one, &others)?))
+            });
+            let Some((least, found)) = judged.min_by(|a, b| a.1.chance.total_cmp(&b.1.chance))
+            else {
+                return;
+            };
+            let Some(surprise) = found.expected.surprise(&self.readings[least]) else { return };
+            self.lessons[least].expected = Some((found.expected.mean, found.expected.deviation));
+            self.lessons[least].chance = found.chance;
+            let doubt = self.doubt(least, &found.draws);
+            self.readings[least].uncertainty = surprise.uncertainty;
+            self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
         }
-        let Some(surprise) = expected.surprise(&reading) else { return };
-        let doubt = self.doubt(index, &draws);
-        self.readings[index].uncertainty = surprise.uncertainty;
-        self.lessons[index].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+    }
+
+    /// What a reading should be by these others alone.
+    fn by_others(&self, index: usize, others: &[usize]) -> Option<ByOthers> {
+        let draws = if others.is_empty() {
+            Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1)
+        } else {
+            let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
+            condition(&Only(&self.engines, others), &read, FOR_SURPRISE)?.draws
+        };
+        let answers = self.engines.predict_one(index, &draws);
+        let expected = Predictive::over(&answers)?;
+        Some(ByOthers { expected, chance: expected.chance(&self.readings[index]), draws })
+    }
+
+    /// The inputs of the readings besides one that fit: an answer that bears them out as it stands is none
+    /// to doubt.
+    fn borne_out_besides(&self, index: usize) -> HashSet<usize> {
+        let fit = (0..=index).filter(|one| *one != index && self.lessons[*one].clash.is_none());
+        let inputs = fit.flat_map(|one| {
+            let (round, rule) = self.engines.readings[one];
+            let engine = &self.engines.rounds[round];
+            let should_be = &engine.facts.pack.readings[rule].should_be;
+            let below = engine.facts.evaluator.uncertain_below(&should_be.node);
+            let places = engine.inputs.iter().filter(move |(one, _)| below.contains(one));
+            places.map(|(_, place)| *place)
+        });
+        inputs.collect()
     }
 
     /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
@@ -299,11 +349,18 @@ impl<'p> Gathered<'p> {
         let pack = facts.pack;
         let reading = &self.readings[index];
         let should_be = &pack.readings[rule].should_be;
-        let variables = facts.evaluator.uncertain_below(&should_be.node);
-        let answered = variables.into_iter().filter_map(|variable| {
+        let borne_out = self.borne_out_besides(index);
+        let own = &self.engines.rounds[round].inputs;
+        let bears_others = |variable: &VarId| {
+            own.iter().any(|(one, at)| one == variable && borne_out.contains(at))
+        };
+        let variables = facts.evaluator.uncertain_below(&should_be.node).into_iter();
+        let answered = variables.filter(|one| !bears_others(one)).flat_map(|variable| {
             let question = QuestionId::from_index(variable.0);
-            let range = near(plausible_range(pack, question)?, facts.evaluator.given(variable).0);
-            facts.answered(question).then_some((variable, question, range))
+            let range = plausible_range(pack, question).filter(|_| facts.answered(question));
+            let (value, _) = facts.evaluator.given(variable);
+            let misread = range.map(|range| SLIPS.map(|slip| near(range, slip * value)));
+            misread.into_iter().flatten().flatten().map(move |near| (variable, question, near))
         });
         let joint = self.engines.joint(round, draws);
         let spread = Draws::standard_normal(draws.count(), 1, 2);
@@ -337,10 +394,11 @@ fn plausible_range(pack: &Pack, question: QuestionId) -> Option<(f64, f64)> {
     }
 }
 
-/// The part of a range that a misreading of the value reaches.
-fn near((from, to): (f64, f64), value: f64) -> (f64, f64) {
-    let reach = MISREAD * value.abs();
-    ((value - reach).max(from), (value + reach).min(to))
+/// The part of a range that a misreading of the value reaches; none where the value lies outside it.
+fn near((from, to): (f64, f64), value: f64) -> Option<(f64, f64)> {
+    let reach = (MISREAD * value.abs()).min(MISREAD_OF_RANGE * (to - from));
+    let (low, high) = ((value - reach).max(from), (value + reach).min(to));
+    (low < high).then_some((low, high))
 }
 
 fn plausible_width(pack: &Pack, question: QuestionId) -> Option<f64> {

@@ -109,12 +109,14 @@ impl ConclusionBuilder<'_, '_> {
             repair: verdict.repair.map(|repair| self.named_repair(repair)),
             judged_by: verdict.judged_by.map(|slot| pack.slot_id(slot).to_owned()),
             judged_by_title: verdict.judged_by.map(|slot| self.title_of(slot)),
-            model_held: verdict.model_held,
+            model_held: verdict.fell.as_ref().map(|fell| fell.held),
+            expected_reading: verdict.fell.as_ref().map(|fell| figure_line(&fell.expected)),
+            chance: verdict.fell.as_ref().map(|fell| fell.chance),
             forecast_now: verdict.forecast_now.as_ref().map(figure_line),
             because: verdict.because.map(|why| match why {
                 Incomparable::ConditionsDiffer(_) => IncomparableCode::ConditionsDiffer,
                 Incomparable::NothingNew => IncomparableCode::NothingNew,
-                Incomparable::NotMeasuredTwice => IncomparableCode::NotMeasuredTwice,
+                Incomparable::NotMeasuredTwice { .. } => IncomparableCode::NotMeasuredTwice,
             }),
             because_text: verdict.because.map(|why| match why {
                 Incomparable::ConditionsDiffer(question) => {
@@ -124,8 +126,14 @@ impl ConclusionBuilder<'_, '_> {
                 Incomparable::NothingNew => {
                     "nothing was measured again after the repair".to_owned()
                 }
-                Incomparable::NotMeasuredTwice => {
-                    "the deciding value was not measured both before and after".to_owned()
+                Incomparable::NotMeasuredTwice { still_there } => {
+                    let lacks = "the deciding value was not measured both before and after";
+                    let rest = if still_there {
+                        "; by what was read the trouble is still there"
+                    } else {
+                        ""
+                    };
+                    format!("{lacks}{rest}")
                 }
             }),
         }

@@ -140,7 +140,9 @@ fn one_engine_in(chance: f64) -> String {
     if engines >= MAX_ENGINES {
         return "Fewer than one engine in 10,000 of this kind".to_owned();
     }
-    format!("Only one engine in {} of this kind", (engines / 100.0).round() * 100.0)
+    // Two digits say all that is known of such a chance.
+    let step = 10.0_f64.powf(engines.log10().floor() - 1.0).max(1.0);
+    format!("Only one engine in {} of this kind", (engines / step).round() * step)
 }
 
 fn lead(conclusion: &Conclusion) -> String {
@@ -230,19 +232,34 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
         let what = verdict.judged_by_title.as_deref().map_or_else(String::new, capital);
         section.table([&what, "value", "95 % band"], rows);
     }
-    match verdict.model_held {
-        Some(true) => {
-            section.say("The measurement is where it was predicted: the calculation holds.")
-        }
-        Some(false) => {
-            section.say(
-                "The measurement is outside the predicted band: the calculation did not hold for \
-                 this car. It has been corrected by the readings since.",
-            );
-        }
-        None => {}
+    if let Some(fell) = where_it_fell(verdict) {
+        section.say(fell);
     }
     Some(section)
+}
+
+/// Where what was measured fell in what was predicted.
+fn where_it_fell(verdict: &VerdictLine) -> Option<String> {
+    let held = verdict.model_held?;
+    let expected = verdict.expected_reading.as_ref()?;
+    let band = expected.shown.band.as_ref().map_or_else(String::new, |band| format!(", {band}"));
+    let chance = verdict.chance?;
+    if held && chance < 0.05 {
+        return Some("What was measured lies as near to the forecast as anyone would notice: the calculation held.".to_owned());
+    }
+    if held {
+        return Some(format!(
+            "What was measured lies inside the forecast's 95 % band for such a reading{band}: the calculation held."
+        ));
+    }
+    let side = match &verdict.after {
+        Some(after) if after.value < expected.low => "below",
+        _ => "above",
+    };
+    Some(format!(
+        "What was measured lies {side} the forecast's 95 % band for such a reading{band}: {} reads as far off. The calculation did not hold for this car. It has learnt from what was read since.",
+        one_engine_in(chance),
+    ))
 }
 
 fn row(name: &str, figure: &FigureLine) -> [String; 3] {

@@ -307,7 +307,7 @@ impl<'p> Gathered<'p> {
             let Some(surprise) = found.expected.surprise(&self.readings[least]) else { return };
             self.lessons[least].expected = Some((found.expected.mean, found.expected.deviation));
             self.lessons[least].chance = found.chance;
-            let doubt = self.doubt(least, &found.draws);
+            let doubt = self.doubt(least, index, &found.draws);
             self.readings[least].uncertainty = surprise.uncertainty;
             self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
         }
@@ -326,10 +326,10 @@ impl<'p> Gathered<'p> {
         Some(ByOthers { expected, chance: expected.chance(&self.readings[index]), draws })
     }
 
-    /// The inputs of the readings besides one that fit: an answer that bears them out as it stands is none
+    /// The inputs of the readings up to the last, besides one, that fit: an answer that bears them out as it stands is none
     /// to doubt.
-    fn borne_out_besides(&self, index: usize) -> HashSet<usize> {
-        let fit = (0..=index).filter(|one| *one != index && self.lessons[*one].clash.is_none());
+    fn borne_out_besides(&self, index: usize, last: usize) -> HashSet<usize> {
+        let fit = (0..=last).filter(|one| *one != index && self.lessons[*one].clash.is_none());
         let inputs = fit.flat_map(|one| {
             let (round, rule) = self.engines.readings[one];
             let engine = &self.engines.rounds[round];
@@ -343,13 +343,13 @@ impl<'p> Gathered<'p> {
 
     /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
     /// likeliest; none where none would make it ten times as likely.
-    fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
+    fn doubt(&self, index: usize, last: usize, draws: &Draws) -> Option<QuestionId> {
         let (round, rule) = self.engines.readings[index];
         let facts = &self.engines.rounds[round].facts;
         let pack = facts.pack;
         let reading = &self.readings[index];
         let should_be = &pack.readings[rule].should_be;
-        let borne_out = self.borne_out_besides(index);
+        let borne_out = self.borne_out_besides(index, last);
         let own = &self.engines.rounds[round].inputs;
         let bears_others = |variable: &VarId| {
             own.iter().any(|(one, at)| one == variable && borne_out.contains(at))

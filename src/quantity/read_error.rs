@@ -115,7 +115,8 @@ impl ReadError {
             }
             Self::PointForDifference { unit, kelvin } => {
                 let help = format!("write it in K (this would be {})", as_difference(*kelvin));
-                let message = format!("{unit} gives a temperature, but a temperature difference is wanted");
+                let message =
+                    format!("{unit} gives a temperature, but a temperature difference is wanted");
                 return Explained::new(message, help);
             }
             Self::NegativeUncertainty { given } => {

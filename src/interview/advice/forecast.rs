@@ -42,7 +42,7 @@ impl Forecast<'_, '_> {
     /// Where a number that was read from the question fell.
     pub(super) fn fell(&self, after: &Figure) -> Option<Fell> {
         let promised = self.figure()?;
-        let uncertainty = after.uncertainty.hypot(self.good_to());
+        let uncertainty = after.uncertainty.hypot(self.good_to(after.value));
         let standing = match self.facts.pack.owner_of(self.by) {
             VarOwner::Working(working) => {
                 self.facts.evaluator.standing_at(working.index(), after.value, uncertainty)?
@@ -63,9 +63,10 @@ impl Forecast<'_, '_> {
         })
     }
 
-    /// How good the formula itself is, as far as the rules say it of a reading of that question, SI.
-    fn good_to(&self) -> f64 {
+    /// How good the formula itself is at a value, as far as the rules say it of a reading of that
+    /// question, SI.
+    fn good_to(&self, value: f64) -> f64 {
         let mut rules = self.facts.pack.readings.iter();
-        rules.find(|(_, rule)| rule.of == self.of).map_or(0.0, |(_, rule)| rule.good_to)
+        rules.find(|(_, rule)| rule.of == self.of).map_or(0.0, |(_, rule)| rule.good_to.of(value))
     }
 }

@@ -68,7 +68,7 @@ impl<'a> WhatIf<'a> {
         if let [component] = touched.as_slice()
             && let Some(branches) = &self.branches[*component]
         {
-            self.from_branches(branches, at.round, replaced, replacement, &mut probabilities);
+            self.put_by_branches(branches, at.round, replaced, replacement, &mut probabilities);
             return Some(probabilities);
         }
         if touched.iter().any(|component| !self.posterior.components[*component].is_exact()) {
@@ -92,7 +92,7 @@ impl<'a> WhatIf<'a> {
 
     /// Puts the probabilities of a component's causes after the change: what the change does to the odds
     /// is taken from the branches, which draws may have corrected.
-    fn from_branches(
+    fn put_by_branches(
         &self,
         branches: &Changing<'_>,
         round: usize,

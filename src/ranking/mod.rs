@@ -39,8 +39,8 @@ mod queries;
 mod refusal;
 
 pub use model::{
-    Belief, Factor, Finding, Link, Network, Observable, Pattern, Repair, joint_probability, odds,
-    probability_from_odds,
+    Belief, Factor, Finding, Joint, Link, Network, Observable, Part, Pattern, Repair, Slip,
+    joint_probability, odds, probability_from_odds,
 };
 pub use queries::{
     Inference, LikelySet, Overturn, Plan, Posterior, RestsOn, Step, Way, Without, Wrong,

@@ -17,7 +17,9 @@ pub mod normal;
 mod perturbed;
 mod piece;
 mod sampled;
+mod settled;
 mod states;
+mod together;
 mod weight;
 
 pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
@@ -27,4 +29,6 @@ pub use evaluator::Evaluator;
 pub use joint_draws::JointDraws;
 pub use latin_hypercube::stream;
 pub use memo::Memo;
+pub use settled::{Doubtful, Settled};
+pub use together::Borders;
 pub use weight::Weight;

@@ -1,6 +1,7 @@
 //! Evidence as factors: how much better or worse what was seen fits each state of the findings
 //! (virtual evidence; Pearl 1988, §2.2.2).
 
+use super::joint::Joint;
 use super::network::Network;
 use crate::ranking::distinct::distinct;
 use crate::ranking::refusal::Refusal;
@@ -51,6 +52,8 @@ pub enum Factor {
         /// The patterns that can occur.
         patterns: Vec<Pattern>,
     },
+    /// Findings that rest on the same doubtful answers.
+    Joint(Joint),
 }
 
 impl Factor {
@@ -74,6 +77,7 @@ impl Factor {
         match self {
             Self::Single { finding, .. } => std::slice::from_ref(finding),
             Self::Group { findings, .. } => findings,
+            Self::Joint(joint) => joint.findings(),
         }
     }
 
@@ -94,6 +98,7 @@ impl Factor {
                     check_weight(pattern.weight, || "weight of a pattern".to_owned())
                 })
             }
+            Self::Joint(joint) => joint.check(network),
         }
     }
 
@@ -104,6 +109,7 @@ impl Factor {
                 p_false.first().map_or(0.0, |p_false| yes * (1.0 - p_false) + no * p_false)
             }
             Self::Group { patterns, .. } => mean_weight(patterns, p_false),
+            Self::Joint(joint) => joint.value(p_false),
         }
     }
 
@@ -112,6 +118,26 @@ impl Factor {
         match self {
             Self::Single { yes, no, .. } => yes.max(*no),
             Self::Group { patterns, .. } => patterns.iter().map(|p| p.weight).fold(0.0, f64::max),
+            Self::Joint(joint) => joint.max_weight(),
+        }
+    }
+
+    /// Whether it can have a value above 0 with some of the causes present that take the probability
+    /// of each of its findings being false from `now` down to `all`.
+    pub(in crate::ranking) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {
+        match self {
+            Self::Single { yes, no, .. } => now
+                .iter()
+                .zip(all)
+                .all(|(now, all)| (*yes > 0.0 && *all < 1.0) || (*no > 0.0 && *now > 0.0)),
+            Self::Group { patterns, .. } => patterns.iter().any(|pattern| {
+                let mut findings = pattern.truths.iter().zip(now.iter().zip(all));
+                let can_be =
+                    |truth: bool, now: f64, all: f64| if truth { all < 1.0 } else { now > 0.0 };
+                pattern.weight > 0.0
+                    && findings.all(|(truth, (now, all))| can_be(*truth, *now, *all))
+            }),
+            Self::Joint(joint) => joint.can_fit(now, all),
         }
     }
 
@@ -156,7 +182,7 @@ pub(in crate::ranking) fn check_distinct(findings: &[usize]) -> Result<(), Refus
     Ok(())
 }
 
-fn check_weight(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
+pub(super) fn check_weight(value: f64, what: impl FnOnce() -> String) -> Result<(), Refusal> {
     if value.is_finite() && value >= 0.0 {
         Ok(())
     } else {

@@ -3,6 +3,7 @@
 
 mod belief;
 mod factor;
+mod joint;
 mod network;
 mod observable;
 mod probability;
@@ -10,6 +11,7 @@ mod repair;
 
 pub use belief::Belief;
 pub use factor::{Factor, Pattern, joint_probability};
+pub use joint::{Joint, Part, Slip};
 pub use network::{Finding, Link, Network};
 pub use observable::Observable;
 pub use probability::{odds, probability_from_odds};

@@ -51,11 +51,15 @@ impl Settled {
 }
 
 impl Evaluator<'_> {
-    /// The bases of some truths that an answer may be off for.
+    /// The bases of some truths that an answer may be off for. A choice is none: it may be off in several
+    /// ways, and its options are patterns of their own.
     #[must_use]
     pub fn doubtful(&self, truths: &[&Formula]) -> Vec<Doubtful> {
         let questions = Questions::of(truths.iter().map(|formula| &formula.node));
         let doubtful = |Question { basis, asked }: Question| {
+            if matches!(basis, Basis::Choice(_)) {
+                return None;
+            }
             let (answers, sure) = least_sure(self, &basis);
             let mut limits: Vec<f64> = asked
                 .iter()

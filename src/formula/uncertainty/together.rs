@@ -7,7 +7,7 @@ use super::basis::{Basis, Question, Questions, single_basis};
 use super::evaluator::Evaluator;
 use super::joint::{Axis, correlation};
 use super::piece::Piece;
-use super::settled::Settled;
+use super::settled::{Settled, least_sure};
 use super::states::States;
 use super::weight::{InPattern, patterns_of};
 use crate::formula::check::Formula;
@@ -15,13 +15,13 @@ use crate::formula::evaluate::{EvalError, UncertainInput, truth};
 
 /// An expression that lies on one side of its limits with all but this share of its band is told by
 /// itself: what it shows and what others show can't differ by more from one another's product.
-const MINOR: f64 = 1e-4;
+const MINOR: f64 = 1e-9;
 /// Expressions that hang together by less than this correlation are told by themselves.
 const LOOSE: f64 = 0.1;
 /// The most patterns of states that are looked at.
 const MAX_PATTERNS: usize = 1 << 12;
 
-/// The expressions of some truths that lie near one of their limits.
+/// The expressions of some truths that lie near one of their limits, and the choices that may be off.
 #[derive(Debug, Clone, Default)]
 pub struct Borders {
     /// How many patterns the truths can show.
@@ -65,7 +65,7 @@ impl<'a> Asking<'a> {
         Some(Piece::whole(self.formulas[place], &self.chances[place]))
     }
 
-    fn states(&self, evaluator: &Evaluator<'_>, settled: &Settled) -> Option<Vec<States>> {
+    fn states(&self, evaluator: &Evaluator<'_>, settled: &Settled) -> Vec<Option<States>> {
         let known = |question: &Question| {
             States::known(evaluator, self.piece(&question.basis)?, question, settled)
         };
@@ -74,8 +74,8 @@ impl<'a> Asking<'a> {
 }
 
 impl Evaluator<'_> {
-    /// The expressions of these truths, of one finding or of a group, that lie near a limit; none where
-    /// some part is not known, since nothing can be told together then.
+    /// The expressions of these truths, of one finding or of a group, that lie near a limit, and the
+    /// choices that may be off.
     #[must_use]
     pub fn borders(&self, truths: &[&Formula]) -> Borders {
         let asking = Asking::new(self, truths);
@@ -83,12 +83,14 @@ impl Evaluator<'_> {
             [_] => 2,
             _ => self.possible_patterns(truths).map_or(2, |patterns| patterns.len()),
         };
-        let Some(states) = asking.states(self, &Settled::default()) else {
-            return Borders { patterns, near: Vec::new() };
-        };
-        let own = |(question, states): (&Question, States)| {
-            let axis = states.axis.filter(Axis::is_near)?;
-            Some((question.basis.clone(), axis.shares))
+        let states = asking.states(self, &Settled::default());
+        let own = |(question, states): (&Question, Option<States>)| {
+            let shares = match (&question.basis, states?.axis) {
+                (Basis::Choice(_), _) if least_sure(self, &question.basis).1 < 1.0 => Vec::new(),
+                (_, Some(axis)) if axis.is_near() => axis.shares,
+                _ => return None,
+            };
+            Some((question.basis.clone(), shares))
         };
         let near = asking.questions.all.iter().zip(states).filter_map(own).collect();
         Borders { patterns, near }
@@ -103,7 +105,8 @@ impl Evaluator<'_> {
 
     /// The patterns of several findings or groups, each by its truths: every combination of what each can
     /// show, one after the other, with its weight. That is the probability of the combination under the
-    /// joint of the answers, over how many patterns of its parts make each compound what it is.
+    /// joint of the answers, over how many patterns of its parts make each compound what it is; what
+    /// leaves a truth unknown weighs on both its sides alike.
     #[must_use]
     pub fn together(
         &self,
@@ -112,13 +115,16 @@ impl Evaluator<'_> {
     ) -> Option<Vec<(Vec<bool>, f64)>> {
         let formulas: Vec<&Formula> = units.iter().flat_map(|unit| unit.iter().copied()).collect();
         let asking = Asking::new(self, &formulas);
-        let known = asking.states(self, settled)?;
-        let count = known.iter().try_fold(1_usize, |count, own| count.checked_mul(own.count()))?;
+        let states = asking.states(self, settled);
+        let sizes = states.iter().map(|own| own.as_ref().map_or(1, States::count));
+        let count = sizes.into_iter().try_fold(1_usize, |all, own| all.checked_mul(own))?;
         if count > MAX_PATTERNS {
             return None;
         }
-        let drawn = self.drawn(&asking, &known);
-        let states: Vec<Option<States>> = known.into_iter().map(Some).collect();
+        let counts: Vec<[f64; 2]> =
+            units.iter().map(|unit| self.counts(unit, settled)).collect::<Option<_>>()?;
+        let drawn = self.drawn(&asking, &states);
+        let mut shown: Vec<Vec<Vec<bool>>> = vec![Vec::new(); units.len()];
         let mut sums: HashMap<Vec<bool>, f64> = HashMap::new();
         for (pattern, probability) in patterns_of(&states, drawn.as_ref()) {
             let pattern = InPattern {
@@ -127,60 +133,54 @@ impl Evaluator<'_> {
                 states: &states,
                 pattern: &pattern,
             };
-            let truths = formulas.iter().map(|formula| truth(&pattern, &formula.node).ok());
-            *sums.entry(truths.collect::<Option<_>>()?).or_default() += probability;
+            let mut all = vec![(Vec::new(), probability)];
+            for ((unit, counts), shown) in units.iter().zip(&counts).zip(&mut shown) {
+                let truths = unit.iter().map(|formula| truth(&pattern, &formula.node).ok());
+                let own = sides(truths.collect(), counts)?;
+                shown.extend(own.iter().map(|(truths, _)| truths.clone()));
+                all = times(&all, &own);
+            }
+            all.into_iter().for_each(|(truths, weight)| *sums.entry(truths).or_default() += weight);
         }
-        self.combined(units, &sums, settled)
-    }
-
-    /// Every combination of what each unit can show.
-    fn combined(
-        &self,
-        units: &[&[&Formula]],
-        sums: &HashMap<Vec<bool>, f64>,
-        settled: &Settled,
-    ) -> Option<Vec<(Vec<bool>, f64)>> {
-        let mut all: Vec<(Vec<bool>, f64)> = vec![(Vec::new(), 1.0)];
-        let mut from = 0;
-        for unit in units {
-            let place = from..from + unit.len();
-            from = place.end;
-            let mut shown: Vec<(Vec<bool>, f64)> = match unit {
-                [formula] => {
-                    let (yes, no) = self.counts(formula, settled)?;
-                    vec![(vec![true], yes), (vec![false], no)]
+        let every =
+            shown.into_iter().zip(units).fold(vec![(Vec::new(), 1.0)], |all, (mut own, unit)| {
+                if unit.len() == 1 {
+                    own.extend([vec![true], vec![false]]);
                 }
-                _ => sums.keys().map(|truths| (truths[place.clone()].to_vec(), 1.0)).collect(),
-            };
-            shown.sort_by(|a, b| b.0.cmp(&a.0));
-            shown.dedup_by(|a, b| a.0 == b.0);
-            let longer = all.iter().flat_map(|(truths, count)| {
-                let own = shown.iter();
-                own.map(move |(own, more)| ([truths.as_slice(), own].concat(), count * more))
+                own.sort_by(|a, b| b.cmp(a));
+                own.dedup();
+                times(&all, &own.into_iter().map(|truths| (truths, 1.0)).collect::<Vec<_>>())
             });
-            all = longer.collect();
-        }
-        for (truths, weight) in &mut all {
-            *weight = sums.get(truths).copied().unwrap_or(0.0) / weight.max(1.0);
-        }
-        Some(all)
+        let weighed = every.into_iter().map(|(truths, _)| {
+            let weight = sums.get(&truths).copied().unwrap_or(0.0);
+            (truths, weight)
+        });
+        Some(weighed.collect())
     }
 
-    /// By how many patterns of its parts a compound is true, and false; 1 of a truth on one thing.
-    fn counts(&self, formula: &Formula, settled: &Settled) -> Option<(f64, f64)> {
-        if single_basis(&formula.node).is_some() {
-            return Some((1.0, 1.0));
+    /// By how many patterns of its parts a compound is true, and false; 1 of all else.
+    fn counts(&self, unit: &[&Formula], settled: &Settled) -> Option<[f64; 2]> {
+        match unit {
+            [formula] if single_basis(&formula.node).is_none() => {
+                let (yes, no) = self.pattern_counts(formula, settled)?;
+                Some([yes.max(1.0), no.max(1.0)])
+            }
+            _ => Some([1.0, 1.0]),
         }
-        self.pattern_counts(formula, settled)
     }
 
     /// How often each pattern of stretches occurs at the draws that readings have taught, where any
     /// expression rests on these; a half is added to each, since what was never drawn may yet be.
-    fn drawn(&self, asking: &Asking<'_>, states: &[States]) -> Option<HashMap<Vec<usize>, f64>> {
+    fn drawn(
+        &self,
+        asking: &Asking<'_>,
+        states: &[Option<States>],
+    ) -> Option<HashMap<Vec<usize>, f64>> {
         let mut columns: Vec<(&Axis, f64, f64, Vec<Option<f64>>)> = Vec::new();
         let mut is_taught = false;
         for (question, own) in asking.questions.all.iter().zip(states) {
-            let (Some(axis), Basis::Expression(node)) = (&own.axis, &question.basis) else {
+            let axis = own.as_ref().and_then(|own| own.axis.as_ref());
+            let (Some(axis), Basis::Expression(node)) = (axis, &question.basis) else {
                 continue;
             };
             let piece = asking.piece(&question.basis)?.at(node);
@@ -219,6 +219,26 @@ impl Evaluator<'_> {
         };
         Some(all.into_iter().map(share).collect())
     }
+}
+
+/// What a unit shows in one pattern of states, with how much that weighs; nothing where a group can't be
+/// told.
+fn sides(truths: Vec<Option<bool>>, counts: &[f64; 2]) -> Option<Vec<(Vec<bool>, f64)>> {
+    match truths.as_slice() {
+        [Some(true)] => Some(vec![(vec![true], 1.0 / counts[0])]),
+        [Some(false)] => Some(vec![(vec![false], 1.0 / counts[1])]),
+        [None] => Some(vec![(vec![true], 1.0), (vec![false], 1.0)]),
+        _ => Some(vec![(truths.into_iter().collect::<Option<_>>()?, 1.0)]),
+    }
+}
+
+/// Every one with every other, one after the other.
+fn times(one: &[(Vec<bool>, f64)], other: &[(Vec<bool>, f64)]) -> Vec<(Vec<bool>, f64)> {
+    let pairs = one.iter().flat_map(|(truths, weight)| {
+        let behind = other.iter();
+        behind.map(move |(own, more)| ([truths.as_slice(), own].concat(), weight * more))
+    });
+    pairs.collect()
 }
 
 impl Axis {

@@ -8,7 +8,7 @@ use crate::interview::evidence::factors::Unit;
 use crate::interview::evidence::facts::Facts;
 
 /// Most patterns of a cluster; units that would make it more stay by themselves.
-const MAX_PATTERNS: usize = 64;
+const MAX_PATTERNS: usize = 128;
 
 /// The units by their places, those in clusters that scatter together near their limits.
 pub(in crate::interview) fn clusters(facts: &Facts<'_>, units: &[Unit]) -> Vec<Vec<usize>> {
@@ -73,6 +73,27 @@ pub(in crate::interview) fn cluster_factor(
         patterns = longer.collect();
     }
     Some(in_order(units, &order, patterns))
+}
+
+/// The same for each finding left out in turn; nothing where one says that by itself.
+pub(in crate::interview) fn cluster_without(
+    facts: &Facts<'_>,
+    units: &[Unit],
+    settled: &Settled,
+) -> Option<Vec<Factor>> {
+    if units.len() < 2 {
+        return Some(Vec::new());
+    }
+    let mut found = Vec::new();
+    for (place, unit) in units.iter().enumerate() {
+        for member in &unit.members {
+            let mut fewer = units.to_vec();
+            fewer[place].members.retain(|other| other != member);
+            fewer.retain(|unit| !unit.members.is_empty());
+            found.push(cluster_factor(facts, &fewer, settled)?);
+        }
+    }
+    Some(found)
 }
 
 /// The patterns with the findings in the order of the units; `order` is that of the patterns.

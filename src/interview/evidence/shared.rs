@@ -7,7 +7,7 @@ use crate::formula::{Basis, Doubtful, Settled, VarId};
 use crate::ranking::{Factor, Joint, Part, Slip};
 use crate::rules::{FindingId, Pack, QuestionId, TypedIndex};
 
-use crate::interview::evidence::cluster::{cluster_factor, clusters};
+use crate::interview::evidence::cluster::{cluster_factor, cluster_without, clusters};
 use crate::interview::evidence::factors::Unit;
 use crate::interview::evidence::facts::Facts;
 
@@ -200,15 +200,21 @@ impl Bunch {
 
     /// What a cluster weighs, for each combination of its answers being off.
     fn part(&self, facts: &Facts<'_>, cluster: &Cluster) -> Option<Part> {
-        let factor = |off: usize| {
+        let place = |answer: &VarId| self.shared.iter().position(|(shared, _)| shared == answer);
+        let slips: Vec<usize> = cluster.slips.iter().map(place).collect::<Option<_>>()?;
+        let mut part = Part::new(slips, Vec::new());
+        let findings: usize = cluster.units.iter().map(|unit| unit.members.len()).sum();
+        if cluster.units.len() > 1 {
+            part.without = vec![Vec::new(); findings];
+        }
+        for off in 0..1_usize << cluster.slips.len() {
             let each = cluster.slips.iter().enumerate();
             let off = each.map(|(bit, answer)| (*answer, off >> bit & 1 == 1)).collect();
             let settled = Settled { off, truths: self.truths.clone() };
-            cluster_factor(facts, &cluster.units, &settled)
-        };
-        let factors = (0..1_usize << cluster.slips.len()).map(factor).collect::<Option<_>>()?;
-        let place = |answer: &VarId| self.shared.iter().position(|(shared, _)| shared == answer);
-        let slips = cluster.slips.iter().map(place).collect::<Option<_>>()?;
-        Some(Part { slips, factors })
+            part.factors.push(cluster_factor(facts, &cluster.units, &settled)?);
+            let without = cluster_without(facts, &cluster.units, &settled)?;
+            part.without.iter_mut().zip(without).for_each(|(own, left)| own.push(left));
+        }
+        Some(part)
     }
 }

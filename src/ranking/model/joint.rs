@@ -28,9 +28,18 @@ pub struct Part {
     /// What it weighs with just those of its answers off whose bits are set in the index: a factor for
     /// each of the 2ⁿ combinations, all of them on the same findings in the same order.
     pub factors: Vec<Factor>,
+    /// For each of its findings the same without it, where findings are weighed by common patterns; empty
+    /// where a factor says that by itself.
+    pub without: Vec<Vec<Factor>>,
 }
 
 impl Part {
+    /// A piece whose factors each say what they weigh without one of their findings.
+    #[must_use]
+    pub fn new(slips: Vec<usize>, factors: Vec<Factor>) -> Self {
+        Self { slips, factors, without: Vec::new() }
+    }
+
     /// The indices of its findings.
     #[must_use]
     pub fn findings(&self) -> &[usize] {
@@ -55,10 +64,8 @@ impl Part {
 /// let links = |strength| vec![Link { cause: 0, strength }];
 /// let findings = vec![Finding { leak: 0.1, links: links(0.8) }, Finding { leak: 0.2, links: links(0.9) }];
 /// let network = Network::new(vec![0.5], findings)?;
-/// let told = |finding| Part {
-///     slips: vec![0],
-///     factors: vec![Factor::yes(finding), Factor::Single { finding, yes: 1.0, no: 1.0 }],
-/// };
+/// let nothing = |finding| Factor::Single { finding, yes: 1.0, no: 1.0 };
+/// let told = |finding| Part::new(vec![0], vec![Factor::yes(finding), nothing(finding)]);
 /// let both = Joint::new(vec![Slip { right: 0.9, off: 0.1 }], vec![told(0), told(1)]);
 /// let believed = posterior(&network, &Belief::start(), &[Factor::Joint(both)])?;
 /// // 0.9·0.82·0.92 + 0.1 with the cause, 0.9·0.1·0.2 + 0.1 without it.
@@ -108,11 +115,12 @@ impl Joint {
         Some(other)
     }
 
-    /// The same with each piece made another by `change`, or left out.
-    pub(in crate::ranking) fn map_part(
+    /// The same without the finding at `place`; `thin` says what a plain factor is without one of its.
+    /// Nothing where no other finding is left.
+    pub(in crate::ranking) fn without(
         &self,
         place: usize,
-        change: impl Fn(&Factor, usize) -> Option<Factor>,
+        thin: impl Fn(&Factor, usize) -> Option<Factor>,
     ) -> Option<Self> {
         let mut parts = Vec::with_capacity(self.parts.len());
         for (part, places) in self.placed() {
@@ -120,10 +128,12 @@ impl Joint {
                 parts.push(part.clone());
                 continue;
             }
-            let changed = part.factors.iter().map(|factor| change(factor, place - places.start));
-            if let Some(factors) = changed.collect::<Option<_>>() {
-                parts.push(Part { slips: part.slips.clone(), factors });
-            }
+            let own = place - places.start;
+            let left: Option<Vec<Factor>> = match part.without.get(own) {
+                Some(factors) => Some(factors.clone()),
+                None => part.factors.iter().map(|factor| thin(factor, own)).collect(),
+            };
+            parts.extend(left.map(|factors| Part::new(part.slips.clone(), factors)));
         }
         (!parts.is_empty()).then(|| Self::new(self.slips.clone(), parts))
     }
@@ -196,6 +206,9 @@ impl Joint {
             let known = part.slips.iter().all(|slip| *slip < self.slips.len());
             if !known || part.factors.len() != 1 << part.slips.len() {
                 return bad("a part doesn't fit its answers");
+            }
+            if part.without.iter().any(|left| left.len() != part.factors.len()) {
+                return bad("a part without a finding doesn't fit its answers");
             }
             for factor in &part.factors {
                 if matches!(factor, Factor::Joint(_)) || factor.findings() != part.findings() {

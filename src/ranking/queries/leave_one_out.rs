@@ -62,7 +62,7 @@ fn thin(factor: &Factor, place: usize) -> Option<Factor> {
     let (findings, patterns) = match factor {
         Factor::Single { .. } => return None,
         Factor::Group { findings, patterns } => (findings, patterns),
-        Factor::Joint(joint) => return joint.map_part(place, thin).map(Factor::Joint),
+        Factor::Joint(joint) => return joint.without(place, thin).map(Factor::Joint),
     };
     let mut left = findings.clone();
     left.remove(place);

@@ -4,8 +4,8 @@ use crate::formula::Settled;
 use crate::ranking::{Factor, Pattern};
 use crate::rules::TypedIndex;
 
-use crate::interview::evidence::factors::Unit;
 use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::unit::Unit;
 
 /// Most patterns of a cluster; units that would make it more stay by themselves.
 const MAX_PATTERNS: usize = 128;

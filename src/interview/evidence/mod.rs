@@ -12,3 +12,4 @@ pub(super) mod learning;
 pub(super) mod lesson;
 pub(super) mod reasons;
 pub(super) mod shared;
+pub(super) mod unit;

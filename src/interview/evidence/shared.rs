@@ -8,8 +8,8 @@ use crate::ranking::{Factor, Joint, Part, Slip};
 use crate::rules::{FindingId, Pack, QuestionId, TypedIndex};
 
 use crate::interview::evidence::cluster::{cluster_factor, cluster_without, clusters};
-use crate::interview::evidence::factors::Unit;
 use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::unit::Unit;
 
 /// Most answers of one factor whose slips are shared: every combination is summed over. Of a unit that
 /// would add more only the answer with most units is; the others loosen it alone.

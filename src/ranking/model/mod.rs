@@ -3,15 +3,13 @@
 
 mod belief;
 mod factor;
-mod joint;
 mod network;
 mod observable;
 mod probability;
 mod repair;
 
 pub use belief::Belief;
-pub use factor::{Factor, Pattern, joint_probability};
-pub use joint::{Joint, Part, Slip};
+pub use factor::{Factor, Joint, Part, Pattern, Slip, joint_probability};
 pub use network::{Finding, Link, Network};
 pub use observable::Observable;
 pub use probability::{odds, probability_from_odds};

@@ -100,7 +100,7 @@ fn line(axes: &[&Axis], members: &[usize]) -> Option<Vec<(usize, bool)>> {
 }
 
 /// Whether one variable is the other, or its mirror image.
-fn is_one(correlation: f64) -> bool {
+pub(super) fn is_one(correlation: f64) -> bool {
     (1.0 - correlation * correlation).sqrt() < 1e-7
 }
 

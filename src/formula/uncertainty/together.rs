@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use super::band::BandFrom;
 use super::basis::{Basis, Question, Questions, single_basis};
 use super::evaluator::Evaluator;
-use super::joint::{Axis, correlation};
+use super::joint::{Axis, correlation, is_one};
 use super::piece::Piece;
 use super::settled::{Settled, least_sure};
 use super::states::States;
@@ -16,6 +16,9 @@ use crate::formula::evaluate::{EvalError, UncertainInput, truth};
 /// An expression that lies on one side of its limits with all but this share of its band is told by
 /// itself: what it shows and what others show can't differ by more from one another's product.
 const MINOR: f64 = 1e-9;
+/// The same of expressions that hang together by chance, and not as one and the same: the draws for
+/// three and more of them tell no smaller shares.
+const MINOR_OF_DRAWS: f64 = 1e-4;
 /// Expressions that hang together by less than this correlation are told by themselves.
 const LOOSE: f64 = 0.1;
 /// The most patterns of states that are looked at.
@@ -26,19 +29,32 @@ const MAX_PATTERNS: usize = 1 << 12;
 pub struct Borders {
     /// How many patterns the truths can show.
     pub patterns: usize,
-    near: Vec<(Basis, Vec<(UncertainInput, f64)>)>,
+    near: Vec<Near>,
+}
+
+/// What lies near a limit.
+#[derive(Debug, Clone)]
+struct Near {
+    basis: Basis,
+    /// What it owes to which input; empty of a choice.
+    shares: Vec<(UncertainInput, f64)>,
+    /// The share of its band beyond its likeliest stretch; of a choice 1.
+    minor: f64,
+}
+
+impl Near {
+    fn hangs_together(&self, other: &Self) -> bool {
+        let correlation = correlation(&self.shares, &other.shares);
+        let is_near = self.minor.min(other.minor) > MINOR_OF_DRAWS;
+        self.basis == other.basis || is_one(correlation) || correlation.abs() >= LOOSE && is_near
+    }
 }
 
 impl Borders {
     /// Whether some expression of each scatters with one of the other's, both near a limit.
     #[must_use]
     pub fn hangs_together(&self, other: &Self) -> bool {
-        self.near.iter().any(|(basis, shares)| {
-            other
-                .near
-                .iter()
-                .any(|(known, its)| known == basis || correlation(shares, its).abs() >= LOOSE)
-        })
+        self.near.iter().any(|own| other.near.iter().any(|its| own.hangs_together(its)))
     }
 }
 
@@ -85,12 +101,14 @@ impl Evaluator<'_> {
         };
         let states = asking.states(self, &Settled::default());
         let own = |(question, states): (&Question, Option<States>)| {
-            let shares = match (&question.basis, states?.axis) {
-                (Basis::Choice(_), _) if least_sure(self, &question.basis).1 < 1.0 => Vec::new(),
-                (_, Some(axis)) if axis.is_near() => axis.shares,
+            let (shares, minor) = match (&question.basis, states?.axis) {
+                (Basis::Choice(_), _) if least_sure(self, &question.basis).1 < 1.0 => {
+                    (Vec::new(), 1.0)
+                }
+                (_, Some(axis)) => (axis.shares.clone(), axis.minor()),
                 _ => return None,
             };
-            Some((question.basis.clone(), shares))
+            (minor > MINOR).then(|| Near { basis: question.basis.clone(), shares, minor })
         };
         let near = asking.questions.all.iter().zip(states).filter_map(own).collect();
         Borders { patterns, near }
@@ -242,9 +260,14 @@ fn times(one: &[(Vec<bool>, f64)], other: &[(Vec<bool>, f64)]) -> Vec<(Vec<bool>
 }
 
 impl Axis {
-    /// Whether no stretch holds all but [`MINOR`] of the band.
-    fn is_near(&self) -> bool {
-        let shares = self.edges.windows(2).map(|pair| super::normal::between(pair[0], pair[1]));
-        shares.fold(0.0, f64::max) < 1.0 - MINOR
+    /// The share of the band beyond its likeliest stretch.
+    fn minor(&self) -> f64 {
+        let shares: Vec<f64> =
+            self.edges.windows(2).map(|pair| super::normal::between(pair[0], pair[1])).collect();
+        let most = shares.iter().copied().fold(0.0, f64::max);
+        let place = shares.iter().position(|share| *share == most);
+        // Added up rather than taken off from 1, which would leave rounding.
+        let others = shares.iter().enumerate().filter(|(index, _)| Some(*index) != place);
+        others.map(|(_, share)| share).sum()
     }
 }

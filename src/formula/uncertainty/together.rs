@@ -114,11 +114,15 @@ impl Evaluator<'_> {
         Borders { patterns, near }
     }
 
-    /// Whether truths rest on an answer that is settled to be off.
+    /// Whether truths rest on a reading that is settled to be off, and so tells nothing. A look that is
+    /// off tells the opposite.
     #[must_use]
     pub fn rests_on_off(&self, truths: &[&Formula], settled: &Settled) -> bool {
         let questions = Questions::of(truths.iter().map(|formula| &formula.node));
-        questions.all.iter().any(|question| settled.is_off(self, &question.basis) == Some(true))
+        questions.all.iter().any(|question| {
+            matches!(question.basis, Basis::Expression(_))
+                && settled.is_off(self, &question.basis) == Some(true)
+        })
     }
 
     /// The patterns of several findings or groups, each by its truths: every combination of what each can

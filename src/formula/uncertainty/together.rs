@@ -166,7 +166,7 @@ impl Evaluator<'_> {
         }
         let every =
             shown.into_iter().zip(units).fold(vec![(Vec::new(), 1.0)], |all, (mut own, unit)| {
-                if unit.len() == 1 {
+                if !is_of_one_kind(unit) {
                     own.extend([vec![true], vec![false]]);
                 }
                 own.sort_by(|a, b| b.cmp(a));
@@ -241,6 +241,12 @@ impl Evaluator<'_> {
         };
         Some(all.into_iter().map(share).collect())
     }
+}
+
+/// Whether a unit rests on one choice or one expression: it shows what that can, and nothing else.
+fn is_of_one_kind(unit: &[&Formula]) -> bool {
+    let basis = unit.first().and_then(|formula| single_basis(&formula.node));
+    basis.is_some_and(|basis| !matches!(basis, Basis::Answer(_)))
 }
 
 /// What a unit shows in one pattern of states, with how much that weighs; nothing where a group can't be

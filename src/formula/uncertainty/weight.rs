@@ -83,7 +83,13 @@ impl Evaluator<'_> {
         let tells_nothing = single_basis(&formula.node).is_some_and(|basis| {
             matches!(basis, Basis::Expression(_)) && settled.is_off(self, &basis) == Some(true)
         });
-        sums.weight(single && !tells_nothing)
+        let told = sums.weight(single && !tells_nothing);
+        // With an answer settled a part that nobody knows may be all that matters: no weight either way.
+        told.or_else(|| {
+            let unknown = sums.unknown;
+            let open = Weight { probability: 0.0, yes: unknown, no: unknown, unknown };
+            (!settled.off.is_empty() && unknown > IMPOSSIBLE).then_some(open)
+        })
     }
 
     /// The probability of a truth whose every part must be told.

@@ -20,6 +20,6 @@ pub use syntax::{
     parse, shortened,
 };
 pub use uncertainty::{
-    Band, BandFrom, Basis, COVERAGE, CURVE_DRAWS, DRAWS, Estimate, Evaluator, FEW_DRAWS,
-    JointDraws, Memo, Standing, Weight, normal, single_basis, stream,
+    Band, BandFrom, Basis, Borders, COVERAGE, CURVE_DRAWS, DRAWS, Doubtful, Estimate, Evaluator,
+    FEW_DRAWS, JointDraws, Memo, Settled, Standing, Weight, normal, single_basis, stream,
 };

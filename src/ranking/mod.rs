@@ -40,8 +40,8 @@ mod refusal;
 
 pub use inference::{Effort, RestsOn};
 pub use model::{
-    Belief, Factor, Finding, Link, Network, Observable, Pattern, Repair, joint_probability, odds,
-    probability_from_odds,
+    Belief, Factor, Finding, Joint, Link, Network, Observable, Part, Pattern, Repair, Slip,
+    joint_probability, odds, probability_from_odds,
 };
 pub use queries::{
     Inference, LikelySet, Overturn, Plan, Posterior, Step, Way, Without, Wrong, information,

@@ -40,7 +40,20 @@ pub(super) enum Seen {
     Truth { finding: String, yes: f64, no: f64 },
     /// Findings that exclude one another, each pattern that can occur with its weight.
     Group { findings: Vec<String>, patterns: Vec<(Vec<bool>, f64)> },
+    /// Findings that rest on the same answers: everything that may really be, with its probability and
+    /// with what each unit of findings shows then.
+    Together { units: Vec<Unit>, states: Vec<(f64, Vec<Shown>)> },
 }
+
+/// One finding, or several that exclude one another, with the patterns that can occur.
+#[derive(Clone)]
+pub(super) struct Unit {
+    pub(super) findings: Vec<String>,
+    pub(super) possible: Vec<Vec<bool>>,
+}
+
+/// The patterns of a unit that fit, each with its weight.
+pub(super) type Shown = Vec<(Vec<bool>, f64)>;
 
 /// A round; behind it causes are mended, each with this chance.
 #[derive(Clone, Default)]
@@ -160,6 +173,27 @@ impl Model {
                 let all: f64 = patterns.iter().map(|(truths, _)| chance(truths)).sum();
                 let seen: f64 = patterns.iter().map(|(truths, w)| w * chance(truths)).sum();
                 if all > 0.0 { seen / all } else { 0.0 }
+            }
+            Seen::Together { units, states } => {
+                let chance = |unit: &Unit, truths: &[bool]| -> f64 {
+                    let each = unit.findings.iter().zip(truths).map(|(finding, truth)| {
+                        let chance = self.brought(finding, set);
+                        if *truth { chance } else { 1.0 - chance }
+                    });
+                    each.product()
+                };
+                let all: Vec<f64> = units
+                    .iter()
+                    .map(|unit| unit.possible.iter().map(|truths| chance(unit, truths)).sum())
+                    .collect();
+                let weigh = |(probability, shown): &(f64, Vec<Shown>)| {
+                    let each = units.iter().zip(shown).zip(&all).map(|((unit, shown), all)| {
+                        let fits: f64 = shown.iter().map(|(t, w)| w * chance(unit, t)).sum();
+                        if *all > 0.0 { fits / all } else { 0.0 }
+                    });
+                    probability * each.product::<f64>()
+                };
+                states.iter().map(weigh).sum()
             }
         }
     }
@@ -289,11 +323,17 @@ impl Seen {
         match self {
             Self::Truth { finding, .. } => vec![finding.clone()],
             Self::Group { findings, .. } => findings.clone(),
+            Self::Together { units, .. } => {
+                units.iter().flat_map(|unit| unit.findings.clone()).collect()
+            }
         }
     }
 
     /// The same evidence, had the finding never been in the pack.
     fn without(&self, finding: &str) -> Option<Self> {
+        if let Self::Together { units, states } = self {
+            return without_in(units, states, finding);
+        }
         let Self::Group { findings, patterns } = self else { return None };
         let place = findings.iter().position(|id| id == finding)?;
         let mut left = findings.clone();
@@ -309,4 +349,28 @@ impl Seen {
         }
         (!left.is_empty()).then_some(Self::Group { findings: left, patterns: fewer })
     }
+}
+
+fn without_in(units: &[Unit], states: &[(f64, Vec<Shown>)], finding: &str) -> Option<Seen> {
+    let has = |unit: &Unit| unit.findings.iter().position(|id| id == finding);
+    let (unit, place) = units.iter().enumerate().find_map(|(unit, own)| Some((unit, has(own)?)))?;
+    let (mut units, mut states) = (units.to_vec(), states.to_vec());
+    units[unit].findings.remove(place);
+    if units[unit].findings.is_empty() {
+        units.remove(unit);
+        states.iter_mut().for_each(|(_, shown)| drop(shown.remove(unit)));
+    } else {
+        let possible = &mut units[unit].possible;
+        for truths in possible.iter_mut() {
+            truths.remove(place);
+        }
+        possible.sort();
+        possible.dedup();
+        for (_, shown) in &mut states {
+            for (truths, _) in &mut shown[unit] {
+                truths.remove(place);
+            }
+        }
+    }
+    (!units.is_empty()).then_some(Seen::Together { units, states })
 }

@@ -4,7 +4,7 @@
 use serde_json::Value;
 
 use super::bench::{Bench, cause, finding, ids, list};
-use super::enumeration::{Seen, assert_agrees, no, one_of, seen, soft, yes};
+use super::enumeration::{Seen, Unit, assert_agrees, no, one_of, seen, soft, yes};
 
 const PACK: &str = "
 complaints:
@@ -140,18 +140,36 @@ fn yes_or_no_questions_form_no_group() {
 }
 
 #[test]
-fn a_compound_on_a_choice_stays_out_of_its_group() {
+fn a_compound_on_a_choice_is_no_member_of_its_group_and_rests_on_the_same_answer() {
     let pack = PACK.replace("{when: needle == falls,", "{when: needle == falls and hose,");
     let told =
         Bench::new(&pack).replay("complaint: too_high\nanswers: {needle: falls, hose: yes}\n");
     let other = 0.05;
-    let group = one_of(&[("keeps_climbing", other), ("stays_level", other)], Some(0.9));
-    let right = [
-        yes("needle_too_high"),
-        group,
-        super::enumeration::weighed("falls_off", 0.85, 0.15 / 3.0),
-        no("hose_open"),
-    ];
+    // Each option is one possibility for the group and the compound at once; of the compound's four
+    // patterns three make it false.
+    let shown = |group: [bool; 2], falls: bool| {
+        let compound = (vec![falls], if falls { 1.0 } else { 1.0 / 3.0 });
+        vec![vec![(group.to_vec(), 1.0)], vec![compound]]
+    };
+    let together = Seen::Together {
+        units: vec![
+            Unit {
+                findings: vec!["keeps_climbing".to_owned(), "stays_level".to_owned()],
+                possible: vec![vec![true, false], vec![false, true], vec![false, false]],
+            },
+            Unit {
+                findings: vec!["falls_off".to_owned()],
+                possible: vec![vec![true], vec![false]],
+            },
+        ],
+        states: vec![
+            (other, shown([true, false], false)),
+            (other, shown([false, true], false)),
+            (other, shown([false, false], false)),
+            (0.85, shown([false, false], true)),
+        ],
+    };
+    let right = [yes("needle_too_high"), together, no("hose_open")];
     assert_agrees(&told, &pack, &seen(&right));
 }
 

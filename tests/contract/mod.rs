@@ -16,6 +16,7 @@ mod packs;
 mod random_packs;
 mod readings;
 mod rounds;
+mod shared;
 mod soft_evidence;
 mod told;
 mod truth;

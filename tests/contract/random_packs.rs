@@ -8,8 +8,8 @@ use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 use super::bench::{Bench, finding, list};
-use super::enumeration::{Model, Round, Seen, assert_agrees, weighed, yes};
-use super::truth::{Given, Known, Truth, group};
+use super::enumeration::{Model, Round, Seen, Shown, Unit, assert_agrees, yes};
+use super::truth::{Given, Known, Truth, group, possibilities};
 
 type Chance = Xoshiro256PlusPlus;
 
@@ -225,27 +225,68 @@ impl Made {
             questions.iter().any(|q| held.get(q).is_some_and(|(round, _)| *round == number))
         };
         let mut found = Vec::new();
+        let mut alone: Vec<usize> = Vec::new();
         let mut groups: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         for (index, truth) in self.findings.iter().enumerate() {
-            let id = format!("finding_{index}");
             match truth.weigh(&known) {
-                None if number == 0 && self.shows == Some(index) => found.push(yes(&id)),
-                Some(_) if new(truth) && self.group_of(truth).is_some() => {
-                    let question = self.group_of(truth).expect("just seen");
-                    groups.entry(question).or_default().push(index);
+                None if number == 0 && self.shows == Some(index) => {
+                    found.push(yes(&format!("finding_{index}")));
                 }
-                Some(weight) if new(truth) => found.push(weighed(&id, weight.yes, weight.no)),
+                Some(_) if new(truth) => match self.group_of(truth) {
+                    Some(question) => groups.entry(question).or_default().push(index),
+                    None => alone.push(index),
+                },
                 _ => {}
             }
         }
-        found.extend(groups.iter().map(|(question, members)| {
-            let truths: Vec<&Truth> = members.iter().map(|index| &self.findings[*index]).collect();
-            Seen::Group {
-                findings: members.iter().map(|index| format!("finding_{index}")).collect(),
-                patterns: group(&truths, known[question]),
-            }
-        }));
+        found.extend(self.together(&alone, &groups, &known));
         found
+    }
+
+    /// All findings as one piece of evidence: whatever the answers share is shared so.
+    fn together(
+        &self,
+        alone: &[usize],
+        groups: &BTreeMap<usize, Vec<usize>>,
+        known: &Known,
+    ) -> Option<Seen> {
+        let truths = |members: &[usize]| -> Vec<&Truth> {
+            members.iter().map(|index| &self.findings[*index]).collect()
+        };
+        let ids = |members: &[usize]| -> Vec<String> {
+            members.iter().map(|index| format!("finding_{index}")).collect()
+        };
+        let mut units: Vec<Unit> = alone
+            .iter()
+            .map(|index| Unit { findings: ids(&[*index]), possible: vec![vec![true], vec![false]] })
+            .collect();
+        units.extend(groups.iter().map(|(question, members)| {
+            let patterns = group(&truths(members), known[question]);
+            let possible = patterns.into_iter().map(|(truths, _)| truths).collect();
+            Unit { findings: ids(members), possible }
+        }));
+        let all: Vec<usize> = alone.iter().chain(groups.values().flatten()).copied().collect();
+        let counts: Vec<(f64, f64)> =
+            alone.iter().map(|index| self.findings[*index].counts(known)).collect();
+        let shown = |exact: &Known| -> Vec<Shown> {
+            let single = alone.iter().zip(&counts).map(|(index, (yes, no))| {
+                match self.findings[*index].exactly(exact) {
+                    Some(true) => vec![(vec![true], 1.0 / yes)],
+                    Some(false) => vec![(vec![false], 1.0 / no)],
+                    None => vec![(vec![true], 1.0), (vec![false], 1.0)],
+                }
+            });
+            let grouped = groups.values().map(|members| {
+                let each = truths(members).into_iter().map(|truth| truth.exactly(exact));
+                vec![(each.map(|value| value.expect("all is known")).collect(), 1.0)]
+            });
+            single.chain(grouped).collect()
+        };
+        let states = possibilities(&truths(&all), known)
+            .into_iter()
+            .map(|(exact, probability)| (probability, shown(&exact)))
+            .collect();
+        (!units.is_empty()).then_some(Seen::Together { units, states })
     }
 
     /// The one choice or measurement that a truth rests on.

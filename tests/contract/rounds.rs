@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::bench::{Bench, cause, entry, finding, ids, number};
-use super::enumeration::{Round, Seen, assert_agrees, no, soft, weighed, yes};
+use super::enumeration::{Round, Seen, Unit, assert_agrees, no, soft, yes};
 
 const PACK: &str = "
 complaints:
@@ -71,10 +71,25 @@ fn mended(seen: &[Seen], causes: &[&str], succeeds: f64) -> Round {
 
 const FIRST: &str = "complaint: too_high, answers: {hose: no, clamp: yes}";
 
+/// What the look at the hose weighs with the clamp tight, where it is open with this probability: the
+/// look is right, or wrong, for both findings. Of the four patterns of the compound's two parts three make
+/// it true, one makes it false.
+fn hose(open: f64) -> Seen {
+    let unit =
+        |id: &str| Unit { findings: vec![id.to_owned()], possible: vec![vec![true], vec![false]] };
+    let is = |truth: bool, weight: f64| vec![(vec![truth], weight)];
+    Seen::Together {
+        units: vec![unit("hose_open"), unit("hose_or_clamp")],
+        states: vec![
+            (open, vec![is(true, 1.0), is(true, 1.0 / 3.0)]),
+            (1.0 - open, vec![is(false, 1.0), is(false, 1.0)]),
+        ],
+    }
+}
+
 /// What the first round's answers weigh.
 fn first() -> Vec<Seen> {
-    // Of the four patterns of the two parts three make the compound true; one has 0.1 of no.
-    vec![yes("above_spring"), soft("hose_open", 0.9), weighed("hose_or_clamp", 0.9 / 3.0, 0.1)]
+    vec![yes("above_spring"), hose(0.9)]
 }
 
 #[test]
@@ -125,8 +140,7 @@ fn what_a_repair_made_stale_or_holds_for_one_run_is_open_again() {
 fn a_finding_with_a_new_answer_below_it_counts_again() {
     let told = replay(&[FIRST, "repair: new_hose, answers: {hose: yes}"]);
     // The clamp's answer holds; the compound rests on the hose's new one.
-    let again = [soft("hose_open", 0.1), weighed("hose_or_clamp", 0.1 / 3.0, 0.9)];
-    assert_agrees(&told, PACK, &[mended(&first(), &["hose_off"], 0.8), round(&again)]);
+    assert_agrees(&told, PACK, &[mended(&first(), &["hose_off"], 0.8), round(&[hose(0.1)])]);
 }
 
 #[test]
@@ -154,11 +168,7 @@ fn three_rounds_go_on_from_one_another() {
         "repair: tighten, answers: {peak: 0.4 bar, noise: no}",
     ]);
     assert_eq!(told["round"], json!(3));
-    let second = [
-        soft("hose_open", 0.1),
-        weighed("hose_or_clamp", 0.1 / 3.0, 0.9),
-        soft("above_spring", 1.0 - libm::erfc(15.0 / 2.0_f64.sqrt()) / 2.0),
-    ];
+    let second = [hose(0.1), soft("above_spring", 1.0 - libm::erfc(15.0 / 2.0_f64.sqrt()) / 2.0)];
     let third = [soft("above_spring", libm::erfc(10.0 / 2.0_f64.sqrt()) / 2.0), no("hisses")];
     let rounds = [
         mended(&first(), &["hose_off"], 0.8),

@@ -43,12 +43,9 @@ pub(super) type Known = BTreeMap<usize, Given>;
 /// probability.
 type States = Vec<(Vec<bool>, f64)>;
 
-/// Likelihoods of the answers should the truth hold and should it not, and its probability.
+/// The probability of a truth; none where it most likely hangs on what nobody answered.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Weighed {
-    pub(super) yes: f64,
-    pub(super) no: f64,
-    /// None where it most likely hangs on what nobody answered.
     pub(super) probability: Option<f64>,
 }
 
@@ -118,28 +115,42 @@ impl Truth {
         }
     }
 
+    /// Its value where the answers are exactly these.
+    pub(super) fn exactly(&self, exact: &Known) -> Option<bool> {
+        let parts = self.parts();
+        let mut values =
+            parts.iter().map(|part| exact.get(&part.question()).map(|given| part.holds(*given)));
+        self.value(&mut values)
+    }
+
+    /// By how many patterns of its parts it is true, and false; 1 of a truth on one thing.
+    pub(super) fn counts(&self, known: &Known) -> (f64, f64) {
+        let questions = self.questions();
+        if questions.len() == 1 {
+            return (1.0, 1.0);
+        }
+        let found = patterns(&self.parts(), &questions, known);
+        let count = |wanted: bool| {
+            let like = |(values, _): &&(Vec<Option<bool>>, f64)| {
+                self.value(&mut values.iter().copied()) == Some(wanted)
+            };
+            found.iter().filter(like).count() as f64
+        };
+        (count(true), count(false))
+    }
+
     /// What the answers make of it; none where they don't tell, or there are none.
     pub(super) fn weigh(&self, known: &Known) -> Option<Weighed> {
         let questions = self.questions();
-        let (parts, single) = (self.parts(), questions.len() == 1);
-        let (mut yes, mut no, mut open) = ((0.0, 0.0), (0.0, 0.0), 0.0);
-        for (values, probability) in patterns(&parts, &questions, known) {
+        let (mut yes, mut no, mut open) = (0.0, 0.0, 0.0);
+        for (values, probability) in patterns(&self.parts(), &questions, known) {
             match self.value(&mut values.into_iter()) {
-                Some(true) => yes = (yes.0 + probability, yes.1 + 1.0),
-                Some(false) => no = (no.0 + probability, no.1 + 1.0),
+                Some(true) => yes += probability,
+                Some(false) => no += probability,
                 None => open += probability,
             }
         }
-        let mean = |(sum, count): (f64, f64)| match count {
-            0.0 => 0.0,
-            _ if single => sum,
-            count => sum / count,
-        };
-        (yes.0 + no.0 > 0.0).then(|| Weighed {
-            yes: mean(yes) + open,
-            no: mean(no) + open,
-            probability: (open <= 0.5).then_some(yes.0),
-        })
+        (yes + no > 0.0).then(|| Weighed { probability: (open <= 0.5).then_some(yes) })
     }
 }
 
@@ -243,4 +254,47 @@ pub(super) fn group(truths: &[&Truth], given: Given) -> States {
         })
         .collect();
     merged(all)
+}
+
+/// Everything that the answered questions below these truths may really be, with its probability.
+pub(super) fn possibilities(truths: &[&Truth], known: &Known) -> Vec<(Known, f64)> {
+    let parts: Vec<Truth> = truths.iter().flat_map(|truth| truth.parts()).collect();
+    let mut found = vec![(Known::new(), 1.0)];
+    for (question, given) in known {
+        let asked: Vec<&Truth> = parts.iter().filter(|part| part.question() == *question).collect();
+        if asked.is_empty() {
+            continue;
+        }
+        let exact: Vec<(Given, f64)> = match *given {
+            Given::YesOrNo { yes, sure } => vec![
+                (Given::YesOrNo { yes, sure }, sure),
+                (Given::YesOrNo { yes: !yes, sure }, 1.0 - sure),
+            ],
+            Given::Choice { option, of, sure } => (0..of)
+                .map(|other| {
+                    let rest = (1.0 - sure) / (of - 1) as f64;
+                    let chance = if other == option { sure } else { rest };
+                    (Given::Choice { option: other, of, sure }, chance)
+                })
+                .collect(),
+            Given::Reading { value, uncertainty } => stretches(&asked)
+                .into_iter()
+                .map(|(low, high, inside)| {
+                    let below = |limit: f64| chance_below(limit, value, uncertainty);
+                    (Given::Reading { value: inside, uncertainty }, below(high) - below(low))
+                })
+                .collect(),
+        };
+        found = found
+            .iter()
+            .flat_map(|(before, chance)| {
+                exact.iter().filter(|(_, own)| *own > 0.0).map(move |(given, own)| {
+                    let mut all = before.clone();
+                    all.insert(*question, *given);
+                    (all, chance * own)
+                })
+            })
+            .collect();
+    }
+    found
 }

@@ -47,6 +47,24 @@ pub(super) fn weight(network: &Network, factor: &Factor, set: u32) -> f64 {
             let below: f64 = patterns.iter().map(|p| chance(&p.truths)).sum();
             if below == 0.0 { 0.0 } else { above / below }
         }
+        Factor::Joint(joint) => {
+            let mut sum = 0.0;
+            for off in 0..1_usize << joint.slips().len() {
+                let mut product = 1.0;
+                for (bit, slip) in joint.slips().iter().enumerate() {
+                    product *= if off & 1 << bit == 0 { slip.right } else { slip.off };
+                }
+                for part in joint.parts() {
+                    let mut place = 0;
+                    for (bit, slip) in part.slips.iter().enumerate() {
+                        place += if off & 1 << slip == 0 { 0 } else { 1 << bit };
+                    }
+                    product *= weight(network, &part.factors[place], set);
+                }
+                sum += product;
+            }
+            sum
+        }
     }
 }
 

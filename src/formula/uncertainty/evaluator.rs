@@ -266,6 +266,11 @@ impl<'f> Evaluator<'f> {
         Ok(Estimate { band, inputs })
     }
 
+    /// What a piece gives at the draws that readings have taught, or nothing where they have taught none.
+    pub(super) fn at_taught_draws(&self, piece: Piece<'_>) -> Option<Vec<Option<f64>>> {
+        self.conditioned.as_ref().map(|taught| taught.sample.of(&self.model, piece))
+    }
+
     /// What a formula gives at draws of some of the inputs together, the others at draws of their own;
     /// none where it is refused.
     #[must_use]

@@ -17,7 +17,7 @@ pub(crate) struct Axis {
 }
 
 impl Axis {
-    fn stretch(&self, at: f64) -> usize {
+    pub(crate) fn stretch(&self, at: f64) -> usize {
         // Edges run from −∞ to +∞.
         self.edges.iter().skip(1).take_while(|edge| **edge <= at).count().min(self.edges.len() - 2)
     }
@@ -45,6 +45,8 @@ enum Group {
         second: usize,
         correlation: f64,
     },
+    /// All of one variable: each axis is it, or its mirror image where `false`.
+    Line(Vec<(usize, bool)>),
     /// Relative frequency of each pattern, over the axes listed.
     Many {
         axes: Vec<usize>,
@@ -78,10 +80,28 @@ pub(crate) fn joint<'a>(axes: &'a [&'a Axis]) -> Joint<'a> {
                 let correlation = correlation(&axes[*first].shares, &axes[*second].shares);
                 groups.push(Group::Two { first: *first, second: *second, correlation });
             }
-            _ => groups.push(Group::Many { frequency: frequency(axes, &members), axes: members }),
+            _ => groups.push(match line(axes, &members) {
+                Some(line) => Group::Line(line),
+                None => Group::Many { frequency: frequency(axes, &members), axes: members },
+            }),
         }
     }
     Joint { axes, groups }
+}
+
+/// The axes as one variable, if they are.
+fn line(axes: &[&Axis], members: &[usize]) -> Option<Vec<(usize, bool)>> {
+    let first = axes[*members.first()?];
+    let side = |member: &usize| {
+        let correlation = correlation(&first.shares, &axes[*member].shares);
+        is_one(correlation).then_some((*member, correlation > 0.0))
+    };
+    members.iter().map(side).collect()
+}
+
+/// Whether one variable is the other, or its mirror image.
+pub(super) fn is_one(correlation: f64) -> bool {
+    (1.0 - correlation * correlation).sqrt() < 1e-7
 }
 
 impl Joint<'_> {
@@ -101,6 +121,15 @@ impl Joint<'_> {
                 Group::Two { first, second, correlation } => {
                     rectangle(ends(*first), ends(*second), *correlation)
                 }
+                Group::Line(axes) => {
+                    let own = axes.iter().map(|(axis, is_same)| match (ends(*axis), is_same) {
+                        (ends, true) => ends,
+                        ((low, high), false) => (-high, -low),
+                    });
+                    let all = (f64::NEG_INFINITY, f64::INFINITY);
+                    let (low, high) = own.fold(all, |(a, b), (c, d)| (a.max(c), b.min(d)));
+                    if low < high { between(low, high) } else { 0.0 }
+                }
                 Group::Many { axes, frequency } => {
                     let pattern: Vec<usize> = axes.iter().map(|axis| stretches[*axis]).collect();
                     frequency.get(&pattern).copied().unwrap_or(0.0)
@@ -115,8 +144,7 @@ impl Joint<'_> {
 /// (Drezner & Wesolowsky 1990 for the form).
 pub(crate) fn rectangle((a, b): (f64, f64), (c, d): (f64, f64), correlation: f64) -> f64 {
     let rest = (1.0 - correlation * correlation).sqrt();
-    if rest < 1e-7 {
-        // One is the other, or its mirror image.
+    if is_one(correlation) {
         let (c, d) = if correlation > 0.0 { (c, d) } else { (-d, -c) };
         let (low, high) = (a.max(c), b.min(d));
         return if low < high { between(low, high) } else { 0.0 };

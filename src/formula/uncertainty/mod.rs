@@ -17,8 +17,10 @@ pub mod normal;
 mod perturbed;
 mod piece;
 mod sampled;
+mod settled;
 mod standing;
 mod states;
+mod together;
 mod weight;
 
 pub use band::{Band, BandFrom, COVERAGE, CURVE_DRAWS, DRAWS, FEW_DRAWS};
@@ -28,5 +30,7 @@ pub use evaluator::Evaluator;
 pub use joint_draws::JointDraws;
 pub use latin_hypercube::stream;
 pub use memo::Memo;
+pub use settled::{Doubtful, Settled};
 pub use standing::Standing;
+pub use together::Borders;
 pub use weight::Weight;

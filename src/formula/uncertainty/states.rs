@@ -6,8 +6,9 @@ use super::evaluator::Evaluator;
 use super::joint::Axis;
 use super::normal::between;
 use super::piece::Piece;
-use crate::formula::check::{Node, VarId};
-use crate::formula::evaluate::{InputValue, Values};
+use super::settled::{Settled, least_sure};
+use crate::formula::check::VarId;
+use crate::formula::evaluate::InputValue;
 
 /// The states that a basis can be in: which of the things asked of it hold, and how probable.
 #[derive(Debug, Clone)]
@@ -45,31 +46,44 @@ impl States {
         Some(Self { truths, ..Self::default() })
     }
 
-    /// The states of a question, each with its probability; none where nothing is known. `piece` is
-    /// of the formula that asks.
+    /// The states of a question, each with its probability, by what is settled of the answers; none
+    /// where nothing is known. `piece` is of the formula that asks.
+    ///
+    /// A reading that is settled to be off tells nothing: each state then has the weight 1.
     pub(crate) fn known(
         evaluator: &Evaluator<'_>,
         piece: Piece<'_>,
         question: &Question,
+        settled: &Settled,
     ) -> Option<Self> {
+        let off = settled.is_off(evaluator, &question.basis);
+        let by_now = |sure: f64| match off {
+            Some(true) => 0.0,
+            Some(false) => 1.0,
+            None => sure,
+        };
         match &question.basis {
             Basis::Answer(variable) => match answered(evaluator, *variable)? {
                 (InputValue::Bool(answer), sure) => {
-                    Some(Self::of_answer(*answer, sure, question.asked.len()))
+                    Some(Self::of_answer(*answer, by_now(sure), question.asked.len()))
                 }
                 _ => None,
             },
             Basis::Choice(variable) => match answered(evaluator, *variable)? {
                 (InputValue::Option(chosen), sure) => {
                     let options = evaluator.model.input(*variable)?.options.max(chosen + 1);
-                    Some(Self::of_choice(*chosen, options, sure, &question.asked))
+                    Some(Self::of_choice(*chosen, options, by_now(sure), &question.asked))
                 }
                 _ => None,
             },
             Basis::Expression(node) => {
                 let estimate = evaluator.remembered(piece.at(node)).ok()?;
                 let read = Self::of_estimate(&limits_of(&question.asked), &estimate);
-                let sure = least_sure(evaluator, node);
+                if off == Some(true) {
+                    let probabilities = vec![1.0; read.count()];
+                    return Some(Self { probabilities, axis: None, ..read });
+                }
+                let sure = by_now(least_sure(evaluator, &question.basis).1);
                 let probabilities = (0..read.count())
                     .map(|state| slipped(read.probabilities[state], 1.0, read.count(), sure))
                     .collect();
@@ -155,17 +169,6 @@ pub(crate) fn slipped(own: f64, all: f64, count: usize, sure: f64) -> f64 {
 fn answered<'e>(evaluator: &'e Evaluator<'_>, variable: VarId) -> Option<(&'e InputValue, f64)> {
     let input = evaluator.model.input(variable)?;
     input.value.as_ref().map(|value| (value, input.sure))
-}
-
-/// How often what was read for an expression is right: the least sure of its readings.
-fn least_sure(evaluator: &Evaluator<'_>, node: &Node) -> f64 {
-    let below = evaluator.model.below(node);
-    let read = below.iter().filter(|variable| evaluator.model.known(**variable));
-    let numbers = read.filter_map(|variable| match answered(evaluator, *variable)? {
-        (InputValue::Number { .. } | InputValue::Table(_), sure) => Some(sure),
-        _ => None,
-    });
-    numbers.fold(1.0, f64::min)
 }
 
 /// For each option: which of the things asked hold.

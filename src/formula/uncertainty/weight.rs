@@ -8,10 +8,11 @@
 
 use std::collections::HashMap;
 
-use super::basis::{Questions, against};
+use super::basis::{Basis, Questions, against, single_basis};
 use super::evaluator::Evaluator;
 use super::joint::{Axis, joint};
 use super::piece::Piece;
+use super::settled::Settled;
 use super::states::{States, slipped};
 use crate::formula::check::{Formula, Node};
 use crate::formula::evaluate::{EvalError, Logic, Model, Values, truth};
@@ -44,14 +45,14 @@ impl Weight {
 }
 
 /// One state of each basis, and how probable they are together.
-type Pattern = (Vec<usize>, f64);
+pub(super) type Pattern = (Vec<usize>, f64);
 
 /// A truth in one pattern of the states of its bases.
-struct InPattern<'a, 'f> {
-    model: &'a Model<'f>,
-    questions: &'a Questions<'a>,
-    states: &'a [Option<States>],
-    pattern: &'a [usize],
+pub(super) struct InPattern<'a, 'f> {
+    pub(super) model: &'a Model<'f>,
+    pub(super) questions: &'a Questions<'a>,
+    pub(super) states: &'a [Option<States>],
+    pub(super) pattern: &'a [usize],
 }
 
 impl Logic for InPattern<'_, '_> {
@@ -71,8 +72,24 @@ impl Evaluator<'_> {
     /// What is known about a truth; none where it can't be told.
     #[must_use]
     pub fn weigh(&self, formula: &Formula) -> Option<Weight> {
-        let (sums, single) = self.sums(formula)?;
-        sums.weight(single)
+        self.weigh_settled(formula, &Settled::default())
+    }
+
+    /// What is known about a truth where it is settled of some of its answers whether they are off. Where
+    /// all that it rests on is off, it weighs 1 either way.
+    #[must_use]
+    pub fn weigh_settled(&self, formula: &Formula, settled: &Settled) -> Option<Weight> {
+        let (sums, single) = self.sums(formula, settled)?;
+        let tells_nothing = single_basis(&formula.node).is_some_and(|basis| {
+            matches!(basis, Basis::Expression(_)) && settled.is_off(self, &basis) == Some(true)
+        });
+        let told = sums.weight(single && !tells_nothing);
+        // With an answer settled a part that nobody knows may be all that matters: no weight either way.
+        told.or_else(|| {
+            let unknown = sums.unknown;
+            let open = Weight { probability: 0.0, yes: unknown, no: unknown, unknown };
+            (!settled.off.is_empty() && unknown > IMPOSSIBLE).then_some(open)
+        })
     }
 
     /// The probability of a truth whose every part must be told.
@@ -80,7 +97,7 @@ impl Evaluator<'_> {
     /// # Errors
     /// [`EvalError`] where a part that matters is not known or refused.
     pub fn chance(&self, formula: &Formula) -> Result<f64, EvalError> {
-        match self.sums(formula) {
+        match self.sums(formula, &Settled::default()) {
             Some((sums, _)) if sums.unknown <= IMPOSSIBLE => Ok(sums.yes.clamp(0.0, 1.0)),
             Some(_) => Err(self.first_error(formula)),
             None => {
@@ -110,14 +127,14 @@ impl Evaluator<'_> {
 
     /// The patterns of a truth, summed; and whether it rests on one basis alone. None where there
     /// are too many.
-    fn sums(&self, formula: &Formula) -> Option<(Sums, bool)> {
+    fn sums(&self, formula: &Formula, settled: &Settled) -> Option<(Sums, bool)> {
         let questions = Questions::of([&formula.node]);
         let chances = self.chances(formula);
         let piece = Piece::whole(formula, &chances);
         let mut states = Vec::with_capacity(questions.all.len());
         let mut count = 1_usize;
         for question in &questions.all {
-            let found = States::known(self, piece, question);
+            let found = States::known(self, piece, question, settled);
             count = count.checked_mul(found.as_ref().map_or(1, States::count))?;
             // Said before the rest is worked out for nothing.
             if count > MAX_PATTERNS {
@@ -126,7 +143,7 @@ impl Evaluator<'_> {
             states.push(found);
         }
         let mut sums = Sums::default();
-        for (pattern, probability) in patterns_of(&states) {
+        for (pattern, probability) in patterns_of(&states, None) {
             let pattern = InPattern {
                 model: &self.model,
                 questions: &questions,
@@ -138,18 +155,45 @@ impl Evaluator<'_> {
         Some((sums, questions.all.len() == 1))
     }
 
+    /// By how many patterns of its parts a truth holds, and by how many it doesn't.
+    pub(super) fn pattern_counts(
+        &self,
+        formula: &Formula,
+        settled: &Settled,
+    ) -> Option<(f64, f64)> {
+        let (sums, _) = self.sums(formula, settled)?;
+        Some((f64::from(sums.yes_count), f64::from(sums.no_count)))
+    }
+
     /// Patterns over several truths that rest on one and the same basis: which of them hold
     /// together, and how probable. Patterns that can occur but have no probability are listed
     /// too. None where the basis is not known.
     #[must_use]
     pub fn patterns(&self, formulas: &[&Formula]) -> Option<Vec<(Vec<bool>, f64)>> {
+        self.patterns_settled(formulas, &Settled::default())
+    }
+
+    /// [`patterns`](Self::patterns) where it is settled of some of the answers whether they are off. A
+    /// reading that is off weighs 1 for each.
+    #[must_use]
+    pub fn patterns_settled(
+        &self,
+        formulas: &[&Formula],
+        settled: &Settled,
+    ) -> Option<Vec<(Vec<bool>, f64)>> {
         let questions = Questions::of(formulas.iter().map(|formula| &formula.node));
         let ([question], Some(first)) = (questions.all.as_slice(), formulas.first()) else {
             return None;
         };
         let chances = self.chances(first);
-        let states = States::known(self, Piece::whole(first, &chances), question)?;
-        self.truths_by_state(formulas, &questions, states)
+        let states = States::known(self, Piece::whole(first, &chances), question, settled)?;
+        let tells_nothing = settled.is_off(self, &question.basis) == Some(true)
+            && matches!(question.basis, Basis::Expression(_));
+        let mut found = self.truths_by_state(formulas, &questions, states)?;
+        if tells_nothing {
+            found.iter_mut().for_each(|(_, weight)| *weight = 1.0);
+        }
+        Some(found)
     }
 
     /// The patterns of several truths that could occur, whatever the answers: of the options of one
@@ -188,15 +232,19 @@ impl Evaluator<'_> {
     }
 }
 
-/// The patterns of states, one state a known basis, with their joint probability.
-fn patterns_of(states: &[Option<States>]) -> Vec<Pattern> {
+/// The patterns of states, one state a known basis, with their joint probability. That of the stretches
+/// of uncertain expressions is taken from `drawn`, where there is such a list.
+pub(super) fn patterns_of(
+    states: &[Option<States>],
+    drawn: Option<&HashMap<Vec<usize>, f64>>,
+) -> Vec<Pattern> {
     let axes: Vec<(usize, &Axis)> = states
         .iter()
         .enumerate()
         .filter_map(|(index, states)| Some((index, states.as_ref()?.axis.as_ref()?)))
         .collect();
     let along: Vec<&Axis> = axes.iter().map(|(_, axis)| *axis).collect();
-    let joint = joint(&along);
+    let joint = if drawn.is_none() { Some(joint(&along)) } else { None };
     let mut found: Vec<Pattern> = vec![(Vec::new(), 1.0)];
     for states in states {
         let size = states.as_ref().map_or(1, States::count);
@@ -216,7 +264,11 @@ fn patterns_of(states: &[Option<States>]) -> Vec<Pattern> {
     }
     for (pattern, probability) in &mut found {
         let along: Vec<usize> = axes.iter().map(|(index, _)| pattern[*index]).collect();
-        *probability *= joint.probability(&along);
+        *probability *= match (&joint, drawn) {
+            (Some(joint), _) => joint.probability(&along),
+            (None, Some(drawn)) => drawn.get(&along).copied().unwrap_or(0.0),
+            (None, None) => 1.0,
+        };
     }
     for (index, _) in axes {
         let Some(States { sure, .. }) = &states[index] else { continue };

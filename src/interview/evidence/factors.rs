@@ -1,13 +1,15 @@
-//! From what is known to what the ranking weighs: findings as factors, findings on one choice or
-//! one expression as a group.
+//! From what is known to what the ranking weighs: a unit of evidence for each finding, one for findings
+//! on one choice or one expression, and one factor for all units that rest on the same doubtful answers.
 
 use rayon::prelude::*;
 
-use crate::formula::{Basis, Formula, single_basis};
-use crate::ranking::{Factor, Pattern};
+use crate::formula::Formula;
+use crate::ranking::Factor;
 use crate::rules::{ComplaintId, FindingId, Pack, QuestionId, TypedIndex};
 
 use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::shared::{Bunch, bunches};
+use crate::interview::evidence::unit::units;
 
 /// One factor with the answers it rests on.
 #[derive(Debug, Clone)]
@@ -15,6 +17,9 @@ pub struct Evidence {
     pub factor: Factor,
     /// The answers below it; empty where the complaint itself shows it.
     pub answers: Vec<QuestionId>,
+    /// Those of them that may be off for several findings at once: for each slip of a joint factor the
+    /// answer that it is of.
+    pub slips: Vec<QuestionId>,
 }
 
 /// The evidence of one round: every finding that rests on an answer given in it, and what the
@@ -26,56 +31,50 @@ pub(in crate::interview) fn evidence(
     complaints: &[ComplaintId],
 ) -> Vec<Evidence> {
     let pack = facts.pack;
-    let mut found = Vec::new();
-    let mut grouped: Vec<(Basis, Vec<FindingId>)> = Vec::new();
+    let shown = |finding: &FindingId| {
+        complaints.iter().any(|complaint| pack.complaints[*complaint].shows.contains(finding))
+    };
     let findings: Vec<FindingId> = pack.findings.indices().collect();
-    let weights: Vec<_> =
-        findings.par_iter().map(|finding| facts.weigh(&pack.findings[*finding].when)).collect();
-    for (finding, weight) in findings.into_iter().zip(weights) {
-        let when = &pack.findings[finding].when;
-        let Some(weight) = weight else {
-            let shown = complaints
-                .iter()
-                .any(|complaint| pack.complaints[*complaint].shows.contains(&finding));
-            if shown {
-                found.push(Evidence { factor: Factor::yes(finding.index()), answers: Vec::new() });
-            }
-            continue;
-        };
-        if !is_new(facts, when, round) {
-            continue;
-        }
-        match group_variable(when) {
-            Some(variable) => match grouped.iter_mut().find(|(known, _)| *known == variable) {
-                Some((_, members)) => members.push(finding),
-                None => grouped.push((variable, vec![finding])),
-            },
-            None => found.push(Evidence {
-                factor: Factor::Single { finding: finding.index(), yes: weight.yes, no: weight.no },
-                answers: answers_below(facts, &[finding]),
-            }),
-        }
-    }
-    found.extend(grouped.iter().filter_map(|(_, members)| group(facts, members)));
+    let weighed: Vec<bool> = findings
+        .par_iter()
+        .map(|finding| facts.weigh(&pack.findings[*finding].when).is_some())
+        .collect();
+    let mut found: Vec<Evidence> = findings
+        .iter()
+        .zip(&weighed)
+        .filter(|(finding, weighed)| !**weighed && shown(finding))
+        .map(|(finding, _)| Evidence::told(*finding))
+        .collect();
+    let new = findings.into_iter().zip(weighed).filter(|(finding, weighed)| {
+        *weighed && is_new(facts, &pack.findings[*finding].when, round)
+    });
+    let units = units(pack, new.map(|(finding, _)| finding));
+    let factors: Vec<Option<Evidence>> =
+        bunches(facts, units).into_par_iter().map(|bunch| bunch.evidence(facts)).collect();
+    found.extend(factors.into_iter().flatten());
+    // In the order of the pack, groups by themselves behind the rest.
+    found.sort_by_key(|evidence| {
+        let is_group = matches!(evidence.factor, Factor::Group { .. });
+        (is_group, evidence.factor.findings().first().copied())
+    });
     found
 }
 
-/// The variable by which findings exclude one another: a choice, or an expression held against
-/// fixed limits.
-#[must_use]
-pub(in crate::interview) fn group_variable(when: &Formula) -> Option<Basis> {
-    single_basis(&when.node).filter(|variable| !matches!(variable, Basis::Answer(_)))
+impl Evidence {
+    /// What the complaint itself shows.
+    fn told(finding: FindingId) -> Self {
+        let factor = Factor::yes(finding.index());
+        Self { factor, answers: Vec::new(), slips: Vec::new() }
+    }
 }
 
-fn group(facts: &Facts<'_>, members: &[FindingId]) -> Option<Evidence> {
-    let formulas: Vec<&Formula> =
-        members.iter().map(|finding| &facts.pack.findings[*finding].when).collect();
-    let patterns = facts.evaluator.patterns(&formulas)?;
-    let factor = Factor::Group {
-        findings: members.iter().map(|finding| finding.index()).collect(),
-        patterns: patterns.into_iter().map(|(truths, weight)| Pattern { truths, weight }).collect(),
-    };
-    Some(Evidence { factor, answers: answers_below(facts, members) })
+impl Bunch {
+    /// Its factor with the answers below.
+    fn evidence(self, facts: &Facts<'_>) -> Option<Evidence> {
+        let answers = answers_below(facts, self.members());
+        let (factor, slips) = self.factor(facts)?;
+        Some(Evidence { factor, answers, slips })
+    }
 }
 
 /// Whether a finding rests on an answer given in this round.
@@ -86,11 +85,10 @@ fn is_new(facts: &Facts<'_>, when: &Formula, round: usize) -> bool {
     })
 }
 
-fn answers_below(facts: &Facts<'_>, findings: &[FindingId]) -> Vec<QuestionId> {
+fn answers_below(facts: &Facts<'_>, findings: impl Iterator<Item = FindingId>) -> Vec<QuestionId> {
     let pack: &Pack = facts.pack;
     let mut found: Vec<QuestionId> = findings
-        .iter()
-        .flat_map(|finding| facts.questions_below(&pack.findings[*finding].when.node))
+        .flat_map(|finding| facts.questions_below(&pack.findings[finding].when.node))
         .filter(|question| facts.answered(*question))
         .collect();
     found.sort_unstable();

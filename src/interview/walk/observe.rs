@@ -4,8 +4,8 @@ use crate::formula::{Basis, Formula};
 use crate::ranking::Observable;
 use crate::rules::{FindingId, QuestionId, TypedIndex};
 
-use crate::interview::evidence::factors::group_variable;
 use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::unit::group_variable;
 use crate::interview::walk::known::Known;
 
 /// Questions that together make findings known.

@@ -44,26 +44,14 @@ impl ComponentFactor {
     /// Whether it can have a value above 0 with some of the causes present that take the probability
     /// of each of its findings being false from `now` down to `all`.
     pub(super) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {
-        match &self.factor {
-            Factor::Single { yes, no, .. } => now
-                .iter()
-                .zip(all)
-                .all(|(now, all)| (*yes > 0.0 && *all < 1.0) || (*no > 0.0 && *now > 0.0)),
-            Factor::Group { patterns, .. } => patterns.iter().any(|pattern| {
-                let mut findings = pattern.truths.iter().zip(now.iter().zip(all));
-                let can_be =
-                    |truth: bool, now: f64, all: f64| if truth { all < 1.0 } else { now > 0.0 };
-                pattern.weight > 0.0
-                    && findings.all(|(truth, (now, all))| can_be(*truth, *now, *all))
-            }),
-        }
+        self.factor.can_fit(now, all)
     }
 
     /// The scaled weights of a factor on one finding, for true and for false; none for a group.
     pub(super) fn single(&self) -> Option<(f64, f64)> {
         match self.factor {
             Factor::Single { yes, no, .. } => Some((yes / self.max_weight, no / self.max_weight)),
-            Factor::Group { .. } => None,
+            Factor::Group { .. } | Factor::Joint(_) => None,
         }
     }
 }

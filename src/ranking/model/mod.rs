@@ -9,7 +9,7 @@ mod probability;
 mod repair;
 
 pub use belief::Belief;
-pub use factor::{Factor, Pattern, joint_probability};
+pub use factor::{Factor, Joint, Part, Pattern, Slip, joint_probability};
 pub use network::{Finding, Link, Network};
 pub use observable::Observable;
 pub use probability::{odds, probability_from_odds};

@@ -89,7 +89,11 @@ pub fn without_each(
 
 /// The factor without the finding at `place`; nothing where no other finding is left.
 fn thin(factor: &Factor, place: usize) -> Option<Factor> {
-    let Factor::Group { findings, patterns } = factor else { return None };
+    let (findings, patterns) = match factor {
+        Factor::Single { .. } => return None,
+        Factor::Group { findings, patterns } => (findings, patterns),
+        Factor::Joint(joint) => return joint.without(place, thin).map(Factor::Joint),
+    };
     let mut left = findings.clone();
     left.remove(place);
     let mut fewer: Vec<Pattern> = Vec::new();

@@ -24,6 +24,8 @@ pub enum Wrong {
 pub struct Overturn {
     /// The piece of evidence.
     pub at: FactorAt,
+    /// Of a joint factor, which of the answers it rests on.
+    pub slip: Option<usize>,
     /// How it would have to be wrong.
     pub wrong: Wrong,
     /// The cause that would lead then.
@@ -74,13 +76,25 @@ pub fn overturns(
         what_if.probabilities(index, Some(&turned)).map(Cow::Owned)
     };
     let overturned = |index: usize| {
-        let ways =
-            [(Wrong::Worthless, worthless(index)), (Wrong::TurnedRound, turned_round(index))];
-        ways.into_iter().filter_map(move |(wrong, probabilities)| {
+        let ways: Vec<_> = match evidence[index].1 {
+            Factor::Joint(joint) => (0..joint.slips().len())
+                .map(|slip| {
+                    let off = joint.with(slip, true).map(Factor::Joint);
+                    let probabilities =
+                        off.and_then(|off| what_if.probabilities(index, Some(&off)));
+                    (Some(slip), Wrong::Worthless, probabilities.map(Cow::Owned))
+                })
+                .collect(),
+            _ => vec![
+                (None, Wrong::Worthless, worthless(index)),
+                (None, Wrong::TurnedRound, turned_round(index)),
+            ],
+        };
+        ways.into_iter().filter_map(move |(slip, wrong, probabilities)| {
             let probabilities = probabilities?;
             let lead = lead(&probabilities).filter(|lead| Some(*lead) != posterior.lead())?;
             let at = evidence[index].0;
-            Some(Overturn { at, wrong, lead, probability: probabilities[lead] })
+            Some(Overturn { at, slip, wrong, lead, probability: probabilities[lead] })
         })
     };
     (0..evidence.len()).into_par_iter().flat_map_iter(overturned).collect()
@@ -92,6 +106,6 @@ fn turned_round(factor: &Factor) -> Option<Factor> {
         Factor::Single { finding, yes, no } => {
             Some(Factor::Single { finding: *finding, yes: *no, no: *yes })
         }
-        Factor::Group { .. } => None,
+        Factor::Group { .. } | Factor::Joint(_) => None,
     }
 }

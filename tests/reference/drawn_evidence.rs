@@ -162,6 +162,10 @@ fn value(network: &Network, factor: &Factor, causes: &[bool]) -> f64 {
             }
             if all > 0.0 { weighed / all / most } else { 0.0 }
         }
+        Factor::Joint(joint) => {
+            let p_false: Vec<f64> = joint.findings().iter().map(p_false).collect();
+            joint.value(&p_false)
+        }
     }
 }
 
@@ -177,5 +181,12 @@ fn as_json(factor: &Factor) -> Value {
                 .collect();
             json!([findings, patterns])
         }
+        Factor::Joint(joint) => json!({
+            "slips": joint.slips().iter().map(|slip| [slip.right, slip.off]).collect::<Vec<_>>(),
+            "parts": joint.parts().iter().map(|part| json!({
+                "slips": part.slips,
+                "factors": part.factors.iter().map(as_json).collect::<Vec<_>>(),
+            })).collect::<Vec<_>>(),
+        }),
     }
 }

@@ -240,7 +240,7 @@ static QUESTION: Mapping = Mapping {
             "not_before",
             "questions that must be answered well first: yes, or any number or choice. One that doesn't fit the car is not waited for",
         ),
-        texts("stales", "questions whose answers this reading disturbs"),
+        texts("invalidates", "questions whose answers this reading disturbs"),
         source(),
     ],
 };
@@ -380,7 +380,7 @@ static REPAIR: Mapping = Mapping {
         texts("parts", "parts that it needs, a list of texts"),
         texts("cautions", "cautions that go with it"),
         texts(
-            "stales",
+            "invalidates",
             "questions whose answers no longer hold after it, asked again by `recheck`",
         ),
         field(

@@ -129,7 +129,7 @@ pub struct Question {
     /// The cars it can be asked of; all, where the file says nothing.
     pub fits: Option<Formula>,
     pub not_before: Vec<QuestionId>,
-    pub stales: Vec<QuestionId>,
+    pub invalidates: Vec<QuestionId>,
     pub sources: Vec<SourceId>,
 }
 
@@ -279,7 +279,7 @@ pub struct Repair {
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<CautionId>,
-    pub stales: Vec<QuestionId>,
+    pub invalidates: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
     pub predicts: Vec<(QuestionId, VarId)>,
     /// Other ways out of the same fault, shown with it; those that mend nothing among them.

@@ -15,6 +15,7 @@ const RULE_FILES: FileKind = FileKind {
     top_key: "section",
     opening: "start with a section and a colon behind its name, for example questions:",
     fields_at,
+    renamed: &[("stales", "invalidates")],
     more: "rules/README.md lists what each field takes",
 };
 

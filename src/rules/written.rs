@@ -110,7 +110,7 @@ pub struct Question {
     pub cautions: Option<Vec<String>>,
     pub fits: Option<String>,
     pub not_before: Option<Vec<String>>,
-    pub stales: Option<Vec<String>>,
+    pub invalidates: Option<Vec<String>>,
     pub source: Option<Vec<String>>,
 }
 
@@ -218,7 +218,7 @@ pub struct Repair {
     pub tools: Option<Vec<String>>,
     pub parts: Option<Vec<String>>,
     pub cautions: Option<Vec<String>>,
-    pub stales: Option<Vec<String>>,
+    pub invalidates: Option<Vec<String>>,
     pub predicts: Option<IndexMap<String, String>>,
     pub alternatives: Option<Vec<String>>,
     pub source: Option<Vec<String>>,

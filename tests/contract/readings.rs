@@ -22,8 +22,8 @@ readings:
   gap_read: {of: gap, should_be: width / 10, good_to: 0.1 mm}
   play_read: {of: play, should_be: (width + shim) / 10, good_to: 0.1 mm, when: width > 0 mm}
 repairs:
-  new_shim: {title: Another shim, stales: [shim]}
-  new_bracket: {title: Another bracket, stales: [width]}
+  new_shim: {title: Another shim, invalidates: [shim]}
+  new_bracket: {title: Another bracket, invalidates: [width]}
 steps:
   look: {ask: [gap, play], work: [area_like, both], then: [{go: conclude}]}
 ";

@@ -44,7 +44,7 @@ repairs:
     title: Fit a new hose
     mends: [hose_off]
     succeeds: 8 in 10
-    stales: [hose]
+    invalidates: [hose]
     predicts: {peak: spring}
   tighten: {title: Tighten the clamp, mends: [clamp_loose, hose_off]}
 workings:

@@ -425,7 +425,7 @@ fn a_step_until_clear_asks_no_more_once_the_lead_stands_clear() {
 
 #[test]
 fn a_reading_makes_stale_what_it_disturbs() {
-    let pack = PACK.replace("    car: cold\n", "    car: cold\n    stales: [rod]\n");
+    let pack = PACK.replace("    car: cold\n", "    car: cold\n    invalidates: [rod]\n");
     let bench = Bench::new(&pack);
     let told = bench.replay("complaint: too_high\nanswers: {rod: no, spring: 0.5 bar}\n");
     assert!(ids(&told, "open_questions").contains(&"rod"));

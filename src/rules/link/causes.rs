@@ -197,9 +197,9 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             parts: linker.texts(&at.field("parts"), written.parts.as_ref()),
             cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
-            stales: linker.places(
-                &at.field("stales"),
-                written.stales.as_ref(),
+            invalidates: linker.places(
+                &at.field("invalidates"),
+                written.invalidates.as_ref(),
                 &stack.questions,
                 "a question",
             ),

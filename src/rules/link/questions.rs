@@ -65,9 +65,9 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
                 &stack.questions,
                 "a question",
             ),
-            stales: linker.places(
-                &at.field("stales"),
-                written.stales.as_ref(),
+            invalidates: linker.places(
+                &at.field("invalidates"),
+                written.invalidates.as_ref(),
                 &stack.questions,
                 "a question",
             ),

@@ -101,6 +101,8 @@ pub static RULE_FILE: Mapping = Mapping {
         section("setups", &SETUP),
         section("instruments", &INSTRUMENT),
         section("questions", &QUESTION),
+        field("conditions", Holds::Pairs(Value::Any), CONDITIONS_MEANING),
+        section("arguments", &ARGUMENTS),
         section("relations", &RELATION),
         section("workings", &WORKING),
         section("curves", &CURVE),
@@ -120,6 +122,8 @@ pub static RULE_FILE: Mapping = Mapping {
     ],
 };
 
+const CONDITIONS_MEANING: &str = "Conditions with a name, each written once and used by that name wherever a condition may stand.";
+
 const HEAD_MEANING: &str =
     "The head of a pack: who made it, and what for. Once in a folder; may be left out.";
 
@@ -136,7 +140,23 @@ static HEAD: Mapping = Mapping {
             "asking",
             "minutes that a question costs beside its work: the more, the fewer and the more telling questions are asked (left out: 4)",
         ),
+        field(
+            "usual",
+            Holds::Fields(&USUAL),
+            "how reliable the answers to this pack's own questions are, where a question doesn't say",
+        ),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
+    ],
+};
+
+static USUAL: Mapping = Mapping {
+    meaning: "How reliable the answers to this pack's own questions are, where a question doesn't say.",
+    fields: &[
+        text("sure", "`sure` of what is told or chosen: `95 in 100`; left out: always right"),
+        text(
+            "slips",
+            "`slips` of what is measured and has no `typical` value: `5 in 100`; left out: never",
+        ),
     ],
 };
 
@@ -223,7 +243,7 @@ static QUESTION: Mapping = Mapping {
         texts("tools", "tools that it needs, a list of texts"),
         text(
             "sure",
-            "how often such an answer is right: `90 in 100`; left out: always. For what is told or chosen; a measurement has `slips`",
+            "how often such an answer is right: `90 in 100`; left out: as the head's `usual` says, else always. For what is told or chosen; a measurement has `slips`",
         ),
         text("repeats", "how many readings are taken, 1 to 20; their scatter counts"),
         word(
@@ -256,7 +276,7 @@ static ANSWER: Mapping = Mapping {
         text("uncertainty", "one standard uncertainty: `0.02 bar`, or `2 %` of the reading"),
         text(
             "slips",
-            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in 100`; left out: never",
+            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in 100`; left out: as the head's `usual` says, else never. With a `typical` value: never",
         ),
         texts("read_with", "instruments, in place of `uncertainty`"),
         field(
@@ -272,8 +292,20 @@ static ANSWER: Mapping = Mapping {
     ],
 };
 
+static ARGUMENTS: Mapping = Mapping {
+    meaning: "Arguments that several calls share, so that the engine is described once. A call that names the set takes from it what it doesn't give itself.",
+    fields: &[
+        field(
+            "values",
+            Holds::Pairs(Value::Any),
+            "arguments of functions or relations, each with its formula over answers, workings and relations",
+        )
+        .must(),
+    ],
+};
+
 static RELATION: Mapping = Mapping {
-    meaning: "A formula with parameters, so that the engine is bound once and used everywhere.",
+    meaning: "A formula with parameters, put in wherever it is called.",
     fields: &[
         texts("given", "names of its parameters"),
         text("formula", "may read the parameters, answers and workings").must(),

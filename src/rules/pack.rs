@@ -119,8 +119,8 @@ pub struct Question {
     pub setup: Option<SetupId>,
     pub minutes: f64,
     pub tools: Vec<String>,
-    /// How often such an answer is right, as the file says; 1 where it says nothing. See
-    /// [`Self::right`].
+    /// How often such an answer is right, as the question or its pack's head says; 1 where neither
+    /// does. See [`Self::right`].
     pub sure: f64,
     /// How many readings to take.
     pub repeats: usize,
@@ -180,7 +180,8 @@ pub struct Measure {
     /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
     pub typical: Option<(f64, f64)>,
     pub uncertainty: UsualUncertainty,
-    /// How often a reading is off altogether; 0 where the file says nothing.
+    /// How often a reading is off altogether, as the question or its pack's head says; 0 where neither
+    /// does.
     pub slips: f64,
     pub read_with: Vec<InstrumentId>,
 }

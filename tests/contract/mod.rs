@@ -19,3 +19,4 @@ mod told;
 mod truth;
 mod walk;
 mod workings;
+mod written_once;

@@ -131,7 +131,7 @@ repairs:
   new_hose:
     title: Fit a new hose
     mends: [hose_off]
-    succeeds: 9 in 10
+    succeeds: 95 in 100
     minutes: 20
     cautions: [stands]
     invalidates: [hose]
@@ -276,7 +276,7 @@ fn any_other_lack_leaves_the_pack_running() {
         "confirmed_by: [hose]",
         "title: Fit a new hose",
         "mends: [hose_off]",
-        "succeeds: 9 in 10",
+        "succeeds: 95 in 100",
         "minutes: 20",
         "invalidates: [hose]",
         "predicts:",

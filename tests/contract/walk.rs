@@ -47,7 +47,7 @@ causes:
   stuck: {title: Stuck, common: 0.05, brings: {rod_stuck: 0.9, above_spring: 0.5}}
 cautions:
   stands: {level: danger, text: Never on a jack alone.}
-  ears: {level: care, text: Mind your ears.}
+  ears: {text: Mind your ears.}
   wire: {level: danger, text: Mind the turbine.}
   lean:
     level: stop

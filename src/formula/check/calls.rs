@@ -1,6 +1,7 @@
 //! Calls: the language's own functions, the physics table, relations; arguments by name or place.
 
-use super::checker::{Checked, Checker, owned};
+use super::arrange::{Given, arranged, arranged_with_sets};
+use super::checker::{Checked, Checker};
 use super::kinds;
 use super::names::{Meaning, nearest};
 use super::node::{Math, Node, Type};
@@ -97,55 +98,6 @@ pub(crate) fn form(function: &Function) -> String {
     format!("{}({})", function.name, names.join(", "))
 }
 
-/// Arguments brought into the order of `wanted`; faults for too many, too few, repeated, unknown.
-fn arranged<'a>(
-    checker: &mut Checker<'a>,
-    name: &str,
-    wanted: &[&str],
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Vec<&'a Expression>> {
-    let mut places: Vec<Option<&'a Expression>> = vec![None; wanted.len()];
-    let (mut sound, mut by_place) = (true, 0);
-    for argument in arguments {
-        let (place, at) = match &argument.name {
-            Some((word, at)) => (wanted.iter().position(|known| known == word), at),
-            None => (Some(by_place), &argument.value.span),
-        };
-        by_place += usize::from(argument.name.is_none());
-        let mistake = match place.map(|place| (place, places.get_mut(place))) {
-            Some((_, Some(free @ None))) => {
-                *free = Some(&argument.value);
-                continue;
-            }
-            Some((place, Some(Some(_)))) => {
-                Mistake::GivenTwice { argument: wanted[place].to_owned() }
-            }
-            Some((_, None)) => {
-                let (function, wanted) = (name.to_owned(), owned(wanted));
-                return checker.refuse(at, Mistake::TooManyArguments { function, wanted });
-            }
-            None => unknown_argument(name, argument, wanted),
-        };
-        checker.refuse::<()>(at, mistake);
-        sound = false;
-    }
-    let missing = places.iter().zip(wanted).filter(|(place, _)| place.is_none());
-    let missing: Vec<String> = missing.map(|(_, name)| (*name).to_owned()).collect();
-    if sound && !missing.is_empty() {
-        let (function, wanted) = (name.to_owned(), owned(wanted));
-        return checker.refuse(span, Mistake::MissingArguments { function, missing, wanted });
-    }
-    sound.then(|| places.into_iter().flatten().collect())
-}
-
-/// An argument whose name the function doesn't know.
-fn unknown_argument(name: &str, argument: &Argument, wanted: &[&str]) -> Mistake {
-    let word = argument.name.as_ref().map_or_else(String::new, |(word, _)| word.clone());
-    let near = nearest(&word, wanted.iter().copied()).map(str::to_owned);
-    Mistake::UnknownArgument { function: name.to_owned(), word, near, wanted: owned(wanted) }
-}
-
 fn physics<'a>(
     checker: &mut Checker<'a>,
     function: &'static Function,
@@ -153,13 +105,15 @@ fn physics<'a>(
     span: &Span,
 ) -> Option<Checked> {
     let wanted: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
-    let arranged = arranged(checker, function.name, &wanted, arguments, span)?;
+    let arranged = arranged_with_sets(checker, function.name, &wanted, arguments, span)?;
     let mut nodes = Vec::with_capacity(arranged.len());
-    for (tree, argument) in arranged.into_iter().zip(function.arguments) {
-        if let Some(checked) = checker.expression(tree) {
-            checker.fit(&checked, argument.kind, &tree.span);
-            nodes.push(checked.node);
-        }
+    for (given, argument) in arranged.into_iter().zip(function.arguments) {
+        let node = checker.argument(given.set, span, |checker| {
+            let checked = checker.expression(given.tree)?;
+            checker.fit(&checked, argument.kind, &given.tree.span);
+            Some(checked.node)
+        });
+        nodes.extend(node);
     }
     (nodes.len() == function.arguments.len())
         .then(|| Checked::quantity(Node::Call { function, arguments: nodes }, function.gives))
@@ -185,8 +139,11 @@ fn relation<'a>(
         return checker.refuse(name_span, Mistake::UnknownFunction { name: name.to_owned(), near });
     };
     let wanted: Vec<&str> = given.iter().map(String::as_str).collect();
-    let arranged = arranged(checker, name, &wanted, arguments, span)?;
-    let values = arranged.into_iter().map(|tree| checker.expression(tree)).collect();
+    let arranged = arranged_with_sets(checker, name, &wanted, arguments, span)?;
+    let mut value = |given: Given<'a>| {
+        checker.argument(given.set, span, |checker| checker.expression(given.tree))
+    };
+    let values = arranged.into_iter().map(&mut value).collect();
     checker.relation(name, given, body, values, span)
 }
 

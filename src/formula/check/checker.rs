@@ -86,11 +86,13 @@ impl Checked {
     }
 }
 
-/// One call of a relation that is being put in: its parameters.
+/// What is being put in at a call: a relation with its parameters, or an argument of a set.
 struct Frame<'a> {
     given: &'a [String],
     values: Vec<Option<Checked>>,
     name: &'a str,
+    /// `relation` or `arguments`.
+    what: &'static str,
     /// Where the outermost call stands; a fault inside the relation is reported there.
     call: Span,
 }
@@ -125,10 +127,10 @@ impl<'a> Checker<'a> {
         }
     }
 
-    /// Notes a fault; inside a relation it is placed at the call, naming the relation.
+    /// Notes a fault; inside what is put in it is placed at the call, naming that.
     pub(crate) fn report(&mut self, mut fault: Fault) {
         if let Some(frame) = self.frames.last() {
-            fault.relation = Some(frame.name.to_owned());
+            fault.within = Some(format!("{} {}", frame.what, frame.name));
             fault.span = frame.call.clone();
             fault.other = None;
         }
@@ -276,6 +278,12 @@ impl<'a> Checker<'a> {
                 }))
             }
             Some(Meaning::Faulty) => self.depends_on_error(),
+            Some(Meaning::Later) => {
+                self.refuse(span, Mistake::RestsOnFindings { name: name.to_owned() })
+            }
+            Some(Meaning::Arguments { .. }) => {
+                self.refuse(span, Mistake::LooseArguments { set: name.to_owned() })
+            }
             Some(Meaning::Relation { given, .. }) => {
                 let (name, given) = (name.to_owned(), given.to_vec());
                 self.refuse(span, Mistake::UncalledRelation { name, given })
@@ -374,17 +382,41 @@ impl<'a> Checker<'a> {
         values: Vec<Option<Checked>>,
         call: &Span,
     ) -> Option<Checked> {
-        if self.frames.iter().any(|frame| frame.name == name) {
-            return self.refuse(call, Mistake::CallsItself { relation: name.to_owned() });
+        let frame = Frame { given, values, name, what: "relation", call: call.clone() };
+        self.put_in(frame, |checker| checker.expression(body))
+    }
+
+    /// Works on an argument of a call: the call's own, or one of a set that it names.
+    pub(crate) fn argument<T>(
+        &mut self,
+        set: Option<&'a str>,
+        call: &Span,
+        work: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Option<T> {
+        let Some(name) = set else { return work(self) };
+        let call = call.clone();
+        self.put_in(Frame { given: &[], values: Vec::new(), name, what: "arguments", call }, work)
+    }
+
+    fn put_in<T>(
+        &mut self,
+        mut frame: Frame<'a>,
+        work: impl FnOnce(&mut Self) -> Option<T>,
+    ) -> Option<T> {
+        if self.frames.iter().any(|outer| outer.name == frame.name) {
+            let relation = frame.name.to_owned();
+            return self.refuse(&frame.call, Mistake::CallsItself { relation });
         }
         if self.frames.len() >= MAX_RELATION_DEPTH {
-            return self.refuse(call, Mistake::RelationsTooDeep);
+            return self.refuse(&frame.call, Mistake::RelationsTooDeep);
         }
-        let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
-        self.frames.push(Frame { given, values, name, call });
-        let checked = self.expression(body);
+        if let Some(outer) = self.frames.last() {
+            frame.call = outer.call.clone();
+        }
+        self.frames.push(frame);
+        let done = work(self);
         self.frames.pop();
-        checked
+        done
     }
 }
 

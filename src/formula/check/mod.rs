@@ -1,5 +1,6 @@
 //! A tree to a checked formula: names looked up, kinds of quantities checked, units brought to SI.
 
+mod arrange;
 mod calls;
 mod checker;
 mod kinds;

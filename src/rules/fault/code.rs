@@ -38,7 +38,7 @@ codes! {
     BannedYaml "banned-yaml" "anchors, aliases, tags, merge keys and second documents are not read";
     Brace "brace" "a `{` in a text is never closed";
     Chance "chance" "this is no chance: `3 in 100`, or a number from 0 to 1";
-    Circle "circle" "relations, workings or findings read themselves, perhaps by way of others";
+    Circle "circle" "conditions, relations, workings or findings read themselves, perhaps by way of others";
     DangerousQuestion "dangerous-question" "a question moves the car or rigs it up, and no caution goes with it";
     DeadEnd "dead-end" "a step goes nowhere where none of its branches holds";
     DeepYaml "deep-yaml" "lists and mappings lie too deep in one another";
@@ -73,6 +73,7 @@ codes! {
     Range "range" "a range, or what lies in one, makes no sense";
     ReadTwice "read-twice" "an answer is the reading of another formula already";
     ReadsItself "reads-itself" "what an answer should read rests on that answer";
+    RepeatedDefault "repeated-default" "a value only repeats its default, or what the head of its pack says";
     RepeatedId "repeated-id" "the id is taken";
     RepeatedKey "repeated-key" "a key stands twice in one mapping";
     ReservedId "reserved-id" "the id has a meaning of its own";
@@ -97,6 +98,7 @@ codes! {
     UnsaidChange "unsaid-change" "the pack changes what those below rest on, without saying so in its head";
     UnseenCause "unseen-cause" "no question can confirm the cause";
     UnseenLetter "unseen-letter" "a letter that is not seen stands in a text";
+    UnusedName "unused-name" "no formula uses the condition or the set of arguments";
     UnusedSure "unused-sure" "`sure` stands at a measurement, where nobody reads it";
     UnweighedFinding "unweighed-finding" "no cause brings the finding";
     Value "value" "this is no value with a unit that fits";

@@ -153,6 +153,11 @@ fault_table! {
         format!("{repair} mends no cause"),
         "add mends: [cause], or name it under alternatives: of the repair it stands in for";
 
+    RepeatedDefault => warning RepeatedDefault
+        "this only repeats the default", "take it out: left out, it means the same";
+    RepeatedUsual => warning RepeatedDefault
+        "this only repeats what the head of the pack says",
+        "take it out: left out, it means the same";
     UnusedSure => warning UnusedSure
         "sure: is for what is told or chosen, and this is measured: nobody reads it",
         "take it out; how often a reading is off altogether stands as slips: under answer:";

@@ -36,6 +36,8 @@ fault_table! {
     UnaskedQuestion { question: String } => warning UnaskedQuestion
         format!("{question} is never asked: no step names it and nothing reads it"),
         "name it in a step, or let a finding read it";
+    UnusedName { name: String } => warning UnusedName
+        format!("no formula uses {name}"), "write its name where it is meant, or take it out";
     /// `needs` is the car state or set-up.
     DangerousQuestion { question: String, needs: String } => warning DangerousQuestion
         format!("{question} needs {needs}, and no caution goes with it"),

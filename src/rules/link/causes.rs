@@ -179,6 +179,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         }
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
+        linker.not_default(&at.field("succeeds"), succeeds == Some(USUAL_SUCCESS));
         let repair = Repair {
             title: title.unwrap_or_else(|| spaced(at.id())),
             how: linker.text(&at.field("how"), written.how.as_ref()),

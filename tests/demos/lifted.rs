@@ -114,7 +114,7 @@ fn whether_it_was_broken_off_is_asked_behind_a_pull_that_came_near_its_limit() {
 fn the_pull_says_that_the_witness_is_fitted_before_the_drive() {
     let pack = built_in();
     let pull = &pack.questions[pack.questions.find("peak_boost").unwrap()];
-    assert!(pull.text.contains("fitted before you drive"), "{}", pull.text);
+    assert!(pull.text.starts_with("Fit a witness to the rod before you drive"), "{}", pull.text);
     assert!(pull.how.as_ref().unwrap().starts_with("Fit the witness first"));
     assert!(pull.tools.iter().any(|tool| tool.contains("wire")));
 }

@@ -31,5 +31,6 @@ mod rooms;
 mod safe_side;
 mod session;
 mod simulate;
+mod sizes;
 mod terminal;
 mod text;

@@ -55,7 +55,7 @@ fn begin(options: &AnswerOptions, change: &Change, pack: &Pack) -> Result<Sessio
     let changed = make(change, &mut session, pack)?;
     let mut file = SessionFile::create(&options.session, session).map_err(Failure::Session)?;
     say_warning(&mut file);
-    output::message(format!("{} begun.\n{changed}", options.session.display()).trim_end());
+    output::message(format!("{} started.\n{changed}", options.session.display()).trim_end());
     Ok(file)
 }
 
@@ -92,12 +92,10 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
         output::message(format!("Put back first: {}", pack.setups[*setup].put_back));
     }
     for denied in state.denied() {
-        let ids: Vec<&str> =
-            denied.answers.iter().map(|question| pack.questions.id(*question)).collect();
         output::message(format!(
-            "This denies the complaint ({}): {}. Look at it once more.",
+            "This contradicts the complaint ({}): {}. Check it again.",
             pack.complaints[denied.complaint].title,
-            ids.join(", ")
+            pack.questions.ids_at(&denied.answers).join(", ")
         ));
     }
     if let Some(error) = state.internal_error() {
@@ -110,15 +108,14 @@ fn tell(state: &State<'_>, options: &AnswerOptions) -> Result<Exit, Failure> {
             output::result(Clean::line(format!("{}: {text}", pack.questions.id(next.question))))?;
         }
         None => output::message(format!(
-            "Nothing is left to ask. `boostwright show {session}` gives the conclusion."
+            "No questions are left. `boostwright show {session}` gives the conclusion."
         )),
     }
     let Ranked::Contradiction(answers) = &state.ranked else { return Ok(Exit::Done) };
-    let ids: Vec<&str> = answers.iter().map(|question| pack.questions.id(*question)).collect();
     output::message(format!(
-        "These answers can't all be true: {}. Look at them again; `boostwright answer {session} \
+        "These answers can't all be true: {}. Check them again; `boostwright answer {session} \
          --drop ID` takes one back.",
-        ids.join(", ")
+        pack.questions.ids_at(answers).join(", ")
     ));
     Ok(Exit::Failed)
 }

@@ -4,8 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
-/// Finds out why the boost of a turbocharged petrol engine misbehaves: asks, calculates, ranks the
-/// causes, and checks the repair.
+/// Finds out what is wrong with the boost of a turbocharged petrol engine: asks questions,
+/// calculates, ranks the causes and checks the repair.
 #[derive(Debug, Parser)]
 #[command(name = "boostwright", version, max_term_width = 100)]
 pub(super) struct Arguments {
@@ -18,34 +18,37 @@ pub(super) struct Arguments {
 /// Which rules are used.
 #[derive(Debug, Args)]
 pub(super) struct StackOptions {
-    /// Lay this folder of rule files over the built-in ones (may be given more than once)
+    /// Add this folder of rule files on top of the built-in ones (repeatable)
     #[arg(long = "pack", value_name = "DIR", global = true)]
     pub(super) packs: Vec<PathBuf>,
-    /// Leave the built-in rules out
+    /// Leave out the built-in rules
     #[arg(long, global = true)]
     pub(super) only: bool,
 }
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Verb {
-    /// Ask question after question, from the complaint to what to do next
+    /// Ask questions, from the complaint to what to do next
     Ask(AskOptions),
-    /// Record a repair, ask what it made stale, and say whether it helped
+    /// Record a repair, ask again what it may have changed, and say whether it helped
     Recheck(RecheckOptions),
-    /// Give answers without being asked
+    /// Give answers without being asked, for scripts
     Answer(AnswerOptions),
-    /// The conclusion so far
+    /// Show the conclusion so far
     Show(ShowOptions),
-    /// A sheet to take to the car: what is still open, with room to write
+    /// Print a sheet to take to the car: the open questions, with room to write
     Sheet(SheetOptions),
-    /// Fold a file of answers and conclude, without a session
+    /// Draw the conclusion from a file of answers, without a session
     Replay(ReplayOptions),
-    /// Work out one formula
+    /// Work out a formula
     Calc(CalcOptions),
-    /// For authors of rules
+    /// Check, test and draw rules, for their authors
     Pack(PackOptions),
     /// Print completions for a shell
-    Completions { shell: clap_complete::Shell },
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
     /// Print the manual page (read it with: boostwright manual | man -l -)
     Manual,
 }
@@ -59,40 +62,41 @@ pub(super) enum PlainForm {
 
 #[derive(Debug, Args)]
 pub(super) struct AnswerOptions {
-    /// The session's file
+    /// The session file
     pub(super) session: PathBuf,
-    /// Answers, all of them taken or none: peak_boost="0.92 bar ± 0.02", hose_is_sound=yes,
-    /// ID=unknown for "can't say", ID=later; a table as ID="0.4 bar: 0.5 mm; 0.6 bar: 2 mm", or
-    /// from a file with a row a line as ID=@FILE
+    /// Answers, all taken or none: peak_boost="0.92 bar ± 0.02", hose_is_sound=yes, ID=unknown
+    /// for "can't say", ID=later; a table as ID="0.4 bar: 0.5 mm; 0.6 bar: 2 mm", or as ID=@FILE
+    /// from a file with one row per line
     #[arg(value_name = "ID=VALUE", required_unless_present_any = ["dropped", "complaints"])]
     pub(super) answers: Vec<String>,
-    /// Take an answer back (may be given more than once)
+    /// Take back an answer (repeatable)
     #[arg(long = "drop", value_name = "ID")]
     pub(super) dropped: Vec<String>,
-    /// Begin the session with this complaint, if there is none yet (may be given more than once)
+    /// Start a new session with this complaint (repeatable)
     #[arg(long = "complaint", value_name = "ID")]
     pub(super) complaints: Vec<String>,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct ShowOptions {
-    /// The session's file
+    /// The session file
     pub(super) session: PathBuf,
+    /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
-    /// Write it to this file
+    /// Write to this file
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
-    /// What if this were the answer? Nothing is kept (may be given more than once)
+    /// Show what this answer would change; nothing is saved (repeatable)
     #[arg(long = "suppose", value_name = "ID=VALUE")]
     pub(super) supposed: Vec<String>,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct SheetOptions {
-    /// The session's file
+    /// The session file
     pub(super) session: PathBuf,
-    /// Write it to this file
+    /// Write to this file
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
 }
@@ -129,22 +133,23 @@ pub(super) enum Form {
 pub(super) struct ReplayOptions {
     /// The file of answers
     pub(super) answers: PathBuf,
+    /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct AskOptions {
-    /// The session's file; left out, boost.yaml in this folder. A new one is begun, an old one goes on
+    /// The session file, started if new, continued if not [default: boost.yaml]
     pub(super) session: Option<PathBuf>,
-    /// Ask only what can be answered in this state of the car
+    /// Ask only what can be answered with the car in this state
     #[arg(long, value_name = "STATE")]
     pub(super) car: Option<String>,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct RecheckOptions {
-    /// The session's file
+    /// The session file
     pub(super) session: PathBuf,
 }
 
@@ -156,51 +161,59 @@ pub(super) struct PackOptions {
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PackVerb {
-    /// Begin a small pack of your own, with comments, that works as it stands
+    /// Write a small commented pack of your own that works as it is
     New {
-        /// The folder: a new one, or an empty one
+        /// A new or empty folder
         dir: PathBuf,
     },
-    /// Say everything that is wrong with a pack
+    /// Report everything that is wrong with a pack
     Check {
-        /// The folder; left out, the packs in use are checked
+        /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
-        /// How faults are said; json has one object a fault, for editors
+        /// How faults are reported; json has one object per fault, for editors
         #[arg(long, value_enum, default_value = "text")]
         form: PlainForm,
     },
-    /// Run the cases of a pack and say what differs
-    Test { dir: Option<PathBuf> },
-    /// Draw cars with faults, hold the interview with each, and say how well it went
+    /// Run the test cases of a pack and report what differs
+    Test {
+        /// The folder [default: the packs in use]
+        dir: Option<PathBuf>,
+    },
+    /// Simulate cars with faults, interview each, and report how well it went
     Simulate {
+        /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
         /// Only this complaint
         #[arg(long, value_name = "ID")]
         complaint: Option<String>,
-        /// Cars for each condition
+        /// Cars per condition
         #[arg(long, default_value_t = 200)]
         runs: usize,
     },
-    /// Count and list what the packs in use hold, each entry with its file and line
-    List { dir: Option<PathBuf> },
-    /// Draw the way through the steps, or which cause brings which finding
+    /// Count and list the entries of the packs in use, each with its file and line
+    List {
+        /// The folder [default: the packs in use]
+        dir: Option<PathBuf>,
+    },
+    /// Draw the steps, or the causes with their findings
     Graph {
+        /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
         /// The language of the drawing
         #[arg(long, value_enum, default_value = "graphviz")]
         form: GraphForm,
-        /// What is drawn; left out, the steps, or what --around names
+        /// What to draw [default: the steps, or whatever --around names]
         #[arg(long, value_enum)]
         of: Option<GraphOf>,
-        /// Only this step, complaint, cause or finding and what lies up to two lines away, or one
-        /// where that would be more than 150 lines. Boxes with more lines than are drawn are dashed
+        /// Only this step, complaint, cause or finding, with neighbours up to two links away (one if
+        /// that exceeds 150 links). Dashed boxes have more links than are drawn
         #[arg(long, value_name = "ID")]
         around: Option<String>,
-        /// Draw every line, however many
+        /// Draw every link, however many
         #[arg(long)]
         all: bool,
     },
-    /// Print the JSON Schema of rule files, for editors that complete and explain fields by it
+    /// Print the JSON Schema of rule files, for editors that complete and explain fields
     Schema,
 }
 

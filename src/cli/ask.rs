@@ -70,8 +70,7 @@ fn complain_of(
     rounds: &mut [Round],
     chosen: Vec<ComplaintId>,
 ) -> Result<(), Failure> {
-    let ids = chosen.iter().map(|place| pack.complaints.id(*place).to_owned()).collect();
-    file.session.complain_of(ids);
+    file.session.complain_of(pack.complaints.ids_at(&chosen));
     file.save().map_err(Failure::Session)?;
     if let Some(first) = rounds.first_mut() {
         first.complaints = chosen;
@@ -90,12 +89,9 @@ fn begin(screen: &mut Screen, pack: &Pack) -> Result<Begun, Failure> {
         return Err(Failure::NoComplaints);
     }
     Ok(match choose_complaints(screen, pack) {
-        Ok(Some(chosen)) => {
-            let ids = chosen.iter().map(|place| pack.complaints.id(*place).to_owned()).collect();
-            Begun::With(Session::start(pack, ids))
-        }
+        Ok(Some(chosen)) => Begun::With(Session::start(pack, pack.complaints.ids_at(&chosen))),
         Ok(None) => {
-            output::message("Nothing was begun.");
+            output::message("No session was started.");
             Begun::Left(Exit::Done)
         }
         Err(Ended::Interrupted | Ended::Gone) => {

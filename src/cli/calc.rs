@@ -14,7 +14,9 @@ use crate::formula::{
     Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
     check_tree, parse,
 };
-use crate::quantity::{Kind, Reading, Unit, offered_units, print_band, print_value, readable_unit};
+use crate::quantity::{
+    Kind, Reference, Unit, offered_units, print_band, print_value, readable_unit,
+};
 use crate::text::Clean;
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
@@ -133,7 +135,7 @@ struct Record {
 impl Outcome {
     /// A number of the result in a unit. A difference knows no zero point.
     fn number(&self, si: f64, unit: &Unit) -> Result<f64, Failure> {
-        let difference = self.kind.reading == Reading::Difference && unit.is_point();
+        let difference = self.kind.reference == Reference::Difference && unit.is_point();
         let number = if difference { si / unit.scale() } else { unit.from_si(si) };
         if number.is_finite() {
             // Adding zero turns minus zero into zero.
@@ -158,7 +160,7 @@ impl Outcome {
         self.number(value, unit)?;
         // A difference of 20 K shown as 20 °C would read as a temperature.
         let coherent = Unit::coherent(self.kind.dimension);
-        let on_scale = self.kind.reading == Reading::Difference && unit.is_point();
+        let on_scale = self.kind.reference == Reference::Difference && unit.is_point();
         let unit = if on_scale { &coherent } else { unit };
         let mut lines = vec![print_value(value, uncertainty, unit, self.kind)];
         if uncertainty > 0.0 {
@@ -171,7 +173,7 @@ impl Outcome {
             }
             BandFrom::MonteCarlo { refused, draws }
             | BandFrom::Conditioned { refused, draws, .. } => lines.push(format!(
-                "band from {draws} random draws, {refused} of which can't be calculated"
+                "band from {draws} random draws, {refused} of which could not be calculated"
             )),
         }
         let functions = formula.functions();
@@ -193,7 +195,7 @@ impl Outcome {
                 UncertainInput::Given(slot) => values.name(slot),
                 UncertainInput::Literal { .. } | UncertainInput::Own { .. } => None,
             };
-            let name = name.unwrap_or("what the formula holds itself");
+            let name = name.unwrap_or("the formula's own numbers");
             let part = (share / all).powi(2);
             match parts.iter_mut().find(|(_, known)| *known == name) {
                 Some((sum, _)) => *sum += part,

@@ -179,7 +179,7 @@ impl Failure {
             Self::NotTaken { path, faults } => {
                 let path = Clean::line(path.display().to_string());
                 let mut drawn = faults.draw(colour);
-                let mend = format!("{path} can't be used as it is: mend what is marked above.");
+                let mend = format!("{path} can't be used as it is: correct what is marked above.");
                 drawn.push(mend.into());
                 Clean::join(&drawn, "\n\n")
             }
@@ -197,72 +197,76 @@ impl Failure {
         match self {
             Self::Packs(error) => error.to_string(),
             Self::NoPack => "--only leaves no rules at all: add --pack DIR".to_owned(),
-            Self::FaultyRules => "the rules can't be used: mend what is marked above".to_owned(),
+            Self::FaultyRules => "the rules can't be used: correct what is marked above".to_owned(),
             Self::FaultyPack => "the pack has faults: run pack check first".to_owned(),
             Self::NotBegun(error) => error.to_string(),
             Self::NotDrawn(error) => error.help.clone(),
             Self::Runs { most } => format!("--runs takes 1 to {most}"),
             Self::NoComplaints => {
-                "these rules know no complaint, so there is nothing to ask".to_owned()
+                "these rules hold no complaints, so there is nothing to ask".to_owned()
             }
             Self::UnknownComplaint { id, near, known } => {
-                let way_out = way_out(near.as_deref(), "known are: ", known);
-                format!("{id} is no complaint of these rules: {way_out}")
+                let way_out = way_out(near.as_deref(), "the complaints are: ", known);
+                format!("these rules have no complaint {id}: {way_out}")
             }
             Self::UnknownCarState { id, near, known } => {
-                let way_out = way_out(near.as_deref(), "known are ", known);
+                let way_out = way_out(near.as_deref(), "the states are ", known);
                 format!("--car {}: no such state of the car; {way_out}", Clean::line(id))
             }
             Self::NoSession { path, complaints } => format!(
-                "{}: there is no such session. Look at the name, or begin one with --complaint ID \
-                 (known are: {}).",
+                "{}: there is no such session. Check the name, or start one with --complaint ID \
+                 (one of: {}).",
                 path.display(),
                 complaints.join(", ")
             ),
             Self::OtherComplaint { path, begun } => format!(
-                "{} was begun with {}: leave --complaint out, or name another file",
+                "{} was started with {}: leave out --complaint, or name another file",
                 path.display(),
                 begun.join(", ")
             ),
             Self::FullSession { path } => format!(
-                "{} holds as many rounds as a session can. Begin a new one with `boostwright ask \
+                "{} holds as many rounds as a session can. Start a new one with `boostwright ask \
                  FILE`; this one stays as it is.",
                 path.display()
             ),
             Self::NotChanged(refused) => format!("{}\nNothing was changed.", lines(refused)),
             Self::NotSupposed(refused) => format!("This can't be supposed:\n{}", lines(refused)),
             Self::NotAnswered { text } => {
-                format!("{text} is no answer: write an id, = and a value, as in hose_is_sound=yes")
+                format!(
+                    "{text} is not an answer: write an id, = and a value, as in \
+                    hose_is_sound=yes"
+                )
             }
             Self::AnsweredTwice { id } => {
-                format!("{id} is answered twice: leave one of the two out")
+                format!("{id} is answered twice: leave one of them out")
             }
             Self::Rows { path, why } => format!("{}: {why}", path.display()),
             Self::NoResult(gap) => gap.to_string(),
             Self::NoFigure => "the formula gives neither a number nor yes or no".to_owned(),
             Self::ResultTooLarge { unit } => {
-                format!("result: it is too large for a number in {unit}")
+                format!("result: too large to be given in {unit}")
             }
             Self::AskedUnit(error) => format!("--in: {error}"),
             Self::AskedDimension { unit, given, result, offered } => format!(
-                "--in: {unit} is a unit of {given}, the result is {result}: ask for it in {offered}"
+                "--in: {unit} is a unit of {given}, but the result is {result}: ask for it in \
+                 {offered}"
             ),
             Self::NotNamed { text } => format!(
-                "{} is no named value: write it as boost=\"0.85 bar\", and put the whole formula \
-                 in quotes",
+                "{} is not a named value: write it as boost=\"0.85 bar\", and put the whole \
+                 formula in quotes",
                 quoted(text)
             ),
             Self::NoName { name, why } => no_name(&quoted(name), *why),
             Self::NamedTwice { name } => format!("{name} is given twice: keep one of them"),
             Self::NamedValue { name, error } => format!("{name}: {error}"),
             Self::NoTerminal { missing } => format!(
-                "{missing} is no terminal, so nobody can be asked. Give answers with `boostwright \
-                 answer SESSION id=value`, or conclude from a file of them with `boostwright \
-                 replay FILE`."
+                "{missing} is not a terminal, so no questions can be asked. Give answers with \
+                 `boostwright answer SESSION id=value`, or conclude from a file of them with \
+                 `boostwright replay FILE`."
             ),
             Self::Out { path, why } => format!("{} {why}", path.display()),
             Self::Unwritten(error) => format!(
-                "the result can't be written: {}. What was written of it is not whole.",
+                "the result can't be written: {}. What was written is incomplete.",
                 reason(error)
             ),
             Self::Signals(error) => format!("signals can't be caught: {error}"),
@@ -279,7 +283,7 @@ impl Failure {
 pub(super) fn reason(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::NotFound => "there is no such folder".to_owned(),
-        ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
+        ErrorKind::PermissionDenied => "you may not write there".to_owned(),
         ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
         _ => error.to_string(),
@@ -318,11 +322,11 @@ fn quoted(text: &str) -> String {
 impl fmt::Display for RowsFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::Folder => "this is a folder: name a file with a row a line",
-            Self::NotPlain => "this is no plain file: name one with a row a line",
+            Self::Folder => "this is a folder: name a file with one row per line",
+            Self::NotPlain => "this is not an ordinary file: name one with one row per line",
             Self::Unreadable(error) => return write!(f, "the rows can't be read: {error}"),
-            Self::TooLarge => "the file is larger than 64 KiB, which no table to type in is",
-            Self::NotText => "the file is no text (UTF-8): save it as text, a row a line",
+            Self::TooLarge => "the file is larger than 64 KiB, too large for a table of readings",
+            Self::NotText => "the file is not UTF-8 text: save it as text, one row per line",
         })
     }
 }
@@ -336,9 +340,9 @@ impl fmt::Display for OutFault {
                 "is a link to {}, and nothing is there: name another file for --out",
                 to.display()
             ),
-            Self::NotPlain => f.write_str("is no plain file: name another for --out"),
+            Self::NotPlain => f.write_str("is not an ordinary file: name another for --out"),
             Self::Work { what } => {
-                write!(f, "is {what}, which is never written over: name another file for --out")
+                write!(f, "is {what}, which is never overwritten: name another file for --out")
             }
             Self::Unwritten(error) => write!(f, "can't be written: {}", reason(error)),
         }

@@ -110,7 +110,7 @@ pub(super) fn finish(
 fn to_go_on(path: &Path) -> Page {
     let path = path.display();
     let mut page = Page::of(Voice::Task, format!("Every answer is saved in {path}."));
-    page.add(Voice::Plain, format!("Go on: boostwright ask {path}"));
+    page.add(Voice::Plain, format!("To continue: boostwright ask {path}"));
     page.add(Voice::Plain, format!("Conclusion so far: boostwright show {path}"));
     page
 }
@@ -122,10 +122,10 @@ fn next_steps(path: &Path, state: &State<'_>) -> Page {
         0 => {}
         open => page.add(
             Voice::Plain,
-            format!("A sheet with the {open} questions that are open: boostwright sheet {path}"),
+            format!("A sheet of the {open} open questions: boostwright sheet {path}"),
         ),
     }
-    let then = if state.cured { "If it comes back and another" } else { "When a" };
+    let then = if state.cured { "If it comes back and another" } else { "Once a" };
     page.add(Voice::Plain, format!("{then} repair is done: boostwright recheck {path}"));
     page
 }

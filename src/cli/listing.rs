@@ -45,8 +45,7 @@ fn text() -> String {
 }
 
 fn entry(function: &Function) -> String {
-    let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
-    let mut out = in_lines(&format!("{}({})", function.name, names.join(", ")), 2, 6);
+    let mut out = in_lines(&function.call_form(), 2, 6);
     let gives = format!("gives {}: {}", with_unit(function.gives), function.summary);
     out.push_str(&in_lines(&gives, 6, 8));
     for argument in function.arguments {

@@ -86,7 +86,7 @@ impl Names for NamedValues {
     }
 
     fn advice(&self) -> String {
-        "give its value behind the formula, as boost=\"0.85 bar\"".to_owned()
+        "give its value after the formula, as in boost=\"0.85 bar\"".to_owned()
     }
 }
 

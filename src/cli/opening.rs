@@ -34,13 +34,13 @@ pub(super) fn rounds(file: &mut SessionFile, pack: &Pack) -> Result<Vec<Round>, 
 fn told(taken: Result<Taken, Faults>, path: &Path) -> Result<Vec<Round>, Failure> {
     let taken = taken.map_err(|faults| Failure::NotTaken { path: path.to_path_buf(), faults })?;
     if taken.other_rules {
-        output::message(format!("{} was held with other rules than these.", path.display()));
+        output::message(format!("{} was recorded with different rules.", path.display()));
     }
     for drawn in taken.left_out.draw(packs::colour()) {
         output::message(&drawn);
     }
     if !taken.left_out.list.is_empty() {
-        output::message("What is marked above stays in the file, but is not counted.");
+        output::message("What is marked above stays in the file but is ignored.");
     }
     Ok(taken.rounds)
 }

@@ -65,5 +65,5 @@ fn open_round(
 }
 
 fn unchanged(path: &Path) -> String {
-    format!("No repair was recorded; {} is as it was.", path.display())
+    format!("No repair was recorded; {} is unchanged.", path.display())
 }

@@ -38,24 +38,8 @@ pub fn fold_with<'p>(
     memo: &Arc<Memo>,
 ) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
-    let mut held = Answers::new();
-    let mut earlier = Earlier::default();
-    let mut before: Vec<Facts<'p>> = Vec::new();
-    let mut belief = Ok(Belief::start());
-    let mut pieces: Vec<Vec<Evidence>> = Vec::new();
-    for (number, round) in rounds.iter().enumerate() {
-        if number > 0 {
-            let past = learning::facts(pack, held.clone(), &earlier, memo);
-            earlier.add(held.clone(), round.repair);
-            let seen = evidence(&past, number - 1, shown_in(number - 1, &complaints));
-            belief = belief.and_then(|belief| after(pack, &belief, &seen, round));
-            pieces.push(seen);
-            held = carried_over(pack, &held, round.repair);
-            before.push(past);
-        }
-        lay_over(pack, &mut held, round, number);
-        imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
-    }
+    let Past { held, earlier, before, belief, mut pieces } =
+        Past::of(pack, rounds, &complaints, memo);
     let number = rounds.len().saturating_sub(1);
     let facts = learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
@@ -99,6 +83,40 @@ pub fn fold_with<'p>(
     }
     state.in_place = in_place(pack, rounds.last(), state.walk.next.map(|next| next.question));
     state
+}
+
+/// What the rounds before the last leave behind, and the answers that hold in the last.
+struct Past<'p> {
+    held: Answers,
+    earlier: Earlier,
+    before: Vec<Facts<'p>>,
+    belief: Result<Belief, InternalError>,
+    /// The evidence of each round before the last.
+    pieces: Vec<Vec<Evidence>>,
+}
+
+impl<'p> Past<'p> {
+    fn of(pack: &'p Pack, rounds: &[Round], complaints: &[ComplaintId], memo: &Arc<Memo>) -> Self {
+        let mut held = Answers::new();
+        let mut earlier = Earlier::default();
+        let mut before: Vec<Facts<'p>> = Vec::new();
+        let mut belief = Ok(Belief::start());
+        let mut pieces: Vec<Vec<Evidence>> = Vec::new();
+        for (number, round) in rounds.iter().enumerate() {
+            if number > 0 {
+                let past = learning::facts(pack, held.clone(), &earlier, memo);
+                earlier.add(held.clone(), round.repair);
+                let seen = evidence(&past, number - 1, shown_in(number - 1, complaints));
+                belief = belief.and_then(|belief| after(pack, &belief, &seen, round));
+                pieces.push(seen);
+                held = carried_over(pack, &held, round.repair);
+                before.push(past);
+            }
+            lay_over(pack, &mut held, round, number);
+            imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
+        }
+        Self { held, earlier, before, belief, pieces }
+    }
 }
 
 /// The walk through the steps, the questions that may still come up, and what they are worth as far as

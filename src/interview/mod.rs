@@ -42,4 +42,4 @@ pub use internal_error::InternalError;
 pub use state::{Ranked, State};
 pub use walk::due_after_repair::due_after_repair;
 pub use walk::walker::{Next, Reason, Walk};
-pub use words::formula_text::with_numbers;
+pub use words::formula_text::{Origin, origin, with_numbers};

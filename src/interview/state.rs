@@ -50,10 +50,13 @@ impl Ranked {
     /// Chance of each cause, by index; empty where they could not be ranked.
     #[must_use]
     pub fn probabilities(&self) -> &[f64] {
-        match self {
-            Self::Causes(posterior) => posterior.probabilities(),
-            Self::Contradiction(_) | Self::Failed(_) => &[],
-        }
+        self.posterior().map_or(&[], Posterior::probabilities)
+    }
+
+    /// Chance of one cause; 0 where they could not be ranked.
+    #[must_use]
+    pub fn probability(&self, cause: CauseId) -> f64 {
+        self.probabilities().get(cause.index()).copied().unwrap_or_default()
     }
 
     /// The posterior, where the causes could be ranked.

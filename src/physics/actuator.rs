@@ -80,7 +80,7 @@ pub fn blow_open_difference(
     let contact = disc(above_zero("contact_diameter", contact_diameter)?);
     let pulsation = finite("pulsation", pulsation)?;
     if pulsation < 1.0 {
-        let why = "is below 1: no peak lies below its mean";
+        let why = "is below 1: a peak can't be below its mean";
         return refuse::<f64, _>("pulsation", pulsation, why);
     }
     result("blow_open_difference", force / (contact * pulsation))
@@ -104,7 +104,8 @@ pub fn raised_boost(boost: GaugePressure, spring: GaugePressure) -> Result<Gauge
     if raised < spring {
         let held = shown(GaugePressure::KIND, spring);
         let why = format!(
-            "lies under the {held} that the spring holds, and a controller can only raise boost above that"
+            "is below the {held} that the spring holds, and a controller can only raise boost \
+             above that"
         );
         return refuse::<GaugePressure, _>("boost", raised, why);
     }

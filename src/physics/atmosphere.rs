@@ -106,7 +106,7 @@ pub fn absolute(
     let reading = finite("gauge", gauge)?;
     let outside = above_zero("ambient", ambient)?;
     if reading < -outside {
-        return refuse::<GaugePressure, _>("gauge", reading, "lies below vacuum");
+        return refuse::<GaugePressure, _>("gauge", reading, "is below vacuum");
     }
     result("absolute", reading + outside)
 }

@@ -24,9 +24,9 @@ const NITROGEN: f64 = 78.084 / 20.9476;
 const ARGON: f64 = 0.934 / 20.9476;
 
 /// Where the gas tables hold.
-pub(super) const LAMBDAS: (f64, f64) = (0.8, 1.15);
+const LAMBDAS: (f64, f64) = (0.8, 1.15);
 /// K.
-pub(super) const TEMPERATURES: (f64, f64) = (300.0, 1500.0);
+const TEMPERATURES: (f64, f64) = (300.0, 1500.0);
 
 /// Polynomial of one species: seven coefficients of c_p/R in T⁻² to T⁴, then the constants of
 /// integration of enthalpy and entropy.

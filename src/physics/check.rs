@@ -12,7 +12,7 @@ pub(super) fn finite<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, R
 /// The value, if it lies above zero.
 pub(super) fn above_zero<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
     let si = finite(name, value)?;
-    if si > 0.0 { Ok(si) } else { refuse::<Q, _>(name, si, "must lie above 0") }
+    if si > 0.0 { Ok(si) } else { refuse::<Q, _>(name, si, "must be above 0") }
 }
 
 /// The value, if it isn't negative.
@@ -33,7 +33,7 @@ pub(super) fn within<Q: Quantity>(
         return Ok(si);
     }
     let (low, high) = (shown(Q::KIND, low), shown(Q::KIND, high));
-    refuse::<Q, _>(name, si, format!("lies outside {low} to {high}"))
+    refuse::<Q, _>(name, si, format!("is outside {low} to {high}"))
 }
 
 /// The value, if it lies above 0 and up to `high`.
@@ -42,7 +42,7 @@ pub(super) fn up_to<Q: Quantity>(name: &'static str, value: Q, high: f64) -> Res
     if si <= high {
         return Ok(si);
     }
-    refuse::<Q, _>(name, si, format!("lies above {}", shown(Q::KIND, high)))
+    refuse::<Q, _>(name, si, format!("is above {}", shown(Q::KIND, high)))
 }
 
 /// An efficiency: above 0, at most 1.
@@ -56,7 +56,7 @@ pub(super) fn result<Q: Quantity>(name: &'static str, si: f64) -> Result<Q, Refu
     if si.is_finite() {
         Ok(Q::from_si(si))
     } else {
-        Err(Refusal::new(name, "is too large to be given as a number"))
+        Err(Refusal::new(name, "is too large a number"))
     }
 }
 

@@ -75,7 +75,7 @@ pub fn correction_remarks(temperature: Temperature, dry_pressure: AbsolutePressu
         return Vec::new();
     }
     vec![
-        "the weather lies outside 15 to 35 °C and 90 to 105 kPa, for which the correction is meant"
+        "the weather is outside 15 to 35 °C and 90 to 105 kPa, the range of the correction"
             .to_owned(),
     ]
 }

@@ -73,14 +73,14 @@ impl Test {
             return refuse::<AbsolutePressure, _>(
                 "end",
                 end,
-                "lies further from ambient than the start",
+                "is further from ambient than the start",
             );
         }
         if (end - ambient) * (start - ambient) < 0.0 {
             return refuse::<AbsolutePressure, _>(
                 "end",
                 end,
-                "lies beyond ambient, where a leak ends",
+                "is beyond ambient, where a leak stops",
             );
         }
         Ok(test)
@@ -148,7 +148,7 @@ impl Test {
             Walls::Isothermal => Ok(self.isothermal_rise()),
             Walls::Adiabatic if falls => Ok(self.adiabatic_fall()),
             Walls::Adiabatic => {
-                let why = "lies below ambient: filling from outside is reckoned isothermal only";
+                let why = "is below ambient: leaks inwards are calculated as isothermal only";
                 refuse::<AbsolutePressure, _>("start", self.start_pa, why)
             }
         }

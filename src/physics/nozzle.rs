@@ -106,7 +106,7 @@ pub(super) fn falling(
     let supply = above_zero(supply_name, supply)?;
     let back = from_zero(back_name, back)?;
     if back > supply {
-        let why = format!("stands above the supply, {supply_name}: the flow would turn round");
+        let why = format!("is above the supply ({supply_name}): the flow would reverse");
         return refuse::<AbsolutePressure, _>(back_name, back, why);
     }
     Ok((supply, back))

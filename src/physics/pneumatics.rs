@@ -26,7 +26,7 @@ impl Component {
     ) -> Result<Self, Refusal> {
         let ratio = from_zero(critical_ratio.0, critical_ratio.1)?;
         if ratio >= 1.0 {
-            return refuse::<f64, _>(critical_ratio.0, ratio, "must lie below 1");
+            return refuse::<f64, _>(critical_ratio.0, ratio, "must be below 1");
         }
         let conductance = from_zero(conductance.0, conductance.1)?;
         Ok(Self { conductance, critical_ratio: ratio })
@@ -112,7 +112,7 @@ pub fn canister_pressure(
     let (source, ambient) = falling("source", source, "ambient", ambient)?;
     above_zero("temperature", temperature)?;
     if supply.conductance == 0.0 && vent.conductance == 0.0 {
-        let why = "is 0, and so is the vent's: the pressure between them stays what it was";
+        let why = "is 0, and so is the vent's: the pressure between them does not change";
         return Err(Refusal::new("supply_conductance", why));
     }
     // Flows in units of the larger conductance, so that tiny ones don't lose their sign.

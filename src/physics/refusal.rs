@@ -17,8 +17,8 @@ impl Refusal {
     /// A refusal of `quantity` for `reason`.
     ///
     /// ```
-    /// let refused = boostwright::physics::Refusal::new("lift", "must lie above 0");
-    /// assert_eq!(refused.to_string(), "lift: must lie above 0");
+    /// let refused = boostwright::physics::Refusal::new("lift", "must be above 0");
+    /// assert_eq!(refused.to_string(), "lift: must be above 0");
     /// ```
     pub fn new(quantity: &'static str, reason: impl Into<String>) -> Self {
         Self { quantity, reason: reason.into(), above: None }

@@ -29,7 +29,7 @@ pub fn miss_boost(
     let outside = above_zero("ambient", ambient)?;
     let gauge = finite("boost", boost)?;
     if gauge <= -outside {
-        return refuse::<GaugePressure, _>("boost", gauge, "lies at or below vacuum");
+        return refuse::<GaugePressure, _>("boost", gauge, "is at or below vacuum");
     }
     let shrink = above_zero("gap", gap)? / above_zero("new_gap", new_gap)?;
     result("miss_boost", (gauge + outside) * shrink - outside)

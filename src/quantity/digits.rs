@@ -5,7 +5,7 @@
 /// Digits of a value that carries no uncertainty.
 const PLAIN_DIGITS: i32 = 4;
 /// Digits beyond which a float holds only noise.
-const MOST_DIGITS: i32 = 15;
+const MAX_DIGITS: i32 = 15;
 
 /// Where the digits of a printed number end.
 pub(super) struct Digits {
@@ -20,11 +20,11 @@ impl Digits {
     /// it leads with 3 or more. `None` for an uncertainty of zero, or too small for a float to
     /// show beside its value.
     pub(super) fn for_spread(spread: f64, largest: f64) -> Option<Self> {
-        if spread <= largest * 10_f64.powi(1 - MOST_DIGITS) {
+        if spread <= largest * 10_f64.powi(1 - MAX_DIGITS) {
             return None;
         }
         let largest = largest.max(spread);
-        let noise = place(largest) + 1 - MOST_DIGITS;
+        let noise = place(largest) + 1 - MAX_DIGITS;
         Some(Self::new(last_place(spread).max(noise), largest))
     }
 

@@ -22,7 +22,7 @@ const BASES: usize = 7;
 const UNIT: i16 = 12;
 
 /// Exponents beyond this are refused: nothing in the trade needs them, and the sums stay small.
-const LARGEST: i16 = 24 * UNIT;
+const MAX_EXPONENT: i16 = 24 * UNIT;
 
 /// The dimension of a quantity: one exponent for each [`Base`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -33,6 +33,11 @@ impl Dimension {
     pub const NONE: Self = Self([0; BASES]);
 
     /// From whole exponents of length, mass, time, temperature, current, turn, angle.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Dimension;
+    /// assert_eq!(Dimension::of([2, 0, 0, 0, 0, 0, 0]), Dimension::AREA);
+    /// ```
     #[must_use]
     pub const fn of(exponents: [i16; BASES]) -> Self {
         let mut twelfths = [0; BASES];
@@ -102,7 +107,7 @@ impl Dimension {
         let mut out = self.0;
         for (exponent, add) in out.iter_mut().zip(other.0) {
             *exponent += sign * add;
-            if exponent.abs() > LARGEST {
+            if exponent.abs() > MAX_EXPONENT {
                 return None;
             }
         }
@@ -126,11 +131,11 @@ impl Dimension {
             // 1e-6 of a twelfth lets 1/3, which no float holds exactly, pass.
             if !scaled.is_finite()
                 || (scaled - whole).abs() > 1e-6
-                || whole.abs() > f64::from(LARGEST)
+                || whole.abs() > f64::from(MAX_EXPONENT)
             {
                 return None;
             }
-            #[expect(clippy::cast_possible_truncation, reason = "bounded by LARGEST above")]
+            #[expect(clippy::cast_possible_truncation, reason = "bounded by MAX_EXPONENT above")]
             {
                 *new = whole as i16;
             }

@@ -5,9 +5,9 @@ use std::fmt;
 use super::Dimension;
 use crate::text::spaced;
 
-/// How a pressure or a temperature is read. Other dimensions know only [`Reading::Plain`].
+/// What a pressure or a temperature is counted from. Other dimensions know only [`Reference::Plain`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Reading {
+pub enum Reference {
     /// No kind of its own: every dimension but pressure and temperature, and a pressure or
     /// temperature written in a formula before its place settles what it is.
     Plain,
@@ -21,15 +21,15 @@ pub enum Reading {
     Difference,
 }
 
-/// A dimension and how it is read: the type of a value in rule files.
+/// A dimension and what it is counted from: the type of a value in rule files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Kind {
     pub dimension: Dimension,
-    pub reading: Reading,
+    pub reference: Reference,
 }
 
 impl Kind {
-    /// A dimension without a reading of its own.
+    /// A dimension without a reference of its own.
     ///
     /// ```
     /// # use boostwright::quantity::{Dimension, Kind};
@@ -38,20 +38,20 @@ impl Kind {
     /// ```
     #[must_use]
     pub const fn plain(dimension: Dimension) -> Self {
-        Self { dimension, reading: Reading::Plain }
+        Self { dimension, reference: Reference::Plain }
     }
 
-    const fn read(dimension: Dimension, reading: Reading) -> Self {
-        Self { dimension, reading }
+    const fn read(dimension: Dimension, reference: Reference) -> Self {
+        Self { dimension, reference }
     }
 
     pub const NUMBER: Self = Self::plain(Dimension::NONE);
-    pub const ABSOLUTE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reading::Absolute);
-    pub const GAUGE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reading::Gauge);
-    pub const PRESSURE_DIFFERENCE: Self = Self::read(Dimension::PRESSURE, Reading::Difference);
-    pub const TEMPERATURE: Self = Self::read(Dimension::TEMPERATURE, Reading::Point);
+    pub const ABSOLUTE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reference::Absolute);
+    pub const GAUGE_PRESSURE: Self = Self::read(Dimension::PRESSURE, Reference::Gauge);
+    pub const PRESSURE_DIFFERENCE: Self = Self::read(Dimension::PRESSURE, Reference::Difference);
+    pub const TEMPERATURE: Self = Self::read(Dimension::TEMPERATURE, Reference::Point);
     pub const TEMPERATURE_DIFFERENCE: Self =
-        Self::read(Dimension::TEMPERATURE, Reading::Difference);
+        Self::read(Dimension::TEMPERATURE, Reference::Difference);
 
     /// The word for this kind in a rule file's `measure:`, and in messages.
     ///

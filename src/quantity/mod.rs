@@ -23,7 +23,7 @@ mod value;
 
 pub use chance::print_chance;
 pub use dimension::{Base, Dimension};
-pub use kind::{Kind, Reading};
+pub use kind::{Kind, Reference};
 pub use print::{Printed, print_band, print_exact, print_result, print_value, readable_unit};
 pub use read::{Entry, read};
 pub use read_error::{ReadError, unit_examples};

@@ -4,7 +4,7 @@
 //! back through [`super::read`]. How a number turns into digits is left to [`super::digits`].
 
 use super::digits::{Digits, shortest};
-use super::{Dimension, Kind, Reading, Unit};
+use super::{Dimension, Kind, Reference, Unit};
 
 /// A value with its uncertainty: `0.853 ± 0.012 bar`. The uncertainty gets two significant
 /// digits, one if it leads with 3 or more (JCGM 100, 7.2.6 asks for at most two), and the value
@@ -131,7 +131,7 @@ pub fn print_exact(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> String
 pub fn readable_unit(kind: Kind) -> Unit {
     let symbol = match kind.dimension {
         Dimension::PRESSURE => "bar",
-        Dimension::TEMPERATURE if kind.reading == Reading::Difference => "K",
+        Dimension::TEMPERATURE if kind.reference == Reference::Difference => "K",
         Dimension::TEMPERATURE => "°C",
         Dimension::LENGTH => "mm",
         Dimension::AREA => "mm2",
@@ -160,7 +160,7 @@ struct Shown {
 impl Shown {
     fn of(si: f64, uncertainty: f64, unit: &Unit, kind: Kind) -> Self {
         // A difference of 20 K printed as 20 °C would read as a temperature.
-        let unit = if kind.reading == Reading::Difference && unit.is_point() {
+        let unit = if kind.reference == Reference::Difference && unit.is_point() {
             Unit::coherent(unit.dimension())
         } else {
             unit.clone()

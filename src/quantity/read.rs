@@ -7,10 +7,10 @@
 use super::pressure_word::pressure_word;
 use super::typed_number::{NumberFault, leading_number};
 use super::unit::shown;
-use super::{Dimension, Kind, ReadError, Reading, Unit, UnitError};
+use super::{Dimension, Kind, ReadError, Reference, Unit, UnitError};
 
 /// No value is longer; a pasted file is refused before anything looks at it.
-pub(super) const LONGEST: usize = 200;
+pub(super) const MAX_LETTERS: usize = 200;
 
 /// What a person typed for a quantity.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,8 +58,8 @@ struct Choice {
 /// [`ReadError`]; also below vacuum and absolute zero. A gauge pressure has no lower end here,
 /// that depends on the air outside.
 pub fn read(text: &str, kind: Kind, usual: Option<&Unit>) -> Result<Entry, ReadError> {
-    if text.chars().nth(LONGEST).is_some() {
-        return Err(ReadError::TooLong { limit: LONGEST });
+    if text.chars().nth(MAX_LETTERS).is_some() {
+        return Err(ReadError::TooLong { limit: MAX_LETTERS });
     }
     let text = plain(text);
     let reader = Reader { text: text.trim(), kind, usual };
@@ -215,7 +215,7 @@ impl Reader<'_> {
     }
 
     fn convert(&self, number: f64, unit: &Unit) -> Result<f64, ReadError> {
-        if self.kind.reading == Reading::Difference && unit.is_point() {
+        if self.kind.reference == Reference::Difference && unit.is_point() {
             let unit_text = shown(unit.symbol());
             let kelvin = self.sound(number * unit.scale())?;
             return Err(ReadError::PointForDifference { unit: unit_text, kelvin });

@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::symbols::offered_units;
 use super::{Dimension, Kind, Unit, UnitError, print_value};
+use crate::text::Explained;
 
 /// Why a typed value can't be taken. Every `given` is a short start of the text, safe to print.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,20 +51,15 @@ pub enum ReadError {
 }
 
 impl ReadError {
-    /// What is wrong.
-    #[must_use]
-    pub fn message(&self) -> String {
-        self.told().0
-    }
-
-    /// The way out.
-    #[must_use]
-    pub fn help(&self) -> String {
-        self.told().1
-    }
-
     /// What is wrong, and the way out.
-    fn told(&self) -> (String, String) {
+    ///
+    /// ```
+    /// # use boostwright::quantity::{Kind, read};
+    /// let error = read("1 mm", Kind::GAUGE_PRESSURE, None).unwrap_err();
+    /// assert!(error.explained().help.starts_with("give it in bar"));
+    /// ```
+    #[must_use]
+    pub fn explained(&self) -> Explained {
         let (message, help): (String, &str) = match self {
             Self::Empty => ("nothing was typed".to_owned(), "write a number with its unit"),
             Self::TooLong { limit } => {
@@ -74,81 +70,87 @@ impl ReadError {
             }
             Self::TwoNumbers { given } => (
                 format!("{given} holds more than one number"),
-                "write one, with its uncertainty behind ± if it is known, or repeated readings \
-                 with ; between them",
+                "write one, with its uncertainty after ± if known, or repeated readings with ; \
+                 between them",
             ),
             Self::TwoDecimalMarks { given } => (
                 format!("{given} has two marks that could be the decimal one"),
-                "leave out the one between the thousands",
+                "leave out the thousands separator",
             ),
             Self::NotFinite { given } => {
-                (format!("{given} is no number that could be measured"), "write one in digits")
+                (format!("{given} is not a number that could be measured"), "write one in digits")
             }
             Self::OutOfReach { given } => (
                 format!(
                     "the number in {given} is too large or too near zero to be calculated with"
                 ),
-                "look at its exponent",
+                "check its exponent",
             ),
             Self::OverZero { given } => {
-                (format!("{given} divides by zero"), "look at the lower number of the fraction")
+                (format!("{given} divides by zero"), "check the lower number of the fraction")
             }
             Self::TwoUnits { first, second } => (
                 format!("there are two units, {first} and {second}"),
                 "write the value in one of them",
             ),
-            Self::NoUnit { fault } => return (fault.message(), fault.help()),
+            Self::NoUnit { fault } => return fault.explained(),
             Self::KindInUnit { given, unit, told, wanted } if told == wanted => {
-                let help = format!("it is {wanted} that is wanted anyway, write {unit} alone");
-                return (given.clone(), help);
+                let help = format!("{wanted} is expected here anyway, so write {unit} alone");
+                return Explained::new(given, help);
             }
             Self::KindInUnit { given, unit, told, wanted } => {
-                let help = format!("work that out and write it in {unit} alone");
-                return (format!("{given} is {told}, wanted is {wanted}"), help);
+                let help = format!("convert it, and write it in {unit} alone");
+                return Explained::new(format!("{given} is {told}, but {wanted} is wanted"), help);
             }
             Self::MissingUnit { wanted } => {
                 let help = format!("{wanted} is given in {}", unit_examples(*wanted));
-                return ("the unit is missing".to_owned(), help);
+                return Explained::new("the unit is missing", help);
             }
             Self::WrongDimension { unit, given, wanted } => {
                 let help = format!("give it in {}", unit_examples(*wanted));
-                return (format!("{unit} is a unit of {given}, wanted is {wanted}"), help);
+                return Explained::new(
+                    format!("{unit} is a unit of {given}, but {wanted} is wanted"),
+                    help,
+                );
             }
             Self::PointForDifference { unit, kelvin } => {
                 let help = format!("write it in K (this would be {})", as_difference(*kelvin));
-                let message = format!("{unit} is a temperature on a scale, wanted is a difference");
-                return (message, help);
+                let message =
+                    format!("{unit} gives a temperature, but a temperature difference is wanted");
+                return Explained::new(message, help);
             }
             Self::NegativeUncertainty { given } => {
                 (format!("the uncertainty in {given} is below zero"), "write it without the minus")
             }
             Self::ShareOfPoint { unit } => (
                 format!(
-                    "per cent of a temperature in {unit} means nothing, its zero being arbitrary"
+                    "a percentage of a temperature in {unit} is meaningless, as its zero is \
+                     arbitrary"
                 ),
                 "write the uncertainty in K",
             ),
             Self::UncertaintyAmongRepeats => (
-                "repeated readings show their uncertainty themselves".to_owned(),
+                "the scatter of repeated readings already gives their uncertainty".to_owned(),
                 "leave out the ±, or write one reading with it",
             ),
             Self::BelowVacuum { given } => (
-                format!("{given} is below vacuum, which no absolute pressure can be"),
-                "a reading against the air outside is a gauge pressure, add the pressure of the \
-                 air to it",
+                format!("{given} is below vacuum, which is impossible for an absolute pressure"),
+                "a reading relative to the outside air is gauge pressure: add the air pressure to \
+                 it",
             ),
-            Self::BelowAbsoluteZero { given } => {
-                (format!("{given} is below absolute zero (−273.15 °C)"), "look at sign and unit")
-            }
+            Self::BelowAbsoluteZero { given } => (
+                format!("{given} is below absolute zero (−273.15 °C)"),
+                "check the sign and the \
+                    unit",
+            ),
         };
-        (message, help.to_owned())
+        Explained::new(message, help)
     }
 }
 
 impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (message, help) = self.told();
-        write!(f, "{message}: {help}")
+        self.explained().fmt(f)
     }
 }
 

@@ -17,6 +17,10 @@ const POWERS: [(&str, &str); 10] = [
 
 /// A text with its units as people write them. A unit is told by the number before it, by `in ` (the
 /// head of a column), or by standing alone.
+///
+/// ```
+/// assert_eq!(boostwright::quantity::typeset("573 mm2"), "573 mm²");
+/// ```
 #[must_use]
 pub fn typeset(text: &str) -> String {
     let mut set = String::with_capacity(text.len());

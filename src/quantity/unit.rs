@@ -7,7 +7,7 @@ use std::fmt;
 use super::Dimension;
 use super::symbols::{find, nearest_symbol};
 use super::unit_text::{Parts, expression, glued_power};
-use crate::text::excerpt;
+use crate::text::{Explained, excerpt};
 
 /// A unit with its text as written; units are equal when they are written alike. Rotation is
 /// counted in turns a second, so 1 rpm is 1/60.
@@ -225,36 +225,39 @@ fn holds_point(text: &str) -> bool {
 }
 
 impl UnitError {
-    /// What is wrong.
+    /// What is wrong, and the way out.
+    ///
+    /// ```
+    /// # use boostwright::quantity::Unit;
+    /// let error = Unit::parse("barr").unwrap_err();
+    /// assert_eq!(error.explained().help, "did you mean bar?");
+    /// ```
     #[must_use]
-    pub fn message(&self) -> String {
+    pub fn explained(&self) -> Explained {
         match self {
-            Self::Empty => "the unit is missing".to_owned(),
-            Self::Unknown { given, .. } => format!("{given} is no known unit"),
-            Self::SecondSlash { given } => format!("{given} has two strokes"),
-            Self::PointInProduct { given } => {
-                format!("{given} divides or multiplies by a temperature on a scale")
-            }
+            Self::Empty => Explained::new("the unit is missing", "write one, such as bar or mm"),
+            Self::Unknown { given, nearest } => Explained::new(
+                format!("{given} is not a known unit"),
+                match nearest {
+                    Some(near) => format!("did you mean {near}?"),
+                    None => "write one such as bar, mm, °C or J/(kg K)".to_owned(),
+                },
+            ),
+            Self::SecondSlash { given } => Explained::new(
+                format!("{given} has two slashes"),
+                "write one, with brackets after it, as in J/(kg K)",
+            ),
+            Self::PointInProduct { given } => Explained::new(
+                format!("{given} divides or multiplies by a temperature on a scale"),
+                "write K instead",
+            ),
         }
-    }
-
-    /// The way out.
-    #[must_use]
-    pub fn help(&self) -> String {
-        let help = match self {
-            Self::Empty => "write one, such as bar or mm",
-            Self::Unknown { nearest: Some(near), .. } => return format!("did you mean {near}?"),
-            Self::Unknown { .. } => "write one such as bar, mm, °C or J/(kg K)",
-            Self::SecondSlash { .. } => "write one, with brackets below it, as in J/(kg K)",
-            Self::PointInProduct { .. } => "write K in its place",
-        };
-        help.to_owned()
     }
 }
 
 impl fmt::Display for UnitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.message(), self.help())
+        self.explained().fmt(f)
     }
 }
 

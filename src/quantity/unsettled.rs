@@ -2,7 +2,7 @@
 //! of pressure it is stays open.
 
 use super::pressure_word::pressure_word;
-use super::read::{Entry, LONGEST, plain, read};
+use super::read::{Entry, MAX_LETTERS, plain, read};
 use super::typed_number::leading_number;
 use super::{Dimension, Kind, ReadError, Unit};
 
@@ -26,7 +26,7 @@ pub fn read_unsettled(text: &str) -> Result<(Entry, Kind), ReadError> {
 /// where it can't be read, which is then refused as what it is.
 fn kind_by_unit(text: &str) -> Kind {
     // What is longer is refused unread.
-    let start: String = text.chars().take(LONGEST).collect();
+    let start: String = text.chars().take(MAX_LETTERS).collect();
     let text = plain(&start);
     // In `5 ± 2 %` the unit is that of a share, which is a plain number's too.
     text.split(['±', ';'])

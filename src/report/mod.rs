@@ -12,6 +12,7 @@ mod html;
 mod json;
 mod markdown;
 pub mod model;
+mod numbers;
 mod plot;
 mod sheet;
 mod text;

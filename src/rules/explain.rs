@@ -3,97 +3,13 @@
 //!
 //! What a value means is left to the linker.
 
+pub use super::mapping::{Field, Holds, Mapping, Value};
+use super::mapping::{field, section, source, text, texts, word};
 use super::yaml::RouteStep;
-
-/// The fields that a mapping may have.
-#[derive(Debug)]
-pub struct Mapping {
-    /// What it is, in a sentence or two. Markdown, as everywhere here.
-    pub meaning: &'static str,
-    pub fields: &'static [Field],
-}
-
-/// One field of a mapping.
-#[derive(Debug)]
-pub struct Field {
-    pub name: &'static str,
-    /// Whether the mapping is of no use without it.
-    pub must: bool,
-    pub holds: Holds,
-    pub meaning: &'static str,
-}
-
-/// The form of a value.
-#[derive(Debug)]
-pub enum Holds {
-    /// A text, a number or a truth: each is read as the text that stands there.
-    Text,
-    /// One of these words.
-    Word(&'static [&'static str]),
-    /// A word for what can be measured.
-    Kind,
-    /// A list of texts.
-    Texts,
-    /// One text, or a list of texts.
-    OneOrMore,
-    /// Names of the author's own or of other entries, each with a text.
-    Pairs(Value),
-    /// Fields that are fixed.
-    Fields(&'static Mapping),
-    /// A list of mappings with the same fields.
-    List(&'static Mapping),
-    /// Entries by id, all with the same fields.
-    Section(&'static Mapping),
-    /// `yes_or_no`, or a mapping with one of `measure`, `choose` and `table`.
-    Answer(&'static Mapping),
-    /// Questions, each with an answer as a person gives it: a text, or the rows of a table.
-    Answers,
-}
-
-/// What stands behind the names of a [`Holds::Pairs`].
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Value {
-    Any,
-    /// A chance, or a word for a strength.
-    Strength,
-    /// The kind of a column: a word for what can be measured.
-    Kind,
-}
-
-impl Field {
-    const fn must(mut self) -> Self {
-        self.must = true;
-        self
-    }
-}
-
-const fn field(name: &'static str, holds: Holds, meaning: &'static str) -> Field {
-    Field { name, must: false, holds, meaning }
-}
-
-const fn text(name: &'static str, meaning: &'static str) -> Field {
-    field(name, Holds::Text, meaning)
-}
-
-const fn texts(name: &'static str, meaning: &'static str) -> Field {
-    field(name, Holds::Texts, meaning)
-}
-
-const fn word(name: &'static str, words: &'static [&'static str], meaning: &'static str) -> Field {
-    field(name, Holds::Word(words), meaning)
-}
-
-const fn source() -> Field {
-    texts("source", "a list of sources")
-}
-
-const fn section(name: &'static str, entries: &'static Mapping) -> Field {
-    field(name, Holds::Section(entries), entries.meaning)
-}
 
 /// A rule file.
 pub static RULE_FILE: Mapping = Mapping {
-    meaning: "Rules about cars. Any file may hold any section, each section once a file.",
+    meaning: "Rules about cars. Any file may hold any section, each section once per file.",
     fields: &[
         field("pack", Holds::Fields(&HEAD), HEAD_MEANING),
         section("complaints", &COMPLAINT),
@@ -122,7 +38,8 @@ pub static RULE_FILE: Mapping = Mapping {
     ],
 };
 
-const CONDITIONS_MEANING: &str = "Conditions with a name, each written once and used by that name wherever a condition may stand.";
+const CONDITIONS_MEANING: &str = "Conditions with a name, each written once and used by that name \
+    wherever a condition may stand.";
 
 const HEAD_MEANING: &str =
     "The head of a pack: who made it, and what for. Once in a folder; may be left out.";
@@ -131,60 +48,65 @@ static HEAD: Mapping = Mapping {
     meaning: HEAD_MEANING,
     fields: &[
         text("name", "what the pack is called"),
-        text("version", "tells one state of it from another"),
+        text("version", "the version of its contents"),
         text("language", "the language of its texts, for example `en-GB`"),
         text("author", "who made it"),
-        text("licence", "the terms on which others may use it"),
+        text("licence", "the terms under which others may use it"),
         text("about", "what it is for, and for which cars"),
         text(
             "asking",
-            "minutes that a question costs beside its work: the more, the fewer and the more telling questions are asked (left out: 4)",
+            "minutes that a question costs besides its own: the more, the fewer and the more \
+             decisive the questions (default: 4)",
         ),
         field(
             "usual",
             Holds::Fields(&USUAL),
-            "how reliable the answers to this pack's own questions are, where a question doesn't say",
+            "how reliable the answers to this pack's own questions are, unless a question says \
+             otherwise",
         ),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
     ],
 };
 
 static USUAL: Mapping = Mapping {
-    meaning: "How reliable the answers to this pack's own questions are, where a question doesn't say.",
+    meaning: "How reliable the answers to this pack's own questions are, unless a question says \
+        otherwise.",
     fields: &[
-        text("sure", "`sure` of what is told or chosen: `95 in 100`; left out: always right"),
+        text("sure", "`sure` of what is told or chosen: `95 in 100` (default: always right)"),
         text(
             "slips",
-            "`slips` of what is measured and has no `typical` value: `5 in 100`; left out: never",
+            "`slips` of what is measured and has no `typical` value: `5 in 100` (default: never)",
         ),
     ],
 };
 
 static COMPLAINT: Mapping = Mapping {
-    meaning: "What brings a person here.",
+    meaning: "What the owner complains of.",
     fields: &[
-        text("title", "in the person's own words").must(),
+        text("title", "in the owner's own words").must(),
         text("start", "the first step, or `conclude`").must(),
         texts(
             "shows",
-            "findings that are true because this is the complaint, unless an answer decides them",
+            "findings that the complaint itself makes true, unless an answer decides them",
         ),
-        text("about", "a few lines for whoever isn't sure that it is theirs"),
+        text("about", "a few lines for anyone not sure that it is their complaint"),
         text("judged_by", "the question or working whose number tells whether a repair worked"),
         word(
             "better",
             &["lower", "higher"],
-            "`lower` or `higher`: which way that number should go",
+            "`lower` or `higher`: the direction in which that number should move",
         ),
-        text("gone_when", "a condition: the complaint is gone"),
+        text("gone_when", "a condition: the complaint has gone"),
         text(
             "told_by",
-            "the question that `recheck` puts first, a choice: is it gone? Its options `gone`, `better`, `same` and `worse` count in the verdict, others don't",
+            "the question that `recheck` asks first, a choice: has it gone? The options `gone`, \
+             `better`, `same` and `worse` count in the verdict, others don't",
         ),
         field(
             "comparable_within",
             Holds::Pairs(Value::Any),
-            "questions with amounts, `{air_temperature: 5 K}`: runs that differ by more are not held against each other",
+            "questions with amounts, `{air_temperature: 5 K}`: runs that differ by more are not \
+             compared",
         ),
     ],
 };
@@ -192,40 +114,42 @@ static COMPLAINT: Mapping = Mapping {
 static CAR_STATE: Mapping = Mapping {
     meaning: "Where the car is: on the road, cold on stands.",
     fields: &[
-        text("title", "how it is called in a sentence: `parked, engine off`").must(),
-        text("how", "how to get there safely"),
-        text("minutes", "how long it takes to get there (left out: 5)"),
-        texts("cautions", "cautions that go with it; `[]` where nothing could hurt"),
+        text("title", "what it is called in a sentence: `parked, engine off`").must(),
+        text("how", "how to get the car there safely"),
+        text("minutes", "how long it takes to get there (default: 5)"),
+        texts("cautions", "cautions that go with it; `[]` if nothing can hurt"),
     ],
 };
 
 static SETUP: Mapping = Mapping {
-    meaning: "A temporary change for a test, undone before the next question that wants another or none.",
+    meaning: "A temporary change for a test, undone before the next question that needs another or \
+        none.",
     fields: &[
         text("title", "what is changed, in a few words"),
         text("how", "how to change it safely"),
-        text("put_back", "what to undo; left out, a warning"),
-        text("minutes", "how long it takes to change (left out: 0)"),
-        texts("cautions", "cautions that go with it; `[]` where nothing could hurt"),
+        text("put_back", "what to undo; a warning if left out"),
+        text("minutes", "how long it takes to change (default: 0)"),
+        texts("cautions", "cautions that go with it; `[]` if nothing can hurt"),
     ],
 };
 
 static INSTRUMENT: Mapping = Mapping {
-    meaning: "What a reading was taken with, and so how well.",
+    meaning: "What a reading was taken with, and how accurate that is.",
     fields: &[
         text("title", "what it is called"),
         text(
             "class",
-            "`1.6 %` of the span: taken as equally likely anywhere within ± class × span",
+            "`1.6 %` of the span: the error is taken as equally likely anywhere within ± class × \
+             span",
         ),
-        text("span", "the width of its scale: `1.6 bar`"),
-        text("uncertainty", "in place of class and span: one standard uncertainty"),
+        text("span", "the range of its scale: `1.6 bar`"),
+        text("uncertainty", "instead of class and span: one standard uncertainty"),
         source(),
     ],
 };
 
 static QUESTION: Mapping = Mapping {
-    meaning: "One thing that a person can tell or measure.",
+    meaning: "One thing that a person can say or measure.",
     fields: &[
         text("text", "the question").must(),
         field(
@@ -235,15 +159,16 @@ static QUESTION: Mapping = Mapping {
         )
         .must(),
         text("how", "how to do it; shown on request"),
-        text("why", "what it is good for; shown on request"),
-        text("normal", "what a sound car gives, in one line"),
-        text("car", "the state of the car that it needs"),
+        text("why", "why it is asked; shown on request"),
+        text("normal", "what a sound car shows, in one line"),
+        text("car", "the car state that it needs"),
         text("setup", "the set-up that it needs"),
-        text("minutes", "how long it takes (left out: 5)"),
+        text("minutes", "how long it takes (default: 5)"),
         texts("tools", "tools that it needs, a list of texts"),
         text(
             "sure",
-            "how often such an answer is right: `90 in 100`; left out: as the head's `usual` says, else always. For what is told or chosen; a measurement has `slips`",
+            "how often such an answer is right: `90 in 100` (default: what the head's `usual` says, \
+             otherwise always). For what is told or chosen; a measurement has `slips`",
         ),
         text("repeats", "how many readings are taken, 1 to 20; their scatter counts"),
         word(
@@ -251,14 +176,16 @@ static QUESTION: Mapping = Mapping {
             &["car", "until_touched", "each_run"],
             "`until_touched` (as if left out), `car` (a property of the car), `each_run` (asked again after every repair)",
         ),
-        texts("cautions", "cautions that are shown before it is asked"),
+        texts("cautions", "cautions shown before it is asked"),
         text(
             "fits",
-            "the cars it can be asked of, as a condition: `turbo_kind == one_turbo`; left out: all. Once the condition is known not to hold the question is not asked",
+            "the cars it applies to, as a condition: `turbo_kind == one_turbo` (default: all). \
+             Once the condition is known to be false, the question is not asked",
         ),
         texts(
             "not_before",
-            "questions that must be answered well first: yes, or any number or choice. One that doesn't fit the car is not waited for",
+            "questions that must first be answered with yes, a number or a choice. One that \
+             doesn't fit the car is not waited for",
         ),
         texts("invalidates", "questions whose answers this reading disturbs"),
         source(),
@@ -269,16 +196,18 @@ static ANSWER: Mapping = Mapping {
     meaning: "How a question is answered: with one of `measure`, `choose` and `table`.",
     fields: &[
         field("measure", Holds::Kind, "what is measured: a word from the list below"),
-        text("unit", "the unit that is asked for; left out, that of the range"),
-        text("from", "the least that is plausible; below it the person is asked again"),
-        text("to", "the most that is plausible; above it the person is asked again"),
-        text("typical", "assumed, and shown as assumed, while nobody has measured: `0.75 ± 0.08`"),
+        text("unit", "the unit that is asked for (default: that of the range)"),
+        text("from", "the smallest plausible value; below it the question is asked again"),
+        text("to", "the largest plausible value; above it the question is asked again"),
+        text("typical", "assumed, and shown as assumed, until it is measured: `0.75 ± 0.08`"),
         text("uncertainty", "one standard uncertainty: `0.02 bar`, or `2 %` of the reading"),
         text(
             "slips",
-            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in 100`; left out: as the head's `usual` says, else never. With a `typical` value: never",
+            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in \
+             100` (default: what the head's `usual` says, otherwise never; with a `typical` value \
+             always never)",
         ),
-        texts("read_with", "instruments, in place of `uncertainty`"),
+        texts("read_with", "instruments, instead of `uncertainty`"),
         field(
             "choose",
             Holds::Pairs(Value::Any),
@@ -293,15 +222,15 @@ static ANSWER: Mapping = Mapping {
 };
 
 static ARGUMENTS: Mapping = Mapping {
-    meaning: "Arguments that several calls share, so that the engine is described once. A call that names the set takes from it what it doesn't give itself.",
-    fields: &[
-        field(
-            "values",
-            Holds::Pairs(Value::Any),
-            "arguments of functions or relations, each with its formula over answers, workings and relations",
-        )
-        .must(),
-    ],
+    meaning: "Arguments that several calls share, so that the engine is described once. A call \
+        that names the set takes from it what it doesn't give itself.",
+    fields: &[field(
+        "values",
+        Holds::Pairs(Value::Any),
+        "arguments of functions or relations, each with its formula over answers, workings \
+             and relations",
+    )
+    .must()],
 };
 
 static RELATION: Mapping = Mapping {
@@ -313,9 +242,10 @@ static RELATION: Mapping = Mapping {
 };
 
 static WORKING: Mapping = Mapping {
-    meaning: "A value that is calculated from answers and shown with its formula, numbers, unit, uncertainty and source.",
+    meaning: "A value calculated from answers, shown with its unit, uncertainty and source, and \
+        with what it came from.",
     fields: &[
-        text("title", "what it is called; left out, the id in words"),
+        text("title", "what it is called (default: the id in words)"),
         text("formula", "may read answers, other workings and relations").must(),
         text("unit", "the unit to show it in"),
         text(
@@ -329,11 +259,11 @@ static WORKING: Mapping = Mapping {
 static CURVE: Mapping = Mapping {
     meaning: "A working over a range of one variable.",
     fields: &[
-        text("title", "what it shows; left out, the id in words"),
+        text("title", "what it shows (default: the id in words)"),
         text("over", "the variable: a new name, or a question or working to vary").must(),
-        text("from", "where it begins, with its unit").must(),
+        text("from", "where it starts, with its unit").must(),
         text("to", "where it ends, with its unit").must(),
-        text("steps", "points, 2 to 200 (left out: 11)"),
+        text("steps", "points, 2 to 200 (default: 11)"),
         text("formula", "reads the variable").must(),
         text("unit", "the unit to show it in"),
         field(
@@ -348,21 +278,22 @@ static CURVE: Mapping = Mapping {
 static CURVE_MARK: Mapping = Mapping {
     meaning: "Something measured or planned, shown against a curve.",
     fields: &[
-        text("title", "what it is; left out, the name under `at` in words"),
-        text("at", "the question or working that tells where along the curve it stands").must(),
-        text("value", "the question or working with what was measured there; a plan has none"),
+        text("title", "what it is (default: the name under `at` in words)"),
+        text("at", "the question or working that gives its place along the curve").must(),
+        text("value", "the question or working that was measured there; a plan has none"),
     ],
 };
 
 static READING: Mapping = Mapping {
-    meaning: "An answer that is a reading of what a formula works out, and so teaches what goes into it.",
+    meaning: "An answer that measures what a formula calculates, and so refines the formula's \
+        inputs.",
     fields: &[
         text("of", "the measured question").must(),
         text("should_be", "what it should read: a formula over answers, workings and relations")
             .must(),
         text(
             "when",
-            "a condition; the reading counts with the chance that it holds. Left out: always",
+            "a condition; the reading counts with the chance that it holds (default: always)",
         ),
         text("good_to", "one standard uncertainty of the formula itself: `0.03 bar`").must(),
         source(),
@@ -370,11 +301,11 @@ static READING: Mapping = Mapping {
 };
 
 static FINDING: Mapping = Mapping {
-    meaning: "A statement that is more or less likely true, given the answers.",
+    meaning: "A statement that the answers make more or less likely.",
     fields: &[
         text("when", "a condition").must(),
-        text("says", "the statement for the person; left out, the id in words"),
-        text("leak", "the chance of it with no cause present: `2 in 100`").must(),
+        text("says", "the statement for the reader (default: the id in words)"),
+        text("leak", "its chance with no cause present: `2 in 100`").must(),
         source(),
     ],
 };
@@ -383,15 +314,12 @@ static CAUSE: Mapping = Mapping {
     meaning: "What may be wrong.",
     fields: &[
         text("title", "what is wrong, in a few words").must(),
-        text(
-            "common",
-            "how many of the cars that come with any boost complaint have it: `3 in 100`",
-        )
-        .must(),
+        text("common", "how many of the cars with any boost complaint have it: `3 in 100`").must(),
         text("about", "what it looks like"),
         text(
             "fits",
-            "the cars it can be in, as a condition: `external_gate_fitted`; left out: all. Once the condition is known not to hold the cause is impossible and counts nowhere",
+            "the cars it can occur in, as a condition: `external_gate_fitted` (default: all). Once \
+             the condition is known to be false, the cause is impossible and counts nowhere",
         ),
         field("brings", Holds::Pairs(Value::Strength), "findings, each with its strength").must(),
         texts("confirmed_by", "the questions that settle it"),
@@ -406,8 +334,8 @@ static REPAIR: Mapping = Mapping {
         text("title", "what is done, in a few words"),
         text("how", "how to do it safely"),
         texts("mends", "the causes it mends"),
-        text("succeeds", "how often it works (left out: 9 in 10)"),
-        text("minutes", "how long it takes (left out: 60)"),
+        text("succeeds", "how often it works (default: 9 in 10)"),
+        text("minutes", "how long it takes (default: 60)"),
         texts("tools", "tools that it needs, a list of texts"),
         texts("parts", "parts that it needs, a list of texts"),
         texts("cautions", "cautions that go with it"),
@@ -418,25 +346,26 @@ static REPAIR: Mapping = Mapping {
         field(
             "predicts",
             Holds::Pairs(Value::Any),
-            "questions with the working that says what each should read afterwards",
+            "questions, each with the working that predicts its reading afterwards",
         ),
         texts(
             "alternatives",
-            "other repairs for the same fault, shown below it and proposed by themselves only where it can't be; ways to live with the fault as well, which mend nothing",
+            "other repairs for the same fault, shown below it and proposed on their own only if it \
+             can't be; also ways to live with the fault, which cure nothing",
         ),
         source(),
     ],
 };
 
 static CAUTION: Mapping = Mapping {
-    meaning: "What can hurt a person, the engine or the law.",
+    meaning: "What can hurt a person or the engine, or break the law.",
     fields: &[
-        word("level", &["stop", "danger", "care"], "`stop`, `danger` or `care` (left out: care)"),
-        text("when", "a condition; while it holds, the caution is in force whatever is asked"),
+        word("level", &["stop", "danger", "care"], "`stop`, `danger` or `care` (default: care)"),
+        text("when", "a condition; while it holds, the caution applies whatever is asked"),
         text("text", "what not to do, and until when"),
         texts(
             "forbids",
-            "car states, setups, questions and repairs that are not proposed while it is in force",
+            "car states, setups, questions and repairs that are not proposed while it applies",
         ),
         source(),
     ],
@@ -450,12 +379,15 @@ static STEP: Mapping = Mapping {
         texts("work", "workings that belong to this step"),
         texts(
             "ask_best_of",
-            "questions of which the one that settles most for its minutes is asked, then the next, unless another question of the pack settles over a third more",
+            "candidate questions, asked in order of information per minute; they wait while \
+             another question of the pack is more than a third better",
         ),
         word(
             "until",
             &["clear"],
-            "`clear`: nothing more of `ask` once the lead stands clear, but for what could show a danger. `ask_best_of` ends by itself when the lead is clear or nothing left is worth its minutes",
+            "`clear`: the rest of `ask` is skipped once one cause is well ahead, except what could \
+             show a danger. `ask_best_of` ends by itself when one is well ahead or nothing left is \
+             worth its minutes",
         ),
         field(
             "then",
@@ -469,7 +401,7 @@ static STEP: Mapping = Mapping {
 static BRANCH: Mapping = Mapping {
     meaning: "Where a step goes from here.",
     fields: &[
-        text("when", "a condition; not known is not taken. Left out: always"),
+        text("when", "a condition; if it is not known, the branch is not taken (default: always)"),
         text("go", "the next step, or `conclude`").must(),
     ],
 };
@@ -481,16 +413,17 @@ static SOURCE: Mapping = Mapping {
         word(
             "kind",
             &["standard", "book", "maker", "paper", "trade", "practice", "memory"],
-            "`standard`, `book`, `maker`, `paper`, `trade`, `practice` or `memory` (left out: practice)",
+            "`standard`, `book`, `maker`, `paper`, `trade`, `practice` or `memory` (default: \
+             practice)",
         ),
         text("where", "number, page, address"),
     ],
 };
 
 static CASE: Mapping = Mapping {
-    meaning: "The pack's own tests: `pack test` holds a whole interview with a person who knows these answers and can't say anything else.",
+    meaning: "The pack's own tests: `pack test` runs a whole interview with someone who knows these answers and nothing else.",
     fields: &[
-        text("about", "what car it is; say so where it is invented"),
+        text("about", "which car it is; say so if it is invented"),
         field("complaint", Holds::OneOrMore, "the complaint, or a list of them").must(),
         field(
             "answers",
@@ -511,8 +444,8 @@ static EXPECTED: Mapping = Mapping {
             Holds::Pairs(Value::Any),
             "causes with the place each must reach, `{gate_too_small: 2}`",
         ),
-        texts("cautions", "cautions that must be in force"),
-        texts("no_cautions", "cautions that must not be in force"),
+        texts("cautions", "cautions that must apply"),
+        texts("no_cautions", "cautions that must not apply"),
         text("repair", "the first repair that must be proposed"),
         text("questions_at_most", "how many questions may be asked"),
     ],
@@ -520,43 +453,5 @@ static EXPECTED: Mapping = Mapping {
 
 /// The fields that the mapping at a route may have, where they are fixed.
 pub(super) fn fields_at(route: &[RouteStep]) -> Option<Vec<&'static str>> {
-    Some(mapping_at(route)?.fields.iter().map(|field| field.name).collect())
-}
-
-/// The mapping at a route through a rule file.
-#[must_use]
-pub fn mapping_at(route: &[RouteStep]) -> Option<&'static Mapping> {
-    match route.iter().try_fold(Spot::Mapping(&RULE_FILE), Spot::go)? {
-        Spot::Mapping(mapping) => Some(mapping),
-        Spot::Entries(_) | Spot::Items(_) => None,
-    }
-}
-
-/// Somewhere in a rule file.
-#[derive(Clone, Copy)]
-enum Spot {
-    Mapping(&'static Mapping),
-    /// Ids lead to mappings.
-    Entries(&'static Mapping),
-    /// Indices lead to mappings.
-    Items(&'static Mapping),
-}
-
-impl Spot {
-    fn go(self, step: &RouteStep) -> Option<Self> {
-        match (self, step) {
-            (Self::Mapping(mapping), RouteStep::Key(key)) => {
-                let field = mapping.fields.iter().find(|field| field.name == key)?;
-                match field.holds {
-                    Holds::Fields(inner) | Holds::Answer(inner) => Some(Self::Mapping(inner)),
-                    Holds::Section(entries) => Some(Self::Entries(entries)),
-                    Holds::List(items) => Some(Self::Items(items)),
-                    _ => None,
-                }
-            }
-            (Self::Entries(mapping), RouteStep::Key(_))
-            | (Self::Items(mapping), RouteStep::Index(_)) => Some(Self::Mapping(mapping)),
-            _ => None,
-        }
-    }
+    Some(RULE_FILE.at(route)?.fields.iter().map(|field| field.name).collect())
 }

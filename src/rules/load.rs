@@ -161,7 +161,7 @@ fn folder_files(
     let mut paths = Vec::new();
     find_files(folder, 0, &mut paths)?;
     if paths.is_empty() {
-        return Err(unreadable(folder, "the folder holds no rule file (.yaml or .yml)"));
+        return Err(unreadable(folder, "the folder holds no rule files (.yaml or .yml)"));
     }
     paths.sort();
     let mut total = 0;
@@ -191,7 +191,7 @@ fn unreadable(path: &Path, reason: impl Into<String>) -> Unreadable {
 
 fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(), Unreadable> {
     if depth > MAX_FOLDER_DEPTH {
-        return Err(unreadable(folder, "folders lie too deep in one another"));
+        return Err(unreadable(folder, "folders are nested too deep"));
     }
     let entries = fs::read_dir(folder).map_err(|error| unreadable(folder, plain(&error)))?;
     for entry in entries {
@@ -249,8 +249,8 @@ fn file_bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
 fn plain(error: &std::io::Error) -> String {
     match error.kind() {
         std::io::ErrorKind::NotFound => "there is no such folder or file".to_owned(),
-        std::io::ErrorKind::PermissionDenied => "it may not be read".to_owned(),
-        std::io::ErrorKind::NotADirectory => "this is no folder".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "you may not read it".to_owned(),
+        std::io::ErrorKind::NotADirectory => "this is not a folder".to_owned(),
         _ => error.to_string(),
     }
 }

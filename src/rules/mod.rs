@@ -14,6 +14,7 @@ mod link;
 mod lint;
 mod load;
 mod look_up;
+mod mapping;
 mod origin;
 mod pack;
 mod place;

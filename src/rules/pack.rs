@@ -14,7 +14,7 @@ use super::written::Given;
 use crate::formula::{Formula, VarId};
 use crate::quantity::{Kind, Unit, print_value};
 use crate::ranking::Network;
-use crate::text::range;
+use crate::text::{range, spaced};
 
 /// One pack, or several laid over one another.
 #[derive(Debug, Clone, Default)]
@@ -412,6 +412,13 @@ impl Pack {
             VarOwner::Working(working) => self.workings.id(working),
             VarOwner::CurveVariable => "the curve's variable",
         }
+    }
+
+    /// What a working is called: its title, else its id in words.
+    #[must_use]
+    pub fn working_title(&self, working: WorkingId) -> String {
+        let title = self.workings[working].title.clone();
+        title.unwrap_or_else(|| spaced(self.workings.id(working)))
     }
 }
 

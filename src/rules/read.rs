@@ -13,10 +13,10 @@ use crate::text::{Unclean, unclean};
 const RULE_FILES: FileKind = FileKind {
     called: "rule files",
     top_key: "section",
-    opening: "start with a section and a colon behind its name, for example questions:",
+    opening: "start with a section name and a colon, for example questions:",
     fields_at,
     renamed: &[("stales", "invalidates")],
-    more: "rules/README.md lists what each field takes",
+    more: "rules/README.md says what each field takes",
 };
 
 /// What a file holds, and the entries that can't be trusted because part of them was unreadable.

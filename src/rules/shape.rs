@@ -210,7 +210,7 @@ fn shape_help(
     } else if message.contains("sequence, expected a string") {
         "a text that starts with [ needs quotes: put it in quotes"
     } else if message.contains("expected a sequence") && dash {
-        "put a space behind each dash"
+        "put a space after each dash"
     } else if message.contains("map, expected a sequence") {
         "write a list: start each entry with a dash and a space"
     } else if message.contains("expected a sequence") {
@@ -218,7 +218,7 @@ fn shape_help(
     } else if route.is_empty() {
         kind.opening
     } else if message.contains("sequence, expected") {
-        "give each entry a name and a colon in place of the dash"
+        "give each entry a name and a colon instead of the dash"
     } else if message.contains("expected a map") || message.contains("expected struct") {
         return format!("write each field with a colon and a space: {}", kind.more);
     } else {

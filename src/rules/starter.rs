@@ -25,16 +25,15 @@ impl fmt::Display for NotBegun {
         match self {
             Self::NotEmpty(folder) => write!(
                 f,
-                "{} isn't empty, and nothing in it is written over: name a new folder, or an \
-                 empty one",
+                "{} isn't empty, and nothing in it will be overwritten: name a new or empty folder",
                 folder.display()
             ),
             Self::NoFolder(path) => {
-                write!(f, "{} is a file: name a new folder, or an empty one", path.display())
+                write!(f, "{} is a file: name a new or empty folder", path.display())
             }
             Self::Unwritable(path, error) => {
                 let reason = match error.kind() {
-                    ErrorKind::PermissionDenied => "nothing may be written there".to_owned(),
+                    ErrorKind::PermissionDenied => "you may not write there".to_owned(),
                     ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
                     ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
                         "the disk is full".to_owned()

@@ -87,6 +87,12 @@ impl<I: TypedIndex, T> Table<I, T> {
         self.entries.get_index(index.index()).map_or("", |(id, _)| id)
     }
 
+    /// The ids at some indices.
+    #[must_use]
+    pub fn ids_at(&self, indices: &[I]) -> Vec<String> {
+        indices.iter().map(|index| self.id(*index).to_owned()).collect()
+    }
+
     /// All ids, in order.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.keys().map(String::as_str)

@@ -48,12 +48,12 @@ fn syntax(text: &str, at: usize, message: &str) -> Told {
         return Told::new("a tab indents this line", here, spaces);
     }
     if goes_on_behind_a_bracket(text, at) {
-        let message = "a text goes on behind a bracket";
+        let message = "text continues after a bracket";
         return Told::new(message, here, "put the whole text in quotes");
     }
     if goes_on_behind_a_quote(text, at) {
         let help = "put ' around a text that holds \", or the other way round";
-        return Told::new("a text goes on behind its closing quote", here, help);
+        return Told::new("text continues after its closing quote", here, help);
     }
     if message.contains("end of stream") && text.get(here.clone()).is_some_and(is_quote) {
         let help = "write it again where the text ends; a text that starts with it needs the other \
@@ -76,7 +76,7 @@ fn syntax(text: &str, at: usize, message: &str) -> Told {
     if message.contains("expected ':'") {
         let line = text.get(at..).and_then(|rest| rest.lines().next()).unwrap_or("");
         let word = line.split('#').next().unwrap_or("").trim_end();
-        let help = "write it behind the name, then the value";
+        let help = "write it after the name, then the value";
         return Told::new("a colon is missing", at..at + word.len().max(1), help);
     }
     let help = "check the indentation, the colons and the quotes above this place";
@@ -112,16 +112,16 @@ fn line_above(text: &str, at: usize) -> Option<Told> {
     if !name.contains(": ")
         && let Some(colon) = name.find(':')
     {
-        let help = "write a space behind it: to YAML a colon without one is part of a text";
+        let help = "put a space after it: in YAML a colon without one is part of the text";
         return Some(Told::new(
-            "a space is missing behind a colon",
+            "a space is missing after a colon",
             from + colon..from + colon + 1,
             help,
         ));
     }
-    let help = "let both lines start in the same column";
+    let help = "start both lines in the same column";
     (indent > above_indent).then(|| {
-        let message = "this line starts further right, and so goes on with the text above it";
+        let message = "this line is indented further, so it continues the text above it";
         Told::new(message, start + indent..at, help)
     })
 }

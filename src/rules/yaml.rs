@@ -62,7 +62,7 @@ pub fn read<T: DeserializeOwned>(text: &str) -> Result<T, Misread> {
     if depth(text) > MAX_DEPTH
         && let Err(Stop { at, why: Why::TooDeep }) = places(text)
     {
-        let message = format!("lists and mappings lie more than {MAX_DEPTH} deep in one another");
+        let message = format!("lists and mappings are nested more than {MAX_DEPTH} deep");
         return Err(Misread::Syntax { at, message });
     }
     let deserializer = serde_yaml::Deserializer::from_str(text);

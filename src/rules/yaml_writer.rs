@@ -25,7 +25,7 @@ fn library(error: serde_yaml::Error) -> WriteError {
 impl fmt::Display for WriteError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::KeyIsNoText => f.write_str("a key is no text"),
+            Self::KeyIsNoText => f.write_str("a key is not text"),
             Self::Library(error) => error.fmt(f),
         }
     }

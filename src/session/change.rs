@@ -100,7 +100,7 @@ impl fmt::Display for NotChanged {
         match self {
             Self::Refused(refused) => refused.fmt(f),
             Self::GivenAndDropped { id } => {
-                write!(f, "{id}: either give it or take it back, not both")
+                write!(f, "{id}: give it or take it back, not both")
             }
             Self::NotGiven { id, near: Some(near) } => {
                 write!(f, "{id} was not answered: did you mean {near}?")

@@ -110,54 +110,55 @@ impl SessionError {
     fn in_words(&self, path: &Clean) -> String {
         match &self.problem {
             Problem::Missing => format!(
-                "{path}: there is no such session. Look at the name, or start one with \
-                 `boostwright ask {path}`."
+                "{path}: there is no such session. Check the name, or start one with `boostwright \
+                 ask {path}`."
             ),
-            Problem::NoFolder => format!(
-                "{path}: the folder that it should lie in is not there. Make the folder, or name \
-                 another."
-            ),
+            Problem::NoFolder => {
+                format!("{path}: its folder does not exist. Make the folder, or name another.")
+            }
             Problem::Folder => format!("{path} is a folder. Name a file in it."),
             Problem::NotPlain => {
-                format!("{path} is no plain file, so a session can't be kept there. Name another.")
+                format!(
+                    "{path} is not an ordinary file, so a session can't be kept there. Name \
+                    another."
+                )
             }
-            Problem::MayNotRead => format!(
-                "{path} may not be read by you. Ask its owner, or give yourself the right to."
-            ),
+            Problem::MayNotRead => {
+                format!("You may not read {path}. Ask its owner, or give yourself permission.")
+            }
             Problem::WriteProtected => format!(
-                "{path} is write-protected, so no answer could be saved. Take the protection off, \
-                 or go on with a copy."
+                "{path} is write-protected, so no answer could be saved. Remove the protection, or \
+                 work on a copy."
             ),
             Problem::TooLarge => format!(
-                "{path} is larger than {MAX_MIB} MiB, which no session is. Look at the name."
+                "{path} is larger than {MAX_MIB} MiB, too large for a session. Check the name."
             ),
             Problem::NotText { at } => format!(
-                "{path} is no text (byte {at} is no UTF-8), so it is no session. Look at the name; \
-                 if an editor saved it, save it again as UTF-8."
+                "{path} is not text (byte {at} is not UTF-8), so it is not a session. Check the \
+                 name; if an editor saved it, save it again as UTF-8."
             ),
             Problem::Empty => format!(
                 "{path} is empty. Delete it, and `boostwright ask {path}` starts a session there."
             ),
             Problem::Newer { format, written_by } => newer(path, format, written_by.as_deref()),
             Problem::Busy => format!(
-                "{path} is open in another boostwright. End that one first: two at once would \
+                "{path} is open in another boostwright. Close that one first: two at once would \
                  undo each other's answers."
             ),
             Problem::Exists => format!(
-                "{path}: there is a file already. `boostwright ask {path}` goes on with it; name \
-                 another to begin anew."
+                "{path}: the file exists already. `boostwright ask {path}` continues it; name \
+                 another to start afresh."
             ),
             Problem::Faulty { .. } => format!(
-                "{path} can't be used as it is. It is untouched: mend what is marked above."
+                "{path} can't be used as it is. It is untouched: correct what is marked above."
             ),
             Problem::Dangling { to } => format!(
-                "{path} is a link to {}, and nothing is there. Mend the link, or delete it to begin \
-                 a session in its place.",
+                "{path} is a link to {}, and nothing is there. Correct the link, or delete it to \
+                 start a session in its place.",
                 to.display()
             ),
             Problem::LockInTheWay { lock } => format!(
-                "{path} can't be held for you alone: {} is in the way. Delete that one, or ask its \
-                 owner to.",
+                "{path} can't be locked: {} is in the way. Delete that, or ask its owner to.",
                 lock.display()
             ),
             Problem::Unreadable { why } => {
@@ -165,8 +166,8 @@ impl SessionError {
                 format!("{path} was not saved: {why}. {UNTOUCHED} {report}").trim_end().to_owned()
             }
             Problem::Unsynced { error } => format!(
-                "{path} is saved, but not yet safe against a power cut: {}. Look after the disk, \
-                 and keep a copy elsewhere.",
+                "{path} is saved, but not yet safe against a power cut: {}. Check the disk, and \
+                 keep a copy elsewhere.",
                 plain(error)
             ),
             Problem::Read { error } => format!("{path} can't be read: {error}."),
@@ -187,7 +188,7 @@ fn newer(path: &Clean, format: &str, written_by: Option<&str>) -> String {
     );
     let version = env!("CARGO_PKG_VERSION");
     format!(
-        "{path} has format {format}; this is boostwright {version}, which knows formats up to \
+        "{path} has format {format}; this is boostwright {version}, which reads formats up to \
          {FORMAT}. Use {wanted}. The file is untouched."
     )
 }
@@ -201,7 +202,7 @@ fn way_out(error: &io::Error) -> String {
             "the disk is full. Free some room and give the answer again.".to_owned()
         }
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
-            "nothing may be written in its folder. Move it to a folder of yours.".to_owned()
+            "you may not write in its folder. Move it to a folder of yours.".to_owned()
         }
         _ => format!("{error}."),
     }
@@ -239,12 +240,12 @@ impl fmt::Display for NotReadBack {
         match self {
             Self::TooLarge => write!(
                 f,
-                "it would be larger than {MAX_MIB} MiB, which is not read again; shorten what \
-                 it says of the car, or begin a new session"
+                "it would be larger than {MAX_MIB} MiB, too large to be read again; shorten what \
+                 it says about the car, or start a new session"
             ),
             Self::Unwritten(error) => error.fmt(f),
             Self::NotText(error) => error.fmt(f),
-            Self::Otherwise => f.write_str("a text in it would come back as another"),
+            Self::Otherwise => f.write_str("some text in it would change when read again"),
             Self::Faulty(faults) => {
                 let first = faults.list.first().map(Fault::message).unwrap_or_default();
                 write!(f, "it could not be read again ({first})")

@@ -10,13 +10,13 @@ fault_table! {
     SessionFault;
 
     NoFormat => error NoFormat
-        "the format is no whole number",
+        "the format is not a whole number",
         format!("write format: {FORMAT}, or delete the line if this is a file of answers");
     /// Something of a round that stands at the top of a file with several.
     BesideTheRounds { key: &'static str } => error Misplaced
-        format!("{key} stands beside the rounds"), "move it into the round it belongs to";
+        format!("{key} is outside the rounds"), "move it into the round it belongs to";
     NoRound => error NoRound
-        "the file holds no round",
+        "the file has no rounds",
         "write complaint: with the id of a complaint, and answers: below it";
     TooManyRounds => error TooManyRounds
         format!("more than {MAX_ROUNDS} rounds"), "start a new session";
@@ -27,7 +27,7 @@ fault_table! {
         "move the repair to a second round, with the answers given after it";
     ComplaintInALater => error Misplaced
         "only the first round has a complaint",
-        "delete it here; another complaint is another session";
+        "delete it here; another complaint needs another session";
     /// `round` counts from 1.
     NoRepair { round: usize } => error NoRepair
         format!("round {round} names no repair"),
@@ -35,7 +35,7 @@ fault_table! {
     /// `what`: a complaint or a repair.
     UnknownName { id: String, what: &'static str, near: Option<String>, known: Vec<String> }
         => error UnknownName
-        format!("{id} is no {what} of these rules"),
+        format!("these rules have no {what} {id}"),
         match near {
             Some(near) => format!("did you mean {near}?"),
             None => format!("known are: {}", known.join(", ")),
@@ -44,4 +44,4 @@ fault_table! {
     NoAnswer { refused: Refused } => error NoAnswer refused.to_string(), MEND;
 }
 
-const MEND: &str = "mend the line, or delete it: the question is then asked again";
+const MEND: &str = "correct the line, or delete it: the question is then asked again";

@@ -27,7 +27,7 @@ pub use file::{SessionFile, read_session, read_session_text};
 pub use format::FORMAT;
 pub use kept::{PackMark, Session, SessionRound};
 pub use kind::{TextKind, kind_of};
-pub use place::{DEFAULT_NAME, session_path};
+pub use place::session_path;
 pub use plain::{NotOpened, is_own_stream, open_to_read};
 pub use source::Source;
 pub use take::{Taken, take};

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 /// The file of a session without a name. It lies in the folder where the person works, in sight
 /// like any other document, and the other verbs take its name; a hidden place shared by all cars
 /// would mix them.
-pub const DEFAULT_NAME: &str = "boost.yaml";
+const DEFAULT_NAME: &str = "boost.yaml";
 
 /// The path given, or else [`DEFAULT_NAME`] in the present folder.
 #[must_use]

@@ -49,7 +49,7 @@ pub(super) fn write_over(
     let old = fs::metadata(&path).ok();
     if old.as_ref().is_some_and(|old| !old.is_file()) {
         // Renaming over a device would replace it.
-        return Err(io::Error::new(io::ErrorKind::InvalidInput, "this is no plain file"));
+        return Err(io::Error::new(io::ErrorKind::InvalidInput, "this is not an ordinary file"));
     }
     let folder = folder_of(&path);
     let prefix = prefix(&path);

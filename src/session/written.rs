@@ -17,7 +17,7 @@ use crate::rules::{Given, OneOrMore};
 
 /// What a session must look like, for whoever wrote something else.
 const HOLDS: &str =
-    "a session holds a list rounds:, each round a mapping answers: of question and answer";
+    "a session holds a list rounds:, each with a mapping answers: of questions to answers";
 
 /// How messages speak of these files.
 pub(super) const SESSION_FILES: FileKind = FileKind {

@@ -6,12 +6,14 @@
 
 mod clean;
 mod excerpt;
+mod explained;
 mod letters;
 mod words;
 mod wrap;
 
 pub use clean::Clean;
 pub use excerpt::excerpt;
+pub use explained::Explained;
 pub use letters::{Unclean, is_clean, unclean};
 pub use words::{capital, either, listed, range, spaced};
 pub use wrap::{columns, wrapped};

@@ -48,10 +48,10 @@ fn a_pipe_in_place_of_a_file_is_refused_and_never_waited_on() {
     ];
     for arguments in refused {
         let ran = run_for_a_while(bench.command(arguments));
-        ran.refused_with(&["pipe", "no plain file"]);
+        ran.refused_with(&["pipe", "not an ordinary file"]);
     }
     for arguments in [&["show", "/dev/null"][..], &["replay", "/dev/zero"]] {
-        run_for_a_while(bench.command(arguments)).refused_with(&["no plain file"]);
+        run_for_a_while(bench.command(arguments)).refused_with(&["not an ordinary file"]);
     }
 }
 
@@ -122,7 +122,7 @@ fn a_result_is_not_written_over_a_session_answers_or_rules() {
         bench.write(name, &text);
         for verb in ["show", "sheet"] {
             let ran = bench.run(&[verb, "boost.yaml", "--out", name]);
-            ran.refused_with(&[name, "never written over", "name another file for --out"]);
+            ran.refused_with(&[name, "never overwritten", "name another file for --out"]);
             assert_eq!(bench.read(name), text);
         }
     }

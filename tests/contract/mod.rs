@@ -19,4 +19,5 @@ mod told;
 mod truth;
 mod walk;
 mod workings;
+mod worth_asking;
 mod written_once;

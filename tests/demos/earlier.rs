@@ -30,7 +30,7 @@ fn a_reason_from_before_the_repair_keeps_the_sign_that_it_had() {
             assert_eq!(reason["holds"].as_bool(), before.map(|chance| chance > 0.5), "{at}");
             seen += usize::from(reason["holds"] == true);
         }
-        assert!(!one.text.contains("(not so before the repair; ×") || seen > 0);
+        assert!(!one.text.contains("(ruled out before the repair; ×") || seen > 0);
     }
     assert!(seen > 10, "{seen} that were so");
 }

@@ -72,7 +72,7 @@ fn the_steps_are_drawn_with_branches_in_their_order_and_questions() {
     assert_eq!(graph.nodes[0].texts, ["A first look", "(first)", "asks hose"]);
     assert_eq!(
         graph.nodes[1].texts,
-        ["(second)", "asks the best of clamp", "until the lead is clear"]
+        ["(second)", "asks the best of clamp", "until one cause is well ahead"]
     );
 }
 

@@ -47,8 +47,8 @@ fn a_folder_that_only_stands_alone_is_told_as_such_with_what_stands_against_layi
     // A question of the built-in rules bears this id, and is read all over them.
     let rules = format!("{OWN}workings:\n  boost_seen: {{formula: 2 * 1 bar, unit: bar}}\n");
     let [alone, over] = both_ways(&rules);
-    assert!(alone.2.contains("Checked alone"), "{}", alone.2);
-    assert!(alone.2.contains("Laid over the built-in rules: 1 error,"), "{}", alone.2);
+    assert!(alone.2.contains("Checked on its own"), "{}", alone.2);
+    assert!(alone.2.contains("Laid over the built-in rules it has 1 error:"), "{}", alone.2);
     assert!(alone.2.contains("pack check --pack pack"), "{}", alone.2);
     // One mistake, one message: nothing of what follows from it.
     assert_eq!(over.0, 1);
@@ -68,7 +68,7 @@ fn a_word_for_a_strength_that_every_pack_knows_is_only_given_anew_where_that_is_
     let silent = "strengths: {usually: 0.01, nearly_always: 0.02}\n";
     let [(code, out, err), _] = both_ways(silent);
     assert_eq!((code, out.starts_with("2 errors")), (1, true), "{out}{err}");
-    for word in ["usually is a word that every pack knows, worth 0.8", "under replaces"] {
+    for word in ["usually is a word that every pack uses, worth 0.8", "under replaces"] {
         assert!(err.contains(word), "{err}");
     }
     let laid = folder(silent);
@@ -88,7 +88,7 @@ fn what_a_replacement_changes_is_said_with_how_many_causes_it_reweighs() {
     let [(code, out, err), _] = both_ways(said);
     assert_eq!((code, out.starts_with("0 errors")), (0, true), "{out}{err}");
     assert!(
-        err.contains("The strength usually is replaced: 0.8 becomes 0.7, which reweighs "),
+        err.contains("The strength usually is replaced: 0.8 becomes 0.7, which affects "),
         "{err}"
     );
     // Counted from the rules as they are written.
@@ -96,7 +96,7 @@ fn what_a_replacement_changes_is_said_with_how_many_causes_it_reweighs() {
     for path in rule_files() {
         causes += causes_that_say("usually", &fs::read_to_string(path).unwrap());
     }
-    assert!(causes > 10 && err.contains(&format!("reweighs {causes} of ")), "{causes}: {err}");
+    assert!(causes > 10 && err.contains(&format!("affects {causes} of ")), "{causes}: {err}");
 }
 
 /// How many causes of a rule file bring something with this strength.

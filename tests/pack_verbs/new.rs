@@ -47,7 +47,10 @@ fn a_folder_that_holds_something_is_left_alone() {
     fs::write(folder.path().join("mine/notes.txt"), "mine").unwrap();
     let (code, out, err) = outcome(folder.path(), &["pack", "new", "mine"]);
     assert_eq!((code, out.as_str()), (2, ""));
-    assert!(err.contains("mine isn't empty") && err.contains("name a new folder"), "{err}");
+    assert!(
+        err.contains("mine isn't empty") && err.contains("name a new or empty folder"),
+        "{err}"
+    );
     assert_eq!(fs::read_dir(folder.path().join("mine")).unwrap().count(), 1);
     let (code, out, err) = outcome(folder.path(), &["pack", "new", "mine/notes.txt"]);
     assert_eq!((code, out.as_str()), (2, ""));

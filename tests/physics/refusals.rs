@@ -70,7 +70,7 @@ fn efficiencies_outside_their_range_are_refused() {
 #[test]
 fn a_back_pressure_above_the_supply_is_refused() {
     let flow = nozzle_flow(si(1e-4), si(BAR), si(300.0), si(1.1 * BAR), 1.4, si(287.0));
-    refused(flow, "back_pressure", "1.1 bar stands above the supply");
+    refused(flow, "back_pressure", "1.1 bar is above the supply");
 }
 
 #[test]
@@ -145,7 +145,7 @@ fn a_boost_that_the_turbine_cannot_make_is_refused() {
     refused(gate_area_needed(si(-1.0), &MatchedEngine::example()), "boost", "0 bar to 4 bar");
     refused(gate_area_needed(si(4.1 * BAR), &MatchedEngine::example()), "boost", "0 bar to 4 bar");
     let still = with(|engine| engine.speed = si(0.0));
-    refused(gate_area_needed(si(5e4), &still), "speed", "stands");
+    refused(gate_area_needed(si(5e4), &still), "speed", "a stopped engine");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! A conclusion with everything in it, on an invented car: each text that a pack or a person could
 //! have written can be swapped for another.
 
+use boostwright::interview::Origin;
 use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
@@ -232,6 +233,10 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
         formula: foreign("creep(port_area, top_speed, discharge, leak)"),
         formula_in_short: foreign("creep(port_area, top_speed, discharge, … 1 more)"),
         with_numbers: None,
+        origin: Some(Origin::Sum {
+            words: foreign("creep of port area"),
+            numbers: foreign("62 kPa"),
+        }),
         source: sources.join("; "),
         sources,
         assumed: vec![foreign("discharge")],

@@ -57,7 +57,7 @@ fn a_clash_after_a_repair_sends_one_to_what_was_touched() {
     let clash =
         |round| Conclusion { round, contradiction: Some(vec!["needle".to_owned()]), ..example() };
     let told = |round| text(&clash(round), 80).replace("\n  ", " ");
-    let hint = "Look first at what was touched";
+    let hint = "Look first at whatever was touched";
     assert!(told(2).contains(hint) && !told(1).contains(hint));
 }
 

@@ -20,11 +20,14 @@ fn faults(from: &str, to: &str) -> String {
 fn a_mark_that_can_not_stand_on_its_axis_is_a_fault() {
     let said = faults("        at: planned_port", "        at: peak_boost");
     assert!(
-        said.contains("peak_boost is gauge pressure, and the curve has length there"),
+        said.contains("peak_boost is gauge pressure, but that axis of the curve is length"),
         "{said}"
     );
     let said = faults("        value: peak_boost", "        value: port_diameter");
-    assert!(said.contains("port_diameter is length, and the curve has pressure there"), "{said}");
+    assert!(
+        said.contains("port_diameter is length, but that axis of the curve is pressure"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -36,5 +39,5 @@ fn a_misspelt_name_in_a_mark_gets_the_name_that_was_meant() {
 #[test]
 fn a_mark_without_a_place_is_passed_over_with_a_word() {
     let said = faults("        at: planned_port", "        value: peak_boost");
-    assert!(said.contains("a mark stands nowhere"), "{said}");
+    assert!(said.contains("a mark has no place"), "{said}");
 }

@@ -108,7 +108,7 @@ fn a_sheet_with_nothing_open_says_so() {
     ];
     assert_eq!(bench.run(&all).code, 0);
     let ran = bench.run(&["sheet", "boost.yaml"]);
-    assert!(ran.stdout.ends_with("\nNothing is left to look at.\n"), "{ran:?}");
+    assert!(ran.stdout.ends_with("\nThere is nothing left to check.\n"), "{ran:?}");
 }
 
 #[test]
@@ -117,8 +117,11 @@ fn answers_that_deny_the_complaint_stand_before_the_lead() {
     bench.run(&["answer", "boost.yaml", "peak_boost=0.3 bar"]);
     let shown = bench.run(&["show", "boost.yaml"]).stdout;
     let said = shown.split_whitespace().collect::<Vec<_>>().join(" ");
-    let denied = said.find("The answers deny the complaint. Not the case: ").expect(&said);
-    let lead = said.find("No cause stands clear").or(said.find("Nothing stands out")).expect(&said);
+    let denied = said
+        .find("The answers contradict the complaint. By them, this is not the case: ")
+        .expect(&said);
+    let lead =
+        said.find("No cause is clearly ahead").or(said.find("Nothing stands out")).expect(&said);
     assert!(denied < lead, "{said}");
-    assert!(said.contains("may be as it should be: What is the highest boost, controller off?"));
+    assert!(said.contains("may be nothing wrong: What is the highest boost, controller off?"));
 }

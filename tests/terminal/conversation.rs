@@ -102,7 +102,11 @@ fn what_is_put_off_again_and_again_is_left_out_where_the_person_says_so() {
     let pack = garage();
     let concluded = talk(&pack, &[&start[..], &["l", "l", "2"]].concat());
     assert_eq!(concluded.end, Ok(Finish::Done), "{}", concluded.said);
-    assert_eq!(concluded.times("2 questions are put off: take them now, or conclude?"), 1);
+    assert_eq!(
+        concluded
+            .times("2 questions were left for later: answer them now, or conclude without them?"),
+        1
+    );
     assert_eq!(concluded.times("What does the needle do?"), 2);
     assert_eq!(concluded.memory.lines()[5..], ["needle=later", "peak_tied_open=later"]);
     let taken = talk(&pack, &[&start[..], &["l", "l", "1", "2", "0.8 bar", "1"]].concat());
@@ -115,7 +119,11 @@ fn putting_off_a_drive_puts_off_what_else_is_done_on_the_road() {
     let held =
         talk(&garage(), &["y", "1", "0.4 bar", "c", "l", "n", "0.9 bar", "", "0.8 bar", "1"]);
     assert_eq!(held.end, Ok(Finish::Done), "{}", held.said);
-    assert!(held.says("Whatever else needs the same waits with it: on the road."), "{}", held.said);
+    assert!(
+        held.says("Everything else that needs the same waits too: on the road."),
+        "{}",
+        held.said
+    );
     let order: Vec<String> = held.memory.lines().split_off(4);
     assert_eq!(order, ["gate_sticks=no", "peak=0.9 bar", "peak_tied_open=0.8 bar"]);
 }
@@ -134,14 +142,14 @@ fn later_comes_again_when_nothing_else_is_left() {
         &["y", "l", "0.4 bar", "c", "0.9 bar", "", "0.88 bar", "1", "n", "why", "2"],
     );
     assert_eq!(held.end, Ok(Finish::Done), "{}", held.said);
-    assert!(held.says("You put it off, and nothing else is left."));
+    assert!(held.says("You left it for later, and nothing else remains."));
     assert_eq!(held.memory.lines().last().unwrap(), "needle=level");
 }
 
 #[test]
 fn cant_say_says_which_typical_value_stands_in() {
     let held = talk(&garage(), &["y", "1", "can't say", "s"]);
-    assert!(held.says("An assumption: 0.40 ± 0.05 bar, which is typical."), "{}", held.said);
+    assert!(held.says("Assumed: 0.40 ± 0.05 bar, a typical value."), "{}", held.said);
     assert_eq!(held.memory.lines()[2], "opens_at=unknown");
 }
 
@@ -154,7 +162,7 @@ fn how_tells_the_way_tools_minutes_place_dangers_normal_and_source() {
         "Tools: lamp.",
         "Car: parked, engine off.",
         "Normal: whole.",
-        "From: A book, page 7.",
+        "Source: A book, page 7.",
     ] {
         assert!(held.says(part), "{part} not in:\n{}", held.said);
     }
@@ -196,14 +204,14 @@ fn why_says_it_where_no_answer_moves_a_chance() {
 fn an_answer_says_what_it_means_and_how_the_lead_moved() {
     let held = talk(&garage(), &["n", "s"]);
     assert!(held.says("The hose is not whole."));
-    assert!(held.says("Lead: hose split, 10 % → 91 %."), "{}", held.said);
+    assert!(held.says("Most likely: hose split, 10 % → 91 %."), "{}", held.said);
     assert!(held.says("!! STOP: No boost until the hose is whole."));
 }
 
 #[test]
 fn an_answer_that_rules_something_out_says_so() {
     let held = talk(&garage(), &["y", "s"]);
-    assert!(held.says("Not the case: The hose is not whole."), "{}", held.said);
+    assert!(held.says("Ruled out: The hose is not whole."), "{}", held.said);
 }
 
 /// u² = 0.03² + 0.02² for one reading each: 0.036; 0.92 − 0.42 = 0.50.
@@ -241,7 +249,7 @@ fn one_who_comes_back_is_told_how_far_it_got() {
     let pack = garage();
     let first = talk(&pack, &["n", "s"]);
     let second = go_on(&pack, first.memory, &["s"]);
-    assert!(second.says("Answers so far: 1. Lead: hose split, 91 %."), "{}", second.said);
+    assert!(second.says("Answers so far: 1. Most likely: hose split, 91 %."), "{}", second.said);
 }
 
 #[test]
@@ -270,7 +278,7 @@ fn only_what_can_be_answered_where_the_car_is_is_asked() {
 fn a_word_that_means_nothing_is_told_and_answers_nothing() {
     let held = talk(&garage(), &["xyz", "s"]);
     assert_eq!(held.end, Ok(Finish::Stopped));
-    assert!(held.says("\"xyz\" means nothing here"));
+    assert!(held.says("\"xyz\" is not one of the choices"));
     assert!(held.memory.kept.is_empty());
 }
 

@@ -20,20 +20,20 @@ fn at_the_peak(peak: &str, then: &[&str]) -> Held {
     talk(&with_a_complaint_that_shows(), &[&before, then].concat())
 }
 
-const ASKED: &str = "That denies what brought you here: Boost too high. Did you look twice?";
+const ASKED: &str = "That contradicts your complaint: Boost too high. Have you checked it twice?";
 
 #[test]
 fn who_looked_again_and_says_the_same_is_believed() {
     let held = at_the_peak("0.45 bar", &["1", "later", "y", "later", "b", "b", "n"]);
     assert_eq!(held.times(ASKED), 1, "{}", held.said);
-    assert!(held.says("1 I looked again: it is so"));
+    assert!(held.says("1 I checked again: it is right"));
     assert_eq!(held.memory.lines()[4], "peak=0.45 bar");
 }
 
 #[test]
 fn any_of_the_answers_behind_it_can_be_given_anew() {
     let peak = at_the_peak("0.45 bar", &["3", "0.95 bar", "", "s"]);
-    assert!(peak.says("3 another answer to: What is the highest boost?"), "{}", peak.said);
+    assert!(peak.says("3 change the answer to: What is the highest boost?"), "{}", peak.said);
     assert_eq!(
         (peak.memory.lines()[4].as_str(), &peak.end),
         ("peak=0.95 bar", &Ok(Finish::Stopped))

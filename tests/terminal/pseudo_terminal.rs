@@ -31,16 +31,16 @@ fn whole_interview(columns: u16) {
     desk.line("h").asked("Look and feel along it.");
     desk.line("w").asked("hose split would lead");
     desk.line("?").asked("stop for today");
-    desk.line("xyz").asked("\"xyz\" means nothing here");
+    desk.line("xyz").asked("\"xyz\" is not one of the choices");
     // A value has no place here; what is said of it names all that was typed.
-    desk.line("0,52 bar").asked("\"0,52 bar\" means nothing here");
+    desk.line("0,52 bar").asked("\"0,52 bar\" is not one of the choices");
     desk.press("7").sees("> 7").press("\x1b[Z").press(UP).press(UP).press(DOWN).sees("> 2 no");
     desk.press(UP).sees("> 1 yes").press(ENTER);
     desk.asked("What does the needle do?").line("l");
     desk.asked("At what pressure does the rod start to move?").press(ESC);
     desk.asked("What does the needle do?").line("1");
     desk.asked("At what pressure does the rod start to move?").line("4,2 bar");
-    desk.asked("can hardly be").line("0,42");
+    desk.asked("outside the plausible range").line("0,42");
     desk.asked("Is it 0,42 bar?").line("y");
     desk.asked("Pressure against travel?").line("c");
     desk.asked("What is the highest boost?").line("0.9 bar");
@@ -146,7 +146,7 @@ fn ctrl_c_ends_with_130_the_cursor_shown_and_the_answers_saved() {
         desk.press(CTRL_C);
         assert_eq!(desk.end(), 130, "{}", desk.shown());
         assert!(!desk.cursor_is_hidden());
-        assert!(desk.shown().contains("Go on: boostwright ask boost.yaml"));
+        assert!(desk.shown().contains("To continue: boostwright ask boost.yaml"));
         assert_eq!(saved(folder.path()), ["hose_sound: yes", "needle: climbs"]);
     }
 }
@@ -331,8 +331,10 @@ fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
     ask.env("TERM", "xterm-256color");
     // The built-in rules know more than nine complaints, so that a first digit settles nothing.
     let mut desk = Desk::start(80, ask);
-    desk.asked("What is wrong with the boost?").line("99").asked("\"99\" means nothing here");
-    desk.line("0").asked("\"0\" means nothing here");
+    desk.asked("What is wrong with the boost?")
+        .line("99")
+        .asked("\"99\" is not one of the choices");
+    desk.line("0").asked("\"0\" is not one of the choices");
     // Backspace takes back one digit at a time.
     desk.press("17").sees("> 17 ").press("\x7f").sees("> 1 ").line("2").sees("> 12 ");
     desk.asked("Anything else?").press("\x7f\x7f").press("3").sees("> 3 ");

@@ -54,7 +54,7 @@ fn no_pull_is_asked_for_while_the_repair_has_not_held() {
 fn why_says_that_the_repair_may_have_changed_it() {
     let pack = garage();
     let held = recheck(repaired(&pack, &HOSE_OFF, "new_hose"), &["why", "s"]);
-    assert!(held.says("The repair may have changed it."), "{}", held.said);
+    assert!(held.says("The repair may have changed this."), "{}", held.said);
 }
 
 /// 0.5 bar is far below the 0.7 bar under which the complaint is gone.

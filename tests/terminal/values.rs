@@ -38,14 +38,18 @@ fn a_comma_does_for_the_point() {
 #[test]
 fn a_missing_unit_is_taken_only_once_the_person_has_seen_which() {
     let held = first_value(&["0.42", "y", "s"]);
-    assert!(held.says("No unit was typed. Is it 0.42 bar?"));
+    assert!(held.says("No unit given. Is it 0.42 bar?"));
     assert_eq!(held.memory.lines()[2], "opens_at=0.42 bar");
 }
 
 #[test]
 fn a_missing_unit_that_is_not_the_usual_one_is_typed_again() {
     let held = first_value(&["6", "6 psi", "s"]);
-    assert!(held.says("6 bar can hardly be"), "six bar is out of range: {}", held.said);
+    assert!(
+        held.says("6 bar is outside the plausible range"),
+        "six bar is out of range: {}",
+        held.said
+    );
     let held = first_value(&["0.9", "n", "6 psi", "s"]);
     assert!(held.says("Then type the number with its unit."));
     assert_eq!(held.memory.lines()[2], "opens_at=6 psi");
@@ -87,7 +91,7 @@ fn a_typed_uncertainty_keeps_its_place_when_the_unit_is_added() {
 #[test]
 fn out_of_range_is_asked_again_with_the_range() {
     let held = first_value(&["4.2 bar", "0.42 bar", "s"]);
-    assert!(held.says("plausible is 0.1 to 2 bar"), "{}", held.said);
+    assert!(held.says("outside the plausible range (0.1 to 2 bar)"), "{}", held.said);
     assert_eq!(held.memory.lines()[2], "opens_at=0.42 bar");
 }
 
@@ -97,8 +101,8 @@ fn what_is_no_value_is_told_and_asked_again() {
         ("42 mm", "mm is a unit of length"),
         ("abc", "there is no number in abc"),
         ("1 bar 2 psi", "holds more than one number"),
-        ("nan bar", "is no number that could be measured"),
-        ("", "Type a number with its unit, in bar"),
+        ("nan bar", "is not a number that could be measured"),
+        ("", "Type a number with its unit, bar"),
     ];
     for (typed, told) in nonsense {
         let held = first_value(&[typed, "0.42 bar", "s"]);
@@ -118,7 +122,7 @@ fn ten_megabytes_are_refused_and_not_echoed_by_the_refusal() {
 #[test]
 fn readings_are_typed_one_a_line() {
     let held = readings(&["0.9 bar", "0.92 bar", "0.91 bar", "s"]);
-    assert!(held.says("3 readings, one a line; an empty line ends sooner."));
+    assert!(held.says("3 readings, one per line; an empty line ends early."));
     assert!(held.says("3/3 > 0.91 bar"));
     assert_eq!(held.memory.lines()[4], "peak=0.9 bar; 0.92 bar; 0.91 bar");
 }
@@ -139,7 +143,7 @@ fn several_readings_on_one_line_are_all_of_them() {
 #[test]
 fn a_unit_agreed_to_holds_for_the_readings_that_follow() {
     let held = readings(&["0.9", "y", "0.92", "0.91", "s"]);
-    assert_eq!(held.times("No unit was typed"), 1);
+    assert_eq!(held.times("No unit given"), 1);
     assert_eq!(held.memory.lines()[4], "peak=0.9 bar; 0.92 bar; 0.91 bar");
 }
 
@@ -162,7 +166,7 @@ fn readings_that_were_broken_off_go_on_where_they_were() {
 #[test]
 fn a_table_is_typed_cell_by_cell_and_ends_with_an_empty_line() {
     let held = table(&["0.4 bar", "0 mm", "0.6 bar", "5 mm", "", "s"]);
-    assert!(held.says("Row by row: pressure in bar, then travel in mm."));
+    assert!(held.says("One row at a time: pressure in bar, then travel in mm."));
     assert!(held.says("row 2, travel > 5 mm"));
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }
@@ -170,14 +174,14 @@ fn a_table_is_typed_cell_by_cell_and_ends_with_an_empty_line() {
 #[test]
 fn a_table_of_one_row_is_not_enough() {
     let held = table(&["0.4 bar", "0 mm", "", "0.6 bar", "5 mm", "", "s"]);
-    assert!(held.says("A table needs 2 rows at least"));
+    assert!(held.says("A table needs at least 2 rows"));
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }
 
 #[test]
 fn a_unit_agreed_to_holds_down_its_column() {
     let held = table(&["0.4", "y", "0", "y", "0.6", "5", "", "s"]);
-    assert_eq!(held.times("No unit was typed"), 2, "once a column");
+    assert_eq!(held.times("No unit given"), 2, "once a column");
     assert_eq!(held.memory.lines()[3], "travel={0.4 bar, 0 mm; 0.6 bar, 5 mm}");
 }
 

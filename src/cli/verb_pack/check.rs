@@ -46,8 +46,8 @@ fn to_check(stack: &StackOptions, dir: Option<&Path>) -> Result<(Loaded, Option<
     }
     let count = counted(errors(&over), "error");
     let how = format!(
-        "Checked alone, as it is used with --only. Laid over {below}: {count}, which `boostwright \
-         pack check --pack {}` names.",
+        "Checked on its own, as with --only. Laid over {below} it has {count}: see `boostwright \
+         pack check --pack {}`.",
         dir.display()
     );
     Ok((alone, Some(how)))
@@ -61,7 +61,7 @@ fn replacement(replaced: &Replaced, causes: usize) -> String {
         let _ = write!(said, ": {before} becomes {now}");
     }
     if let Some(moved) = replaced.causes {
-        let _ = write!(said, ", which reweighs {moved} of {}", counted(causes, "cause"));
+        let _ = write!(said, ", which affects {moved} of {}", counted(causes, "cause"));
     }
     said + "."
 }
@@ -74,7 +74,7 @@ fn text(loaded: &Loaded, how: Option<&str>) -> Result<(), Failure> {
     }
     let more = loaded.faults.list.len() - drawn.len();
     if more > 0 {
-        output::message(format!("{more} more are not shown: mend these first, and check again."));
+        output::message(format!("{more} more are not shown: correct these first and check again."));
     }
     for replaced in &loaded.replaced {
         output::message(Clean::line(replacement(replaced, loaded.pack.causes.len())));

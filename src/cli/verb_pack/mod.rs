@@ -61,7 +61,7 @@ fn new(dir: &Path) -> Result<Exit, Failure> {
     let file = begin_pack(dir).map_err(Failure::NotBegun)?;
     let (file, dir) = (file.display().to_string(), dir.display().to_string());
     output::result(Clean::line(format!(
-        "{file} begun: read it, change it, then run boostwright pack check {dir}"
+        "{file} written: read it, change it, then run boostwright pack check {dir}"
     )))?;
     Ok(Exit::Done)
 }

@@ -42,7 +42,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
             pack.complaints[complaint].title
         )))?;
         if pack.complaints[complaint].shows.is_empty() {
-            output::result("  shows nothing that is wrong, so there is nothing to find")?;
+            output::result("  points to no fault, so there is nothing to find")?;
             continue;
         }
         output::result(
@@ -58,7 +58,7 @@ pub(super) fn run(pack: &Pack, complaint: Option<&str>, runs: usize) -> Result<E
 
 fn row(name: &str, outcomes: &Outcomes) -> String {
     if outcomes.runs == 0 {
-        return format!("{name:22}  no drawn car shows this complaint");
+        return format!("{name:22}  no simulated car shows this complaint");
     }
     let share = |count: usize, of: usize| format!("{:.0} %", 100.0 * ratio(count, of));
     let mut line = format!(

@@ -1,31 +1,33 @@
-//! Calls: the language's own functions, the physics table, relations; arguments by name or place.
+//! Calls: the language's own functions, the physics table, relations. Their arguments are brought
+//! into their places by [`super::arguments`]. What a call gives, once they are checked, is left to
+//! [`super::results`].
 
-use super::arrange::{Given, arranged, arranged_with_sets};
-use super::checker::{Checked, Checker};
-use super::kinds;
+use super::arguments::{Argument, Wanted, Written};
+use super::context::Context;
 use super::names::{Meaning, nearest};
-use super::node::{Math, Node, Type};
+use super::node::{Math, VarId};
 use crate::formula::functions::{FUNCTIONS, Function, find};
 use crate::formula::syntax::Mistake;
-use crate::formula::syntax::expression::{Argument, Expression, Form};
+use crate::formula::syntax::expression::{self, Expression, Form};
 use crate::formula::syntax::fault::Span;
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
 pub const OWN: [(&str, &str, &str); 14] = [
-    ("min", "a, b, ...", "the least of values of one kind"),
-    ("least_known", "a, b, ...", "the least of those that are known, of one kind"),
-    ("max", "a, b, ...", "the greatest of values of one kind"),
+    ("min", "a, b, ...", "the smallest of several values of one kind"),
+    ("least_known", "a, b, ...", "the smallest of those values that are known"),
+    ("max", "a, b, ...", "the largest of several values of one kind"),
     ("abs", "x", "the size of a value without its sign"),
     ("sqrt", "x", "the square root"),
     ("ln", "x", "the natural logarithm of a plain number"),
     ("exp", "x", "e raised to a plain number"),
-    ("only_if", "condition, value", "the value where the condition holds, else not known"),
-    ("known", "question", "yes where a person answered the question (not for assumptions)"),
+    ("only_if", "condition, value", "the value if the condition holds, otherwise not known"),
+    ("known", "question", "yes if the question was answered (an assumed value does not count)"),
     (
         "at_first",
         "question",
-        "the measured value as it was when the question was first answered, whatever a repair has made of it",
+        "the value measured when the question was first answered, whatever a repair has changed \
+         since",
     ),
     (
         "as_of",
@@ -33,16 +35,16 @@ pub const OWN: [(&str, &str, &str); 14] = [
         "the value as it was when the question was last answered, in an earlier round too, unless a \
          repair made one of the questions kept stale since",
     ),
-    ("chance_below", "value, limit", "the chance that the value lies below the limit (JCGM 106)"),
+    ("chance_below", "value, limit", "the chance that the value is below the limit (JCGM 106)"),
     (
         "chance_between",
         "value, lower, upper",
-        "the chance that the value lies between the limits (JCGM 106)",
+        "the chance that the value is between the limits (JCGM 106)",
     ),
     (
         "interpolate",
         "table, column = value",
-        "the table's other column where this one has that value",
+        "the other column's value where this column has the value given",
     ),
 ];
 
@@ -63,274 +65,173 @@ pub fn nearest_function<'n>(
     nearest(name, known.chain(own).chain(relations))
 }
 
-pub(crate) fn call<'a>(
-    checker: &mut Checker<'a>,
+/// What is called.
+pub(super) enum Callee<'a> {
+    Math(Math),
+    OnlyIf,
+    Known,
+    AsOf,
+    AtFirst,
+    Interpolate { table: VarId, along: usize, gives: Kind },
+    Chance,
+    Physics(&'static Function),
+    Relation { name: &'a str, given: &'a [String], body: &'a Expression },
+}
+
+/// A call whose arguments are in their places.
+pub(super) struct Call<'a> {
+    pub(super) callee: Callee<'a>,
+    pub(super) name: &'a str,
+    pub(super) arguments: Vec<Argument<'a>>,
+    pub(super) span: &'a Span,
+}
+
+/// Looks a call's name up and brings its arguments into their places.
+pub(super) fn arrange<'a>(
+    context: &mut Context<'a>,
     name: &'a str,
-    name_span: &Span,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
+    name_span: &'a Span,
+    arguments: &'a [expression::Argument],
+    span: &'a Span,
+) -> Option<Call<'a>> {
+    let written = Written { name, arguments, span };
     match name {
-        "min" => of_one_kind(checker, Math::Least, name, arguments, span),
-        "least_known" => of_one_kind(checker, Math::LeastKnown, name, arguments, span),
-        "max" => of_one_kind(checker, Math::Greatest, name, arguments, span),
-        "abs" => single(checker, Math::Magnitude, name, arguments, span),
-        "sqrt" => single(checker, Math::SquareRoot, name, arguments, span),
-        "ln" => single(checker, Math::NaturalLogarithm, name, arguments, span),
-        "exp" => single(checker, Math::Exponential, name, arguments, span),
-        "only_if" => only_if(checker, arguments, span),
-        "known" => known(checker, arguments, span),
-        "as_of" => as_of(checker, arguments, span),
-        "at_first" => at_first(checker, arguments, span),
-        "interpolate" => interpolate(checker, arguments, span),
-        "chance_below" => chance(checker, name, &["value", "limit"], arguments, span),
-        "chance_between" => chance(checker, name, &["value", "lower", "upper"], arguments, span),
+        "min" => written.of_one_kind(context, Math::Least),
+        "least_known" => written.of_one_kind(context, Math::LeastKnown),
+        "max" => written.of_one_kind(context, Math::Greatest),
+        "abs" => written.math(context, Math::Magnitude),
+        "sqrt" => written.math(context, Math::SquareRoot),
+        "ln" => written.math(context, Math::NaturalLogarithm),
+        "exp" => written.math(context, Math::Exponential),
+        "only_if" => {
+            let wanted = [("condition", Wanted::Truth), ("value", Wanted::Number)];
+            written.named(context, Callee::OnlyIf, &wanted)
+        }
+        "known" => written.named(context, Callee::Known, &[("question", Wanted::Any)]),
+        "as_of" => written.as_of(context),
+        "at_first" => written.at_first(context),
+        "interpolate" => written.interpolate(context),
+        "chance_below" => {
+            let wanted = [("value", Wanted::Any), ("limit", Wanted::Any)];
+            written.named(context, Callee::Chance, &wanted)
+        }
+        "chance_between" => {
+            let wanted = ["value", "lower", "upper"].map(|name| (name, Wanted::Any));
+            written.named(context, Callee::Chance, &wanted)
+        }
         _ => match find(name) {
-            Some(function) => physics(checker, function, arguments, span),
-            None => relation(checker, name, name_span, arguments, span),
+            Some(function) => {
+                let wanted = function.arguments.iter();
+                let wanted: Vec<(&str, Wanted)> =
+                    wanted.map(|one| (one.name, Wanted::Kind(one.kind))).collect();
+                let arguments = written.placed_with_sets(context, &wanted)?;
+                written.call(Callee::Physics(function), arguments)
+            }
+            None => written.relation(context, name_span),
         },
     }
 }
 
-/// A physics function with the names of its arguments.
-pub(crate) fn form(function: &Function) -> String {
-    let names: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
-    format!("{}({})", function.name, names.join(", "))
-}
-
-fn physics<'a>(
-    checker: &mut Checker<'a>,
-    function: &'static Function,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let wanted: Vec<&str> = function.arguments.iter().map(|argument| argument.name).collect();
-    let arranged = arranged_with_sets(checker, function.name, &wanted, arguments, span)?;
-    let mut nodes = Vec::with_capacity(arranged.len());
-    for (given, argument) in arranged.into_iter().zip(function.arguments) {
-        let node = checker.argument(given.set, span, |checker| {
-            let checked = checker.expression(given.tree)?;
-            checker.fit(&checked, argument.kind, &given.tree.span);
-            Some(checked.node)
-        });
-        nodes.extend(node);
+impl<'a> Written<'a> {
+    fn call(&self, callee: Callee<'a>, arguments: Vec<Argument<'a>>) -> Option<Call<'a>> {
+        Some(Call { callee, name: self.name, arguments, span: self.span })
     }
-    (nodes.len() == function.arguments.len())
-        .then(|| Checked::quantity(Node::Call { function, arguments: nodes }, function.gives))
-}
 
-fn relation<'a>(
-    checker: &mut Checker<'a>,
-    name: &'a str,
-    name_span: &Span,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let names = checker.names;
-    let meaning = names.find(name);
-    if matches!(meaning, Some(Meaning::Faulty)) {
-        return checker.depends_on_error();
+    /// A call of a function whose arguments have names.
+    fn named(
+        &self,
+        context: &mut Context<'a>,
+        callee: Callee<'a>,
+        wanted: &[(&str, Wanted)],
+    ) -> Option<Call<'a>> {
+        self.call(callee, self.placed(context, wanted)?)
     }
-    let Some(Meaning::Relation { given, body }) = meaning else {
-        if meaning.is_some() || checker.is_parameter(name) {
-            return checker.refuse(name_span, Mistake::CalledValue { name: name.to_owned() });
+
+    fn math(&self, context: &mut Context<'a>, operation: Math) -> Option<Call<'a>> {
+        self.named(context, Callee::Math(operation), &[("x", Wanted::Number)])
+    }
+
+    fn of_one_kind(&self, context: &mut Context, operation: Math) -> Option<Call<'a>> {
+        if self.arguments.len() < 2 {
+            let function = self.name.to_owned();
+            return context.refuse(self.span, Mistake::TooFewValues { function });
         }
-        let near = nearest_function(name, names.all()).map(str::to_owned);
-        return checker.refuse(name_span, Mistake::UnknownFunction { name: name.to_owned(), near });
-    };
-    let wanted: Vec<&str> = given.iter().map(String::as_str).collect();
-    let arranged = arranged_with_sets(checker, name, &wanted, arguments, span)?;
-    let mut value = |given: Given<'a>| {
-        checker.argument(given.set, span, |checker| checker.expression(given.tree))
-    };
-    let values = arranged.into_iter().map(&mut value).collect();
-    checker.relation(name, given, body, values, span)
-}
-
-fn of_one_kind<'a>(
-    checker: &mut Checker<'a>,
-    operation: Math,
-    name: &str,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    if arguments.len() < 2 {
-        return checker.refuse(span, Mistake::TooFewValues { function: name.to_owned() });
+        let arguments = self.arguments.iter();
+        let arguments: Option<Vec<Argument>> =
+            arguments.map(|argument| self.unnamed(context, argument, Wanted::Number)).collect();
+        self.call(Callee::Math(operation), arguments?)
     }
-    let mut kind: Option<Kind> = None;
-    let mut nodes = Vec::with_capacity(arguments.len());
-    for argument in arguments {
-        let tree = unnamed(checker, name, argument)?;
-        let (node, found) = checker.number(tree)?;
-        let joined = kinds::unify(kind.unwrap_or(found), found);
-        match joined {
-            Ok(joined) => kind = Some(joined),
-            Err(clash) => return checker.refuse(&tree.span, Mistake::Clash { clash, found }),
+
+    fn as_of(&self, context: &mut Context) -> Option<Call<'a>> {
+        let [value, questions @ ..] = self.arguments else {
+            return context.refuse(self.span, Mistake::AsOfWhat);
+        };
+        if questions.is_empty() {
+            return context.refuse(self.span, Mistake::AsOfWhat);
         }
-        nodes.push(node);
-    }
-    kind.map(|kind| Checked::quantity(Node::Math { operation, arguments: nodes }, kind))
-}
-
-fn unnamed<'a>(
-    checker: &mut Checker<'a>,
-    name: &str,
-    argument: &'a Argument,
-) -> Option<&'a Expression> {
-    let Some((word, at)) = &argument.name else { return Some(&argument.value) };
-    let (function, word) = (name.to_owned(), word.clone());
-    checker.refuse(at, Mistake::NamedArgument { function, word })
-}
-
-fn single<'a>(
-    checker: &mut Checker<'a>,
-    operation: Math,
-    name: &str,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let arranged = arranged(checker, name, &["x"], arguments, span)?;
-    let tree = arranged.first()?;
-    let (node, kind) = checker.number(tree)?;
-    let gives = match operation {
-        Math::Magnitude => Some(kind),
-        Math::SquareRoot => kinds::power(kind, 0.5).ok(),
-        _ => (kind == Kind::NUMBER).then_some(kind),
-    };
-    let Some(gives) = gives else {
-        let function = name.to_owned();
-        return checker.refuse(&tree.span, Mistake::NotPlain { function, found: kind });
-    };
-    Some(Checked::quantity(Node::Math { operation, arguments: vec![node] }, gives))
-}
-
-fn only_if<'a>(
-    checker: &mut Checker<'a>,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let arranged = arranged(checker, "only_if", &["condition", "value"], arguments, span)?;
-    let [condition, value] = arranged.as_slice() else { return None };
-    let condition = checker.truth(condition);
-    let (value, kind) = checker.number(value)?;
-    let node = Node::IfElse {
-        condition: Box::new(condition?),
-        then: Box::new(value),
-        otherwise: Box::new(Node::LeftOut),
-    };
-    Some(Checked::quantity(node, kind))
-}
-
-fn known<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
-    let arranged = arranged(checker, "known", &["question"], arguments, span)?;
-    let tree = *arranged.first()?;
-    let checked = checker.expression(tree)?;
-    match checked.node {
-        Node::Read(variable) | Node::Answered(variable) => {
-            Some(Checked::truth(Node::Known(variable)))
+        let mut arguments = vec![self.unnamed(context, value, Wanted::Number)?];
+        for question in questions {
+            arguments.push(self.unnamed(context, question, Wanted::Any)?);
         }
-        _ => checker.refuse(&tree.span, Mistake::KnownOfWhat),
+        self.call(Callee::AsOf, arguments)
     }
-}
 
-fn as_of<'a>(checker: &mut Checker<'a>, arguments: &'a [Argument], span: &Span) -> Option<Checked> {
-    let [value, questions @ ..] = arguments else {
-        return checker.refuse(span, Mistake::AsOfWhat);
-    };
-    if questions.is_empty() {
-        return checker.refuse(span, Mistake::AsOfWhat);
+    fn at_first(&self, context: &mut Context) -> Option<Call<'a>> {
+        let [question] = self.arguments else {
+            return context.refuse(self.span, Mistake::AtFirstWhat);
+        };
+        let argument = self.unnamed(context, question, Wanted::Number)?;
+        self.call(Callee::AtFirst, vec![argument])
     }
-    let value = unnamed(checker, "as_of", value)?;
-    let (value, kind) = checker.number(value)?;
-    let mut variables = Vec::with_capacity(questions.len());
-    for question in questions {
-        let tree = unnamed(checker, "as_of", question)?;
-        match checker.expression(tree)?.node {
-            Node::Read(variable) | Node::Answered(variable) => variables.push(variable),
-            _ => return checker.refuse(&tree.span, Mistake::AsOfWhat),
-        }
+
+    fn interpolate(&self, context: &mut Context<'a>) -> Option<Call<'a>> {
+        let [table, at] = self.arguments else {
+            return context.refuse(self.span, Mistake::InterpolatesWhat);
+        };
+        let meaning = match &table.value.form {
+            Form::Name(name) if table.name.is_none() => context.meaning(name),
+            _ => None,
+        };
+        let Some(Meaning::Table { variable, columns }) = meaning else {
+            return context.refuse(&table.value.span, Mistake::NoTable);
+        };
+        let named = at.name.as_ref();
+        let along =
+            named.and_then(|(word, _)| columns.iter().position(|(column, _)| column == word));
+        let (Some(along), [_, _]) = (along, columns.as_slice()) else {
+            let columns = columns.iter().map(|(column, _)| (*column).to_owned()).collect();
+            return match named {
+                Some((word, place)) => {
+                    let word = word.clone();
+                    context.refuse(place, Mistake::UnknownColumn { word, columns })
+                }
+                None => context.refuse(&at.value.span, Mistake::NoColumn { columns }),
+            };
+        };
+        let gives = columns[1 - along].1;
+        let argument =
+            Argument { tree: &at.value, wanted: Wanted::Kind(columns[along].1), set: None };
+        self.call(Callee::Interpolate { table: variable, along, gives }, vec![argument])
     }
-    let of = variables.remove(0);
-    Some(Checked::quantity(Node::AsOf { value: Box::new(value), of, kept: variables }, kind))
-}
 
-fn at_first<'a>(
-    checker: &mut Checker<'a>,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let [question] = arguments else {
-        return checker.refuse(span, Mistake::AtFirstWhat);
-    };
-    let tree = unnamed(checker, "at_first", question)?;
-    let (value, kind) = checker.number(tree)?;
-    let Node::Read(of) = value else {
-        return checker.refuse(&tree.span, Mistake::AtFirstWhat);
-    };
-    Some(Checked::quantity(Node::AtFirst { value: Box::new(value), of }, kind))
-}
-
-fn interpolate<'a>(
-    checker: &mut Checker<'a>,
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let [table, at] = arguments else {
-        return checker.refuse(span, Mistake::InterpolatesWhat);
-    };
-    let names = checker.names;
-    let meaning = match &table.value.form {
-        Form::Name(name) if table.name.is_none() => names.find(name),
-        _ => None,
-    };
-    let Some(Meaning::Table { variable, columns }) = meaning else {
-        return checker.refuse(&table.value.span, Mistake::NoTable);
-    };
-    let named = at.name.as_ref();
-    let along = named.and_then(|(word, _)| columns.iter().position(|(column, _)| column == word));
-    let (Some(along), [_, _]) = (along, columns.as_slice()) else {
-        let columns = columns.iter().map(|(column, _)| (*column).to_owned()).collect();
-        return match named {
-            Some((word, place)) => {
-                checker.refuse(place, Mistake::UnknownColumn { word: word.clone(), columns })
+    fn relation(&self, context: &mut Context<'a>, name_span: &Span) -> Option<Call<'a>> {
+        let name = self.name;
+        match context.meaning(name) {
+            Some(Meaning::Faulty) => context.depends_on_error(),
+            Some(Meaning::Relation { given, body }) => {
+                let wanted: Vec<(&str, Wanted)> =
+                    given.iter().map(|name| (name.as_str(), Wanted::Any)).collect();
+                let arguments = self.placed_with_sets(context, &wanted)?;
+                self.call(Callee::Relation { name, given, body }, arguments)
             }
-            None => checker.refuse(&at.value.span, Mistake::NoColumn { columns }),
-        };
-    };
-    let checked = checker.expression(&at.value)?;
-    checker.fit(&checked, columns[along].1, &at.value.span);
-    let node = Node::Interpolate { table: variable, along, at: Box::new(checked.node) };
-    Some(Checked::quantity(node, columns[1 - along].1))
-}
-
-fn chance<'a>(
-    checker: &mut Checker<'a>,
-    name: &str,
-    wanted: &[&str],
-    arguments: &'a [Argument],
-    span: &Span,
-) -> Option<Checked> {
-    let arranged = arranged(checker, name, wanted, arguments, span)?;
-    let mut kind: Option<Kind> = None;
-    let mut nodes = Vec::new();
-    for tree in arranged {
-        let checked = checker.expression(tree)?;
-        let Type::Quantity(found) = checked.gives else {
-            return checker.refuse(&tree.span, Mistake::ChanceOfWhat);
-        };
-        match kinds::unify(kind.unwrap_or(found), found) {
-            Ok(joined) => kind = Some(joined),
-            Err(clash) => return checker.refuse(&tree.span, Mistake::Clash { clash, found }),
+            meaning if meaning.is_some() || context.is_parameter(name) => {
+                context.refuse(name_span, Mistake::CalledValue { name: name.to_owned() })
+            }
+            _ => {
+                let near = nearest_function(name, context.names()).map(str::to_owned);
+                let name = name.to_owned();
+                context.refuse(name_span, Mistake::UnknownFunction { name, near })
+            }
         }
-        nodes.push(Box::new(checked.node));
     }
-    let index = checker.chances;
-    checker.chances += 1;
-    let mut nodes = nodes.into_iter();
-    let value = nodes.next()?;
-    let (lower, upper) = match (nodes.next(), nodes.next()) {
-        (limit, None) => (None, limit),
-        limits => limits,
-    };
-    Some(Checked::quantity(Node::Chance { value, lower, upper, index }, Kind::NUMBER))
 }

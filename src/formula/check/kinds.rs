@@ -3,20 +3,20 @@
 
 use crate::formula::syntax::Clash;
 use crate::formula::syntax::expression::Arithmetic;
-use crate::quantity::{Dimension, Kind, Reading};
+use crate::quantity::{Dimension, Kind, Reference};
 
-/// Whether a value of `given` may stand where `wanted` is asked for. A value without a reading
+/// Whether a value of `given` may stand where `wanted` is asked for. A value without a reference
 /// takes the one its place asks for.
 pub(crate) fn coerces_to(given: Kind, wanted: Kind) -> Result<(), Clash> {
     if given.dimension != wanted.dimension {
         return Err(Clash::WrongDimension { wanted });
     }
-    match (given.reading, wanted.reading) {
+    match (given.reference, wanted.reference) {
         (given, wanted) if given == wanted => Ok(()),
-        (Reading::Plain, _) | (_, Reading::Plain) => Ok(()),
-        (Reading::Gauge, Reading::Absolute) => Err(Clash::GaugeForAbsolute),
-        (Reading::Absolute, Reading::Gauge) => Err(Clash::AbsoluteForGauge),
-        (Reading::Point, Reading::Difference) => Err(Clash::PointForDifference),
+        (Reference::Plain, _) | (_, Reference::Plain) => Ok(()),
+        (Reference::Gauge, Reference::Absolute) => Err(Clash::GaugeForAbsolute),
+        (Reference::Absolute, Reference::Gauge) => Err(Clash::AbsoluteForGauge),
+        (Reference::Point, Reference::Difference) => Err(Clash::PointForDifference),
         _ => Err(Clash::WrongReading { wanted }),
     }
 }
@@ -26,11 +26,11 @@ pub(crate) fn unify(left: Kind, right: Kind) -> Result<Kind, Clash> {
     if left.dimension != right.dimension {
         return Err(Clash::ComparedDimensions);
     }
-    match (left.reading, right.reading) {
+    match (left.reference, right.reference) {
         (a, b) if a == b => Ok(left),
-        (Reading::Plain, _) => Ok(right),
-        (_, Reading::Plain) => Ok(left),
-        (Reading::Gauge, Reading::Absolute) | (Reading::Absolute, Reading::Gauge) => {
+        (Reference::Plain, _) => Ok(right),
+        (_, Reference::Plain) => Ok(left),
+        (Reference::Gauge, Reference::Absolute) | (Reference::Absolute, Reference::Gauge) => {
             Err(Clash::GaugeWithAbsolute)
         }
         _ => Err(Clash::ComparedReadings),
@@ -43,23 +43,23 @@ pub(crate) fn sum(operator: Arithmetic, left: Kind, right: Kind) -> Result<Kind,
         return Err(Clash::AddedDimensions);
     }
     let subtract = operator == Arithmetic::Subtract;
-    let reading = match (left.reading, right.reading) {
-        (Reading::Plain, Reading::Plain) => Reading::Plain,
-        (Reading::Difference, Reading::Plain | Reading::Difference)
-        | (Reading::Plain, Reading::Difference) => Reading::Difference,
+    let reference = match (left.reference, right.reference) {
+        (Reference::Plain, Reference::Plain) => Reference::Plain,
+        (Reference::Difference, Reference::Plain | Reference::Difference)
+        | (Reference::Plain, Reference::Difference) => Reference::Difference,
         // In `point - literal` and `point + literal` the literal is a difference.
-        (on_scale, Reading::Plain | Reading::Difference) => on_scale,
+        (on_scale, Reference::Plain | Reference::Difference) => on_scale,
         // A literal less a point can only be a point itself.
-        (Reading::Plain, _) if subtract => Reading::Difference,
-        (Reading::Plain | Reading::Difference, on_scale) if !subtract => on_scale,
-        (Reading::Gauge, Reading::Absolute) | (Reading::Absolute, Reading::Gauge) => {
+        (Reference::Plain, _) if subtract => Reference::Difference,
+        (Reference::Plain | Reference::Difference, on_scale) if !subtract => on_scale,
+        (Reference::Gauge, Reference::Absolute) | (Reference::Absolute, Reference::Gauge) => {
             return Err(Clash::GaugeWithAbsolute);
         }
-        (a, b) if a == b && subtract => Reading::Difference,
+        (a, b) if a == b && subtract => Reference::Difference,
         (a, b) if a == b => return Err(Clash::AddedReadings),
         _ => return Err(Clash::ReadingFromDifference),
     };
-    Ok(Kind { dimension: left.dimension, reading })
+    Ok(Kind { dimension: left.dimension, reference })
 }
 
 /// The kind of a product or a quotient.
@@ -72,8 +72,8 @@ pub(crate) fn product(operator: Arithmetic, left: Kind, right: Kind) -> Result<K
         return Ok(right);
     }
     let gauge_and_absolute = matches!(
-        (left.reading, right.reading),
-        (Reading::Gauge, Reading::Absolute) | (Reading::Absolute, Reading::Gauge)
+        (left.reference, right.reference),
+        (Reference::Gauge, Reference::Absolute) | (Reference::Absolute, Reference::Gauge)
     );
     if gauge_and_absolute {
         return Err(Clash::GaugeWithAbsolute);

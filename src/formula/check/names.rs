@@ -55,7 +55,7 @@ pub trait Names {
 
     /// What to do about a name that means nothing and is near none that does.
     fn advice(&self) -> String {
-        "a name is the id of a question or a working".to_owned()
+        "use the id of a question or a working".to_owned()
     }
 }
 

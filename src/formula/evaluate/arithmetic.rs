@@ -12,7 +12,7 @@ fn refused<T, E: EvalFailure>(quantity: &'static str, reason: &'static str) -> R
 
 /// The value itself, where it can be shown.
 pub(crate) fn finite<E: EvalFailure>(value: f64) -> Result<f64, E> {
-    if value.is_finite() { Ok(value) } else { refused("result", "it is too large to be a number") }
+    if value.is_finite() { Ok(value) } else { refused("result", "too large a number") }
 }
 
 pub(crate) fn arithmetic<E: EvalFailure>(
@@ -127,6 +127,6 @@ pub(crate) fn interpolate<E: EvalFailure>(points: &[(f64, f64)], at: f64) -> Res
     match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
         (_, Some(here)) if here.0 == at => Ok(here.1),
         (Some(a), Some(b)) => Ok(a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0)),
-        _ => refused("interpolate", "the value lies outside the table"),
+        _ => refused("interpolate", "the value is outside the table"),
     }
 }

@@ -66,7 +66,7 @@ impl<'f> Model<'f> {
         let depth = self.depth(node);
         self.formulas[index].depth = depth;
         if depth > MAX_FORMULA_DEPTH {
-            let reason = "workings rest on one another too deep";
+            let reason = "workings depend on one another too deeply";
             return Err(Refusal::new("working", reason).into());
         }
         let (below, slow) = (self.below(node), self.is_slow(node));

@@ -24,10 +24,10 @@ functions! {
             "density of dry air", "ideal gas, R 287.05 J/(kg K)";
         absolute(gauge: GaugePressure = "from vacuum up", ambient: AbsolutePressure = "above 0")
             -> AbsolutePressure = atmosphere::absolute,
-            "absolute pressure behind a gauge reading", "definition of gauge pressure";
+            "absolute pressure for a gauge reading", "definition of gauge pressure";
         gauge(pressure: AbsolutePressure = "0 or more", ambient: AbsolutePressure = "above 0")
             -> GaugePressure = atmosphere::gauge,
-            "what a gauge shows of an absolute pressure", "definition of gauge pressure";
+            "gauge reading for an absolute pressure", "definition of gauge pressure";
     }
     "charge air" {
         compressor_outlet_temperature(
@@ -35,27 +35,28 @@ functions! {
             pressure_ratio: f64 = "1 or more",
             efficiency: f64 = "above 0, at most 1",
         ) -> Temperature = charge::compressor_outlet_temperature,
-            "temperature behind the compressor", "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+            "temperature after the compressor",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.8";
         compressor_work(
             inlet_temperature: Temperature = "above 0 K",
             pressure_ratio: f64 = "1 or more",
             efficiency: f64 = "above 0, at most 1",
         ) -> SpecificEnergy = charge::compressor_work,
-            "work the compressor puts into a kilogram of air",
+            "work of the compressor per kilogram of air",
             "Heywood, Internal Combustion Engine Fundamentals, 6.8";
         cooler_outlet_temperature(
             inlet_temperature: Temperature = "above 0 K",
             coolant_temperature: Temperature = "above 0 K",
             effectiveness: f64 = "0 to 1",
         ) -> Temperature = charge::cooler_outlet_temperature,
-            "temperature behind the charge cooler",
+            "temperature after the charge cooler (intercooler)",
             "definition of effectiveness (Kays and London, Compact Heat Exchangers)";
         drop_at_flow(
             drop: PressureDifference = "0 or more",
             reference_flow: MassFlow = "above 0",
             flow: MassFlow = "0 or more",
         ) -> PressureDifference = restriction::drop_at_flow,
-            "a drop read at one air flow, carried to another by the square of the flow",
+            "pressure drop at another air flow, by the square of the flow",
             "Heywood, Internal Combustion Engine Fundamentals, 6.2.2";
     }
     "engine" {
@@ -66,7 +67,7 @@ functions! {
             pressure: AbsolutePressure = "0 or more",
             temperature: Temperature = "above 0 K",
         ) -> MassFlow = engine::engine_air_flow,
-            "air the engine takes in; efficiency on the density in the manifold",
+            "air flow of the engine; volumetric efficiency on manifold density",
             "Heywood, Internal Combustion Engine Fundamentals, eq. 2.27";
         rotary_chamber_volume(
             eccentricity: Length = "above 0",
@@ -90,13 +91,13 @@ functions! {
             temperature: Temperature = "220 to 340 K; meant for 15 to 35 °C",
             dry_pressure: AbsolutePressure = "40 to 120 kPa; meant for 90 to 105 kPa",
         ) -> f64 = correction::power_correction_j1349, remarks correction::correction_remarks,
-            "factor that brings a measured power to 25 °C and 99 kPa of dry air",
+            "factor that corrects a measured power to 25 °C and 99 kPa of dry air",
             "SAE J1349 (1990), from memory";
         power_correction_iso1585(
             temperature: Temperature = "220 to 340 K; meant for 15 to 35 °C",
             dry_pressure: AbsolutePressure = "40 to 120 kPa; meant for 90 to 105 kPa",
         ) -> f64 = correction::power_correction_iso1585, remarks correction::correction_remarks,
-            "factor that brings a measured power to 298 K and 99 kPa of dry air",
+            "factor that corrects a measured power to 298 K and 99 kPa of dry air",
             "ISO 1585:1992, from memory";
     }
 }

@@ -35,6 +35,14 @@ pub struct Function {
     pub remarks: fn(&[f64]) -> Vec<String>,
 }
 
+impl Function {
+    /// How it is called, with the names of its arguments.
+    pub(crate) fn call_form(&self) -> String {
+        let names: Vec<&str> = self.arguments.iter().map(|argument| argument.name).collect();
+        format!("{}({})", self.name, names.join(", "))
+    }
+}
+
 impl PartialEq for Function {
     fn eq(&self, other: &Self) -> bool {
         self.name == other.name

@@ -14,13 +14,13 @@ functions! {
             hydrogen: f64 = "0 or more",
             oxygen: f64 = "0 or more",
         ) -> f64 = fuel::stoichiometric_ratio,
-            "air-fuel ratio by mass of complete burning, from the atoms of the fuel",
+            "stoichiometric air-fuel ratio by mass, from the atoms of the fuel",
             "Heywood, Internal Combustion Engine Fundamentals, 3.4; air as O2 + 3.76 N2";
         fuel_flow(
             air_flow: MassFlow = "0 or more",
             lambda: f64 = "above 0",
             stoichiometric_ratio: f64 = "above 0",
-        ) -> MassFlow = fuel::fuel_flow, "fuel that an air flow asks for", "definition of lambda";
+        ) -> MassFlow = fuel::fuel_flow, "fuel flow needed for an air flow", "definition of lambda";
         lambda_of_flows(
             air_flow: MassFlow = "0 or more",
             fuel_flow: MassFlow = "above 0",
@@ -46,7 +46,7 @@ functions! {
             injector_flow: VolumeFlow = "above 0",
             density: Density = "above 0",
             duty: f64 = "above 0, at most 1",
-        ) -> MassFlow = fuel::injected_fuel, "fuel that injectors give at a duty", "continuity";
+        ) -> MassFlow = fuel::injected_fuel, "fuel flow of injectors at a duty", "continuity";
     }
     "spark" {
         miss_boost(
@@ -55,7 +55,7 @@ functions! {
             gap: Length = "above 0",
             new_gap: Length = "above 0",
         ) -> GaugePressure = spark::miss_boost,
-            "boost at which the spark misses after the gap was changed",
+            "boost at which the spark fails after the plug gap was changed",
             "Paschen's law, pressure times gap constant; common practice";
     }
 }

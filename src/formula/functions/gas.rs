@@ -12,7 +12,7 @@ const POLYNOMIALS: &str = "NASA/TP-2002-211556 polynomials, from memory";
 functions! {
     "gas flow" {
         critical_pressure_ratio(gamma: f64 = "1.001 to 2") -> f64 = nozzle::critical_pressure_ratio,
-            "back over supply pressure at which a restriction chokes",
+            "ratio of back pressure to supply pressure at which a restriction chokes",
             "NACA Report 1135; Heywood, Internal Combustion Engine Fundamentals, C.10";
         nozzle_flow(
             area: Area = "0 or more, the effective one",
@@ -49,7 +49,7 @@ functions! {
             heat_capacity: SpecificHeat = "above 0",
             gamma: f64 = "1.001 to 2",
         ) -> f64 = turbo::turbine_expansion_ratio,
-            "pressure before over pressure behind the turbine that drives its compressor",
+            "pressure ratio across the turbine that drives its compressor",
             "Heywood, Internal Combustion Engine Fundamentals, 6.8";
         turbine_outlet_temperature(
             inlet_temperature: Temperature = "above 0 K",
@@ -57,7 +57,8 @@ functions! {
             efficiency: f64 = "above 0, at most 1",
             gamma: f64 = "1.001 to 2",
         ) -> Temperature = turbo::turbine_outlet_temperature,
-            "temperature behind the turbine", "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+            "temperature after the turbine",
+            "Heywood, Internal Combustion Engine Fundamentals, 6.8";
     }
     "air lines" {
         pneumatic_flow(
@@ -89,7 +90,7 @@ functions! {
             ambient: AbsolutePressure = "above 0",
             area: Area = "above 0",
         ) -> Time = leak::decay_time_isothermal,
-            "time from start to end through a leak, air kept at its temperature",
+            "time from start to end through a leak, air at constant temperature",
             "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
         decay_time_adiabatic(
             volume: Volume = "above 0",
@@ -109,7 +110,7 @@ functions! {
             ambient: AbsolutePressure = "above 0",
             time: Time = "above 0",
         ) -> Area = leak::leak_area_isothermal, remarks leak::leak_area_remarks,
-            "effective leak area from a pressure test, air kept at its temperature",
+            "effective leak area from a pressure test, air at constant temperature",
             "Heywood, Internal Combustion Engine Fundamentals, appendix C; emptying of a vessel";
         leak_area_adiabatic(
             volume: Volume = "above 0",

@@ -173,13 +173,13 @@ functions_of_an_engine! {
     "match of engine, turbine and gate" {
         gate_area_needed(boost: GaugePressure = "0 to 4 bar, at the plenum"; MatchedEngine)
             -> Area = fit::gate_area_needed,
-            "area that the gate must open for this boost to stand";
+            "area that the gate must open to hold this boost";
         turbine_area_from(
             boost: GaugePressure = "above 0, at most 4 bar",
             port_area: Area = "above 0, the gate truly wide open";
             Engine
         ) -> Area = fit::turbine_area_from, remarks fit::turbine_area_remarks,
-            "effective turbine area that one observation with the gate wide open proves";
+            "effective turbine area, from one pull with the gate wide open";
         creep_boost(port_area: Area = "0 or more"; MatchedEngine)
             -> GaugePressure = fit::creep_boost, remarks fit::creep_boost_remarks,
             "boost at which the engine settles with the gate wide open at this area; 0 to 4 bar";
@@ -190,7 +190,7 @@ functions_of_an_engine! {
             boost: GaugePressure = "0 to 4 bar, held by the actuator";
             Gate, MatchedEngine
         ) -> PressureDifference = fit::actuator_line_shift,
-            "how far the actuator's line must lie above the bench's for this boost to be held";
+            "how far the actuator's line must be above the bench line to hold this boost";
         opening_boost(; Flap, MatchedEngine) -> GaugePressure = fit::opening_boost,
             "boost at which the flap starts to lift on the running engine, the gas helping";
         blow_open_boost(; Flap, MatchedEngine) -> GaugePressure = fit::blow_open_boost,
@@ -200,7 +200,7 @@ functions_of_an_engine! {
             "pressure before the turbine at a boost that the gate holds";
         gate_share(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
             -> f64 = fit::gate_share,
-            "share of the gas that goes round the turbine at a boost that the gate holds";
+            "share of the gas that bypasses the turbine at a boost that the gate holds";
         air_flow_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
             -> MassFlow = fit::air_flow_at, "air that the engine takes in at a boost";
         charge_temperature_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
@@ -210,6 +210,6 @@ functions_of_an_engine! {
             air_flow: MassFlow = "what the engine takes at 0 to 4 bar";
             MatchedEngine
         ) -> GaugePressure = fit::boost_at_air_flow,
-            "boost at which the engine takes this air flow, as the most that fuel allows";
+            "boost at which the engine takes this air flow, such as the most that the fuel allows";
     }
 }

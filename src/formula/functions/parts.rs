@@ -17,11 +17,11 @@ functions! {
             "diameter of a round hole of this area", "geometry";
         curtain_area(diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
             = circle::curtain_area,
-            "cylinder between port and flap; past a lift of d/4 the port is smaller",
+            "curtain area between port and flap; beyond a lift of d/4 the port is smaller",
             "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
         open_area(port_diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
             = circle::open_area,
-            "what a flap leaves open: the curtain or the port, whichever is smaller",
+            "area that a flap leaves open: the curtain or the port, whichever is smaller",
             "Heywood, Internal Combustion Engine Fundamentals, 6.3.2";
         flap_lift_from(
             rod_travel: Length = "0 up to a swing of 90°",
@@ -104,7 +104,7 @@ functions! {
             spring_rate: Stiffness = "above 0",
             diaphragm_area: Area = "above 0",
         ) -> PressureDifference = actuator::preload_change,
-            "change of the crack pressure by turns of the rod's thread", "balance of forces";
+            "change in crack pressure from turns of the rod's thread", "balance of forces";
         closing_force(
             cracks_at: GaugePressure = "0 or more",
             diaphragm_area: Area = "above 0",
@@ -133,7 +133,7 @@ functions! {
             boost: GaugePressure = "the spring's own or more",
             spring: GaugePressure = "0 or more, what the spring holds alone",
         ) -> GaugePressure = actuator::raised_boost,
-            "boost that a controller can hold over the spring: it only raises it",
+            "boost that a controller can hold above the spring: it can only raise it",
             "common practice: a controller bleeds the signal, and can't add to it";
     }
 }

@@ -45,7 +45,7 @@ impl Clash {
             Self::GaugeWithAbsolute => "gauge and absolute pressure meet",
             Self::PowersTooLarge => "the powers of the units grow too large",
             Self::TorqueTimesRotation => {
-                "torque times rotation is no power: a turn is 2π of an angle"
+                "torque times speed of rotation is not power: a turn is 2π radians"
             }
             Self::PowerOfUnit => "a quantity with a unit can't be raised to this power",
         }
@@ -67,9 +67,9 @@ impl Clash {
             }
             Self::AddedDimensions => "add like to like",
             Self::AddedReadings => "add a difference to a reading, or subtract the two readings",
-            Self::ReadingFromDifference => "turn the two round, or subtract two readings",
+            Self::ReadingFromDifference => "swap the two, or subtract two readings",
             Self::GaugeWithAbsolute => {
-                "bring both to one kind with absolute(gauge, ambient) or gauge(pressure, ambient)"
+                "convert one of them with absolute(gauge, ambient) or gauge(pressure, ambient)"
             }
             Self::PowersTooLarge => "check the formula",
             Self::TorqueTimesRotation => "use shaft_power(torque, speed)",

@@ -7,7 +7,7 @@ use std::ops::Range;
 use annotate_snippets::{Annotation, AnnotationKind, Level, Renderer, Snippet};
 
 use super::fault::Fault;
-use super::parse::MAX_BYTES;
+use super::limits::MAX_BYTES;
 use crate::text::{Clean, is_clean};
 
 /// How a fault is announced.

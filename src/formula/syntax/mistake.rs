@@ -2,7 +2,7 @@
 //! it stands is the [`super::Fault`]'s.
 
 use super::clash::{Clash, Found};
-use super::parse::MAX_BYTES;
+use super::limits::MAX_BYTES;
 use crate::quantity::{Kind, unit_examples};
 
 /// What is wrong with a formula.
@@ -189,22 +189,22 @@ impl Mistake {
                 return format!("the formula is {bytes} bytes long, more than {MAX_BYTES}");
             }
             Self::TooManySteps { most } => {
-                return format!("the formula comes to more than {most} steps inside one another");
+                return format!("the formula expands to more than {most} steps inside one another");
             }
             Self::TooManyPieces { most } => {
-                return format!("the formula comes to more than {most} pieces");
+                return format!("the formula expands to more than {most} pieces");
             }
             Self::NoValueBefore { word } => return format!("a value is expected before {word}"),
-            Self::NoUnit { word, .. } => return format!("this is no unit: {word}"),
+            Self::NoUnit { word, .. } => return format!("not a unit: {word}"),
             Self::MisplacedUnit { word, .. } => {
-                return format!("this unit can't be read here: {word}");
+                return format!("a unit can't stand here: {word}");
             }
             Self::StrayLetter { letter } => {
                 return format!("{} has no meaning in a formula", letter.escape_debug());
             }
             Self::NoQuantity { wanted, .. } => return format!("a {wanted} is wanted here"),
             Self::UnknownOption { word, .. } => {
-                return format!("{word} is no option of this choice");
+                return format!("{word} is not an option of this choice");
             }
             Self::UnknownName { name, .. } => return format!("unknown name {name}"),
             Self::UnknownFunction { name, .. } => return format!("unknown function {name}"),
@@ -213,13 +213,13 @@ impl Mistake {
                 return format!("{name} is a relation and needs its arguments");
             }
             Self::LooseArguments { set } => {
-                return format!("{set} is a set of arguments and no value");
+                return format!("{set} is a set of arguments, not a value");
             }
             Self::IdleArguments { set, function } => {
                 return format!("{function} takes none of the arguments of {set}");
             }
             Self::RestsOnFindings { name } => {
-                return format!("{name} rests on findings, which no working can read");
+                return format!("{name} depends on findings, and a working can't read those");
             }
             Self::CallsItself { relation } => return format!("relation {relation} calls itself"),
             Self::GivenTwice { argument } => return format!("argument {argument} is given twice"),
@@ -240,7 +240,7 @@ impl Mistake {
                 return format!("{function} takes two values or more");
             }
             Self::UnknownColumn { word, .. } => {
-                return format!("{word} is no column of this table");
+                return format!("{word} is not a column of this table");
             }
             Self::TooManyTokens => "the formula has too many parts",
             Self::TooNested => "the formula is nested too deep",
@@ -255,12 +255,12 @@ impl Mistake {
             Self::NoThen => "then is expected here",
             Self::NoElse => "else is expected here",
             Self::ChainedComparisons => "comparisons can't be chained",
-            Self::Number => "this is no number that can be used",
-            Self::NumberTooLarge => "this is too large to be calculated with",
+            Self::Number => "not a usable number",
+            Self::NumberTooLarge => "too large to calculate with",
             Self::NoSpread => "± is followed by one standard uncertainty",
-            Self::SpreadTooLarge => "the ± is too large to be calculated with",
-            Self::ShareOfPoint => "a temperature has no ± in per cent",
-            Self::SpreadOfOtherDimension => "the ± has another dimension than its value",
+            Self::SpreadTooLarge => "the ± is too large to calculate with",
+            Self::ShareOfPoint => "the ± of a temperature can't be a percentage",
+            Self::SpreadOfOtherDimension => "the ± differs in dimension from its value",
             Self::Clash { clash, .. } | Self::Misfit { clash, .. } => clash.message(),
             Self::UnitForgotten { .. } => "the unit is missing",
             Self::UnitInExponent { .. } => "an exponent has no unit",
@@ -268,11 +268,11 @@ impl Mistake {
             Self::NoNumber { .. } | Self::ChanceOfWhat => "a number is wanted here",
             Self::NoTruth { .. } => "yes or no is wanted here",
             Self::NotPlain { .. } => "a plain number is wanted here",
-            Self::ComparedTable => "a table is no number",
+            Self::ComparedTable => "a table is not a number",
             Self::ComparedChoice | Self::Incomparable => "these can't be compared",
             Self::OrderedChoice => "a choice has no less or more",
             Self::NoOption { .. } => "an option of the choice is wanted here",
-            Self::UnlikeBranches => "the branches give different things",
+            Self::UnlikeBranches => "the branches differ in what they give",
             Self::RelationsTooDeep => "relations call one another too deep",
             Self::KnownOfWhat => "known asks about one name",
             Self::AsOfWhat => "as_of takes a value and names of questions",
@@ -311,7 +311,7 @@ impl Mistake {
     pub fn help(&self) -> String {
         let help = match self {
             Self::NoUnit { near, .. } | Self::MisplacedUnit { near, .. } => {
-                return did_you_mean(*near, "a number is followed by a unit or by an operator");
+                return did_you_mean(*near, "a unit or an operator must follow a number");
             }
             Self::Clash { clash, .. } | Self::Misfit { clash, .. } => return clash.help(),
             Self::UnitForgotten { wanted } => {
@@ -346,23 +346,23 @@ impl Mistake {
             Self::TooManySteps { .. } | Self::TooManyPieces { .. } => {
                 "split it into workings: a working is worked out once"
             }
-            Self::ClosesNothing => "take it out",
+            Self::ClosesNothing => "remove it",
             Self::NeverClosed => "add ) where it ends",
             Self::AssignOutsideCall => "compare with ==",
             Self::CommaOutsideCall => "write decimals with a point inside formulas",
             Self::NoOperator => "join the two with + - * / or a comparison",
             Self::NoOperatorOrClose => "close the bracket, or join the two with an operator",
             Self::NoValue | Self::NoValueBefore { .. } => "write a number, a name or a bracket",
-            Self::NoEnd => "finish it",
+            Self::NoEnd => "complete it",
             Self::NoThen => "if … then … else …",
             Self::NoElse => "every if has its else: if … then … else …",
             Self::ChainedComparisons => "join two comparisons with and",
             Self::Number => "write it as 12.5 or 1.25e1",
-            Self::NumberTooLarge | Self::SpreadTooLarge => "look at its exponent",
+            Self::NumberTooLarge | Self::SpreadTooLarge => "check its exponent",
             Self::StrayLetter { letter } => instead_of(*letter),
             Self::NoSpread => "write 0.85 bar ± 0.02 bar",
             Self::ShareOfPoint => "give it in K: the zero of this scale is arbitrary",
-            Self::SpreadOfOtherDimension => "give both in units of one dimension",
+            Self::SpreadOfOtherDimension => "give both in units of the same dimension",
             Self::UnitInExponent { .. } => {
                 "the exponent is a plain number: divide it by something of its kind"
             }
@@ -371,26 +371,26 @@ impl Mistake {
             }
             Self::NoNumber { found } | Self::NoQuantity { found, .. } => found.to_number(),
             Self::NoTruth { found } => found.to_truth(),
-            Self::ComparedTable => "read a value off it: interpolate(table, column = value)",
+            Self::ComparedTable => "read a value from it: interpolate(table, column = value)",
             Self::ComparedChoice => "a choice is compared with one of its options by == or !=",
             Self::Incomparable => "compare numbers with numbers; yes and no only with == or !=",
             Self::OrderedChoice => "options have no order: use == or !=",
             Self::UnlikeBranches => {
-                "let both branches give a number of one kind, or both yes or no"
+                "make both branches give the same kind of number, or both yes or no"
             }
             Self::CalledValue { .. } => "an operator is missing between it and the bracket",
             Self::CallsItself { .. } => "a relation may only call others",
             Self::LooseArguments { .. } => {
                 "name it inside the brackets of a function or relation that takes its arguments"
             }
-            Self::RestsOnFindings { .. } => "write what it needs of the answers",
-            Self::IdleArguments { .. } => "take it out, or name another set",
+            Self::RestsOnFindings { .. } => "write out the part that depends on answers",
+            Self::IdleArguments { .. } => "remove it, or name another set",
             Self::RelationsTooDeep => "make one of them a working",
             Self::GivenTwice { .. } => "keep one of them",
             Self::NamedArgument { .. } => "give its values without names",
             Self::KnownOfWhat => "write known(id) with the id of a question",
             Self::AsOfWhat => {
-                "write as_of(value, question, kept): kept and more behind it may be left out"
+                "write as_of(value, question, kept): kept, and any after it, are optional"
             }
             Self::AtFirstWhat => "write at_first(question)",
             Self::InterpolatesWhat => "write interpolate(table, column = value)",
@@ -406,9 +406,9 @@ fn instead_of(letter: char) -> &'static str {
     match letter {
         '&' | '|' | '!' => "use the words and, or, not",
         '{' | '}' | '[' | ']' => "use round brackets",
-        '\'' | '"' => "formulas hold no text; a choice's option is written bare",
+        '\'' | '"' => "formulas hold no text; write the option of a choice without quotes",
         ':' => "an argument is named with =",
-        '±' => "± stands behind a number: 0.85 bar ± 0.02 bar",
-        _ => "take it out",
+        '±' => "± follows a number: 0.85 bar ± 0.02 bar",
+        _ => "remove it",
     }
 }

@@ -3,16 +3,10 @@
 
 use super::expression::{Argument, Arithmetic, Comparison, Expression, Form};
 use super::fault::{Fault, Span};
+use super::limits::{MAX_BYTES, MAX_NESTING, MAX_TOKENS};
 use super::mistake::Mistake;
 use super::token::{Placed, Token, tokens};
 use crate::quantity::{Unit, read_unsettled};
-
-/// The longest formula that is read, in bytes.
-pub const MAX_BYTES: usize = 4096;
-/// The deepest nesting that is read.
-pub const MAX_NESTING: usize = 64;
-/// The most tokens that are read: a chain of sums builds a tree as deep as it is long.
-pub const MAX_TOKENS: usize = 1000;
 
 /// Reads a formula. A decimal comma is read where the whole text is one value.
 ///

@@ -147,7 +147,7 @@ fn finite(band: Band) -> Result<Band, EvalError> {
     if [band.uncertainty, band.low, band.high].into_iter().all(f64::is_finite) {
         return Ok(band);
     }
-    Err(EvalError::Refused(Refusal::new("uncertainty", "it is too large to be a number")))
+    Err(EvalError::Refused(Refusal::new("uncertainty", "too large a number")))
 }
 
 /// Where each input is evaluated, in its own uncertainties: a small step for the slope, a whole
@@ -235,7 +235,8 @@ fn outer_points(seen: &mut [f64], draws: usize) -> Result<(f64, f64), EvalError>
     let refused = draws - seen.len();
     if refused * 2 > draws {
         let reason = format!(
-            "more than half of what its uncertain inputs may be ({refused} of {draws} draws) can't be calculated"
+            "can't be calculated for more than half of the possible values of its uncertain inputs \
+             ({refused} of {draws} draws)"
         );
         return Err(EvalError::Refused(Refusal::new("result", reason)));
     }

@@ -84,7 +84,7 @@ impl Evaluator<'_> {
             Some((sums, _)) if sums.unknown <= IMPOSSIBLE => Ok(sums.yes.clamp(0.0, 1.0)),
             Some(_) => Err(self.first_error(formula)),
             None => {
-                let reason = "it joins more comparisons than can be looked at together";
+                let reason = "it joins too many comparisons to evaluate together";
                 Err(EvalError::Refused(Refusal::new("result", reason)))
             }
         }

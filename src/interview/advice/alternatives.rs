@@ -1,15 +1,14 @@
 //! The other ways out that a person has beside a repair.
 
 use crate::interview::state::State;
-use crate::rules::{CauseId, RepairId, TypedIndex};
+use crate::rules::{CauseId, RepairId};
 
 /// The other ways out that stand with a repair: those that mend the likeliest of its causes, and those
 /// that mend nothing and leave the fault as it is. None that is forbidden.
 #[must_use]
 pub fn alternatives(state: &State<'_>, repair: RepairId) -> Vec<RepairId> {
     let pack = state.pack;
-    let chances = state.ranked.probabilities();
-    let chance = |cause: &CauseId| chances.get(cause.index()).copied().unwrap_or_default();
+    let chance = |cause: &CauseId| state.ranked.probability(*cause);
     let mends = pack.repairs[repair].mends.iter().copied();
     let likeliest = mends.max_by(|a, b| chance(a).total_cmp(&chance(b)));
     let is_way_out = |other: &RepairId| {

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use crate::quantity::ReadError;
+use crate::text::Explained;
 
 /// The words that stand for no answer.
 pub const CANT_SAY: &str = "unknown";
@@ -55,79 +56,67 @@ pub enum RowProblem {
 }
 
 impl AnswerError {
-    /// What is wrong.
-    #[must_use]
-    pub fn message(&self) -> String {
-        self.told().0
-    }
-
-    /// The way out.
-    #[must_use]
-    pub fn help(&self) -> String {
-        self.told().1
-    }
-
     /// What is wrong, and the way out.
-    fn told(&self) -> (String, String) {
+    #[must_use]
+    pub fn explained(&self) -> Explained {
         match self {
-            Self::Value(error) => (error.message(), error.help()),
-            Self::NoUnit { usual, text } => (
-                "the unit is missing".to_owned(),
-                format!("write {text} {usual} if {usual} is what you read"),
+            Self::Value(error) => error.explained(),
+            Self::NoUnit { usual, text } => Explained::new(
+                "the unit is missing",
+                format!("write {text} {usual} if that is how you read it"),
             ),
-            Self::NotYesOrNo { given } => {
-                (format!("{given} is neither yes nor no"), format!("write yes, no, or {CANT_SAY}"))
-            }
-            Self::NoSuchOption { given, options, near } => (
-                format!("{given} is none of the options"),
+            Self::NotYesOrNo { given } => Explained::new(
+                format!("{given} is neither yes nor no"),
+                format!("write yes, no, or {CANT_SAY}"),
+            ),
+            Self::NoSuchOption { given, options, near } => Explained::new(
+                format!("{given} is not one of the options"),
                 near.as_ref().map_or_else(
                     || format!("write one of {}", options.join(", ")),
                     |near| format!("did you mean {near}?"),
                 ),
             ),
-            Self::OutOfRange { given, plausible } => (
-                format!("{given} can hardly be"),
-                format!("plausible is {plausible}; look at the unit and read again"),
+            Self::OutOfRange { given, plausible } => Explained::new(
+                format!("{given} is outside the plausible range ({plausible})"),
+                "check the unit, then measure again",
             ),
-            Self::TooUncertain { given, plausible } => (
+            Self::TooUncertain { given, plausible } => Explained::new(
                 format!(
-                    "the uncertainty in {given} is wider than all that is plausible, {plausible}, \
-                     so the reading says nothing"
+                    "the uncertainty in {given} is wider than the whole plausible range \
+                     ({plausible}), so the reading tells nothing"
                 ),
-                format!("look at its unit, or answer {CANT_SAY}"),
+                format!("check its unit, or answer {CANT_SAY}"),
             ),
             Self::NotATable { columns } => {
                 let row = columns.join(": ");
-                let help = format!("write its rows with units as {row}; {row}; ...");
-                ("a table is wanted".to_owned(), help)
+                let help = format!("write its rows, with units, as {row}; {row}; ...");
+                Explained::new("this question takes a table", help)
             }
-            Self::NoRows => (
-                "this question takes a single answer, not a table".to_owned(),
-                "give one value".to_owned(),
-            ),
+            Self::NoRows => {
+                Explained::new("this question takes a single answer, not a table", "give one value")
+            }
             Self::Row { row, problem } => {
-                let (message, help) = problem.told();
-                (format!("row {row}: {message}"), help)
+                let Explained { message, help } = problem.explained();
+                Explained::new(format!("row {row}: {message}"), help)
             }
         }
     }
 }
 
 impl RowProblem {
-    fn told(&self) -> (String, String) {
+    fn explained(&self) -> Explained {
         match self {
-            Self::NoColon { columns: [first, second] } => (
-                "the colon is missing".to_owned(),
+            Self::NoColon { columns: [first, second] } => Explained::new(
+                "the colon is missing",
                 format!("write {first} and {second} with a colon between them"),
             ),
             Self::Missing { column } => {
-                (format!("{column} is missing"), "give a value for each column".to_owned())
+                Explained::new(format!("{column} is missing"), "give a value for each column")
             }
-            Self::MoreThanTwo => {
-                ("a row has two columns".to_owned(), "take the others out".to_owned())
-            }
+            Self::MoreThanTwo => Explained::new("a row has two columns", "remove the rest"),
             Self::Cell { column, error } => {
-                (format!("{column}: {}", error.message()), error.help())
+                let Explained { message, help } = error.explained();
+                Explained::new(format!("{column}: {message}"), help)
             }
         }
     }
@@ -135,8 +124,7 @@ impl RowProblem {
 
 impl fmt::Display for AnswerError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (message, help) = self.told();
-        write!(f, "{message}: {help}")
+        self.explained().fmt(f)
     }
 }
 

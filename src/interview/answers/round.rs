@@ -82,10 +82,10 @@ impl std::fmt::Display for Refused {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::NoSuchQuestion { id, near: Some(near) } => {
-                write!(f, "{id} is no question: did you mean {near}?")
+                write!(f, "there is no question {id}: did you mean {near}?")
             }
             Self::NoSuchQuestion { id, near: None } => {
-                write!(f, "{id} is no question of these rules")
+                write!(f, "these rules have no question {id}")
             }
             Self::Answer { id, error } => write!(f, "{id}: {error}"),
         }

@@ -48,19 +48,20 @@ impl fmt::Display for Difference {
             }
             Self::Rank { cause, wanted, found, chance, lead } => write!(
                 f,
-                "{cause} came out number {found} ({:.0} %), wanted {wanted} or better; {lead} leads",
+                "{cause} came {found} in order ({:.0} %), wanted {wanted} or better; {lead} came \
+                 first",
                 chance * 100.0
             ),
-            Self::CautionMissing { caution } => write!(f, "{caution} is not in force"),
-            Self::CautionUnwanted { caution } => write!(f, "{caution} is in force"),
+            Self::CautionMissing { caution } => write!(f, "caution {caution} does not apply"),
+            Self::CautionUnwanted { caution } => write!(f, "caution {caution} applies"),
             Self::Repair { wanted, found: Some(found) } => {
-                write!(f, "{found} is the first repair proposed, wanted {wanted}")
+                write!(f, "the first repair proposed is {found}, wanted {wanted}")
             }
             Self::Repair { wanted, found: None } => {
                 write!(f, "no repair is proposed, wanted {wanted}")
             }
             Self::TooManyQuestions { most, asked } => {
-                write!(f, "{asked} questions were asked, at most {most} wanted")
+                write!(f, "{asked} questions were asked, at most {most} allowed")
             }
         }
     }
@@ -80,8 +81,7 @@ pub fn try_case(pack: &Pack, case: &Case, memo: &Arc<Memo>) -> Trial {
         differs.push(Difference::Internal(error.clone()));
     }
     if let Ranked::Contradiction(answers) = &state.ranked {
-        let answers =
-            answers.iter().map(|question| pack.questions.id(*question).to_owned()).collect();
+        let answers = pack.questions.ids_at(answers);
         differs.push(Difference::Contradiction { answers });
     }
     let ranking = ranking(&state);

@@ -30,6 +30,6 @@ pub fn unanswerable(pack: &Pack) -> Vec<Fault> {
 
 impl FaultKind for AnswerError {
     fn told(&self) -> Told {
-        Told::error(Code::NoAnswer, self.message(), self.help())
+        Told::explained(Code::NoAnswer, self.explained())
     }
 }

@@ -3,7 +3,6 @@
 
 use crate::quantity::{Kind, Printed, print_result};
 use crate::rules::{Piece, WorkingId};
-use crate::text::spaced;
 
 use crate::interview::evidence::facts::Facts;
 
@@ -48,8 +47,7 @@ impl Facts<'_> {
             let size = print_result((-value, band.uncertainty), ends, &written.unit, kind);
             return Some(format!("{before}{}{after}", form(&size)));
         }
-        let id = || spaced(pack.workings.id(working));
-        let title = written.title.clone().unwrap_or_else(id);
+        let title = pack.working_title(working);
         Some(for_itself(&before, &format!("{title}: {}", form(&own)), &after))
     }
 }

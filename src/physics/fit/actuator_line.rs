@@ -55,13 +55,16 @@ pub fn held_boost_remarks(gate: &Gate, matched: &MatchedEngine) -> Vec<String> {
         let matched = CheckedMatch::checked(matched)?;
         let boost = gate.holds(&matched)?;
         if boost == 0.0 {
-            return Ok(Some("a gate of this size holds any boost down: it settles at 0"));
+            return Ok(Some("a gate this size bypasses all the boost: it settles at 0"));
         }
         let open = gate.open_area_m2(&matched, &matched.state(boost)?);
         Ok(if open == 0.0 {
-            Some("the gate is still shut: the turbine makes no more than this")
+            Some("the gate is still shut: this is all the turbine makes")
         } else if open >= gate.wide_open_area_m2() {
-            Some("the gate passes all it can: its size holds this boost, not the actuator")
+            Some(
+                "the gate passes all it can: its size sets this boost, not the actuator (boost \
+                creep)",
+            )
         } else {
             None
         })
@@ -98,11 +101,11 @@ pub fn actuator_line_shift(
     let matched = CheckedMatch::checked(matched)?;
     let state = matched.reached(boost)?;
     if state.gate_area_m2 <= 0.0 {
-        let why = "is all that the turbine makes with the gate shut: no line explains it";
+        let why = "is all the turbine makes with the gate shut, whatever the actuator";
         return refuse::<GaugePressure, _>("boost", boost, why);
     }
     if state.gate_area_m2 >= gate.wide_open_area_m2() {
-        let why = "is held by a gate that passes all it can: no line of the actuator explains it";
+        let why = "is set by a gate that passes all it can, whatever the actuator (boost creep)";
         return refuse::<GaugePressure, _>("boost", boost, why);
     }
     // Below the whole port the area is the curtain, which rises in step with the lift.

@@ -82,5 +82,5 @@ pub fn boost_at_air_flow(
     let high = most.map_or(MAX_RATIO, |most| most.ratio);
     root::bracketed(least.ratio, high, |ratio| engine.charge_at(ratio).air_flow_kg_s - wanted)
         .map(|ratio| GaugePressure::from_si(engine.charge_at(ratio).boost_pa))
-        .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar takes this flow"))
+        .ok_or_else(|| Refusal::new("boost_at_air_flow", "no boost up to 4 bar gives this flow"))
 }

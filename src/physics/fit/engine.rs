@@ -60,6 +60,11 @@ pub struct MatchedEngine {
 impl MatchedEngine {
     /// An invented car for examples and tests, typical all round: a four-stroke of two litres at
     /// 6000 rpm.
+    ///
+    /// ```
+    /// # use boostwright::{physics::fit::MatchedEngine, quantity::Quantity};
+    /// assert_eq!(MatchedEngine::example().engine.speed.si(), 100.0);
+    /// ```
     #[must_use]
     pub fn example() -> Self {
         Self {

@@ -80,7 +80,7 @@ impl CheckedMatch {
             self.turbine_area_m2 * back * engine.flux_per_pascal * engine.max_work_j_kg;
         let wanted = charge.power_w / power_scale;
         let Some(expansion) = engine.expansion.giving(wanted, near) else {
-            return Err(Refusal::new("boost", "asks more power than this turbine can ever give"));
+            return Err(Refusal::new("boost", "takes more power than this turbine can give"));
         };
         let stage = engine.expansion.stage(expansion);
         let turbine_flow = self.turbine_area_m2 * engine.turbine_flux(back, &stage);
@@ -96,11 +96,11 @@ impl CheckedMatch {
     /// The state at a boost that the turbine can make.
     pub(super) fn reached(&self, boost_pa: f64) -> Result<State, Refusal> {
         if self.engine.speed_rev_s == 0.0 {
-            return Err(Refusal::new("speed", "is 0: an engine that stands makes no boost"));
+            return Err(Refusal::new("speed", "is 0: a stopped engine makes no boost"));
         }
         let state = self.state(boost_pa)?;
         if state.gate_area_m2 < 0.0 {
-            let why = "is more than this turbine makes here, even with the gate shut";
+            let why = "is more than this turbine can make here, even with the gate shut";
             return Err(Refusal::new("boost", why));
         }
         Ok(state)
@@ -127,7 +127,7 @@ pub fn gate_area_needed(boost: GaugePressure, matched: &MatchedEngine) -> Result
     let checked = CheckedMatch::checked(matched)?;
     let area = checked.reached(boost)?.gate_area_m2;
     if area.is_infinite() {
-        let why = "asks nothing of the turbine: no gate is large enough to keep the gas from it";
+        let why = "takes no turbine power: no gate is large enough to bypass all the gas";
         return Err(Refusal::new("boost", why));
     }
     result("gate_area_needed", area)

@@ -70,7 +70,7 @@ fn lifted_at(
     match matched.crossing(&least, likely, excess) {
         Crossing::At(state) => Ok(GaugePressure::from_si(state.charge.boost_pa)),
         Crossing::Above => {
-            let why = "would lie above 4 bar: nothing lifts the flap before";
+            let why = "would be above 4 bar: nothing lifts the flap before that";
             Err(Refusal::new(what, why).above(MAX_BOOST_PA))
         }
         Crossing::NoState => Err(Refusal::new(what, "no boost up to 4 bar lifts the flap")),

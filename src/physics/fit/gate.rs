@@ -78,7 +78,7 @@ impl CheckedGate {
         let cracks_at_pa = from_zero("cracks_at", gate.flap.cracks_at)?;
         let wide_open_at_pa = above_zero("wide_open_at", gate.wide_open_at)?;
         if wide_open_at_pa <= cracks_at_pa {
-            let why = "must lie above cracks_at";
+            let why = "must be above cracks_at";
             return refuse::<GaugePressure, _>("wide_open_at", wide_open_at_pa, why);
         }
         let lift_m = above_zero("lift", gate.lift)?;

@@ -25,7 +25,7 @@ pub(super) enum Crossing {
 impl CheckedMatch {
     /// The boost, Pa, at which the engine settles behind a gate that stands open at an area: 0 where
     /// the gate holds any boost down; refused in the name of `what` beyond [`MAX_BOOST_PA`].
-    pub(super) fn boost_behind(&self, what: &'static str, open_m2: f64) -> Result<f64, Refusal> {
+    fn boost_behind(&self, what: &'static str, open_m2: f64) -> Result<f64, Refusal> {
         if self.engine.speed_rev_s == 0.0 {
             return Ok(0.0);
         }
@@ -133,7 +133,7 @@ impl CheckedMatch {
 }
 
 fn too_high(what: &'static str) -> Refusal {
-    Refusal::new(what, "would lie above 4 bar, where the search ends").above(MAX_BOOST_PA)
+    Refusal::new(what, "would be above 4 bar, where the search ends").above(MAX_BOOST_PA)
 }
 
 fn no_balance(what: &'static str) -> Refusal {
@@ -174,7 +174,7 @@ pub fn creep_boost(port_area: Area, matched: &MatchedEngine) -> Result<GaugePres
 pub fn creep_boost_remarks(port_area: Area, matched: &MatchedEngine) -> Vec<String> {
     match creep_boost(port_area, matched) {
         Ok(boost) if boost.si() == 0.0 => {
-            vec!["a gate of this size holds any boost down: it settles at 0".to_owned()]
+            vec!["a gate this size bypasses all the boost: it settles at 0".to_owned()]
         }
         _ => Vec::new(),
     }

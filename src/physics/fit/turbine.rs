@@ -81,12 +81,12 @@ fn searched(
 ) -> Result<(Search, f64, f64), Refusal> {
     let boost = checked_boost(boost)?;
     if boost == 0.0 {
-        return refuse::<GaugePressure, _>("boost", boost, "proves nothing of the turbine");
+        return refuse::<GaugePressure, _>("boost", boost, "says nothing about the turbine");
     }
     let port = above_zero("port_area", port_area)?;
     let engine = CheckedEngine::checked(engine)?;
     if engine.speed_rev_s == 0.0 {
-        return Err(Refusal::new("speed", "is 0: an engine that stands makes no boost"));
+        return Err(Refusal::new("speed", "is 0: a stopped engine makes no boost"));
     }
     let charge = engine.charge_side(boost)?;
     let search = Search { engine, charge };
@@ -129,7 +129,7 @@ pub fn turbine_areas(
 fn no_turbine(most: f64) -> Refusal {
     let reason = if most > 0.0 {
         format!(
-            "no turbine makes this boost through so large an open gate (at most {:.0} mm2): the \
+            "no turbine makes this boost with so large a gate open (at most {:.0} mm2): the \
              actuator, not the port, held it, or the gate wasn't fully open",
             most * 1e6
         )

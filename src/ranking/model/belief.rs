@@ -28,6 +28,15 @@ pub struct Belief {
 
 impl Belief {
     /// Nothing seen yet: the network's priors.
+    ///
+    /// ```
+    /// use boostwright::ranking::{Belief, Network, posterior};
+    ///
+    /// let network = Network::new(vec![0.02], Vec::new())?;
+    /// let seen = posterior(&network, &Belief::start(), &[])?;
+    /// assert!((seen.probabilities()[0] - 0.02).abs() < 1e-12);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn start() -> Self {
         Self::default()
     }
@@ -35,6 +44,17 @@ impl Belief {
     /// The belief after one more round: its evidence `factors`, then a repair that mends each of the
     /// causes `mended`, where present, with the probability `succeeds` (0 to 1), each on its own. A
     /// cause not named stays as it was. With no cause named, the round just adds its evidence.
+    ///
+    /// ```
+    /// use boostwright::ranking::{Belief, Network, posterior};
+    ///
+    /// let network = Network::new(vec![0.02], Vec::new())?;
+    /// // Mended with a chance of 3 in 4, so that a quarter of it is left.
+    /// let belief = Belief::start().after_repair(&[], &[0], 0.75)?;
+    /// let seen = posterior(&network, &belief, &[])?;
+    /// assert!((seen.probabilities()[0] - 0.005).abs() < 1e-12);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     ///
     /// # Errors
     /// [`Refusal::NotAChance`] where `succeeds` is no probability.
@@ -53,6 +73,15 @@ impl Belief {
 
     /// The same belief about a car that can't have these causes: their priors are 0, in every round.
     /// They take the place of those ruled out before.
+    ///
+    /// ```
+    /// use boostwright::ranking::{Belief, Network, posterior};
+    ///
+    /// let network = Network::new(vec![0.02, 0.1], Vec::new())?;
+    /// let seen = posterior(&network, &Belief::start().ruling_out(vec![0]), &[])?;
+    /// assert_eq!(seen.probabilities()[0], 0.0);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     #[must_use]
     pub fn ruling_out(self, causes: Vec<usize>) -> Self {
         Self { ruled_out: distinct(causes), ..self }
@@ -64,6 +93,13 @@ impl Belief {
     }
 
     /// How many rounds are over; also the number of the present round, counted from 0.
+    ///
+    /// ```
+    /// use boostwright::ranking::Belief;
+    ///
+    /// assert_eq!(Belief::start().after_repair(&[], &[0], 0.9)?.rounds(), 1);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn rounds(&self) -> usize {
         self.past.len()
     }

@@ -17,6 +17,11 @@ pub struct Pattern {
 impl Pattern {
     /// Probability of the pattern where each finding is false with the probability given, in order,
     /// independently of the others.
+    ///
+    /// ```
+    /// let pattern = boostwright::ranking::Pattern { truths: vec![true, false], weight: 1.0 };
+    /// assert!((pattern.probability([0.4, 0.5]) - 0.6 * 0.5).abs() < 1e-12);
+    /// ```
     pub fn probability(&self, p_false: impl IntoIterator<Item = f64>) -> f64 {
         joint_probability(&self.truths, p_false)
     }
@@ -25,6 +30,11 @@ impl Pattern {
 /// Probability that findings have just these truths, each being false with the probability given, in
 /// order, independently of the others. False rather than true: what is next to impossible to be
 /// false keeps its digits.
+///
+/// ```
+/// let both = boostwright::ranking::joint_probability(&[true, false], [0.4, 0.5]);
+/// assert!((both - 0.6 * 0.5).abs() < 1e-12);
+/// ```
 pub fn joint_probability(truths: &[bool], p_false: impl IntoIterator<Item = f64>) -> f64 {
     let each = truths.iter().zip(p_false);
     each.map(|(truth, p_false)| if *truth { 1.0 - p_false } else { p_false }).product()
@@ -55,21 +65,44 @@ pub enum Factor {
 
 impl Factor {
     /// The finding is true, beyond doubt.
+    ///
+    /// ```
+    /// use boostwright::ranking::Factor;
+    ///
+    /// assert_eq!(Factor::yes(3), Factor::Single { finding: 3, yes: 1.0, no: 0.0 });
+    /// ```
     pub fn yes(finding: usize) -> Self {
         Self::Single { finding, yes: 1.0, no: 0.0 }
     }
 
     /// The finding is false, beyond doubt.
+    ///
+    /// ```
+    /// use boostwright::ranking::Factor;
+    ///
+    /// assert_eq!(Factor::no(3), Factor::Single { finding: 3, yes: 0.0, no: 1.0 });
+    /// ```
     pub fn no(finding: usize) -> Self {
         Self::Single { finding, yes: 0.0, no: 1.0 }
     }
 
     /// The finding is true with probability `q` (0 to 1) by what was seen alone.
+    ///
+    /// ```
+    /// use boostwright::ranking::Factor;
+    ///
+    /// // What is as likely true as false says nothing.
+    /// assert_eq!(Factor::doubtful(3, 0.5), Factor::Single { finding: 3, yes: 0.5, no: 0.5 });
+    /// ```
     pub fn doubtful(finding: usize, q: f64) -> Self {
         Self::Single { finding, yes: q, no: 1.0 - q }
     }
 
     /// The findings it speaks of.
+    ///
+    /// ```
+    /// assert_eq!(boostwright::ranking::Factor::yes(3).findings(), [3]);
+    /// ```
     pub fn findings(&self) -> &[usize] {
         match self {
             Self::Single { finding, .. } => std::slice::from_ref(finding),

@@ -22,6 +22,11 @@ pub struct Link {
 
 impl Link {
     /// Probability that the cause, though present, does not bring the finding: `1 − strength`.
+    ///
+    /// ```
+    /// let link = boostwright::ranking::Link { cause: 0, strength: 0.8 };
+    /// assert!((link.inhibition() - 0.2).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn inhibition(&self) -> f64 {
         1.0 - self.strength
@@ -39,6 +44,11 @@ pub struct Finding {
 
 impl Finding {
     /// Probability that the finding is false with no cause present: `1 − leak`.
+    ///
+    /// ```
+    /// let finding = boostwright::ranking::Finding { leak: 0.1, links: Vec::new() };
+    /// assert_eq!(finding.p_false_by_leak(), 0.9);
+    /// ```
     #[must_use]
     pub fn p_false_by_leak(&self) -> f64 {
         1.0 - self.leak
@@ -47,6 +57,14 @@ impl Finding {
     /// Probability that the finding is false, each cause being present with the probability that
     /// `p_present` gives for its index, independently of the others:
     /// `(1 − leak)·Π(1 − p_present·strength)`.
+    ///
+    /// ```
+    /// use boostwright::ranking::{Finding, Link};
+    ///
+    /// let finding = Finding { leak: 0.1, links: vec![Link { cause: 0, strength: 0.8 }] };
+    /// // 0.9·(1 − 0.5·0.8)
+    /// assert!((finding.p_false(|_| 0.5) - 0.54).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn p_false(&self, p_present: impl Fn(usize) -> f64) -> f64 {
         let inhibited = |link: &Link| 1.0 - p_present(link.cause) * link.strength;
@@ -81,6 +99,15 @@ pub struct Network {
 impl Network {
     /// A network of causes with these prior probabilities, and of findings.
     ///
+    /// ```
+    /// use boostwright::ranking::{Finding, Link, Network, Refusal};
+    ///
+    /// let brought_by = |cause| Finding { leak: 0.1, links: vec![Link { cause, strength: 0.8 }] };
+    /// assert!(Network::new(vec![0.02], vec![brought_by(0)]).is_ok());
+    /// let refused = Network::new(vec![0.02], vec![brought_by(1)]);
+    /// assert_eq!(refused, Err(Refusal::UnknownCause { cause: 1 }));
+    /// ```
+    ///
     /// # Errors
     /// [`Refusal`] where a number is no probability from 0 to 1, a link leads to no cause, or a finding
     /// names a cause twice.
@@ -107,16 +134,36 @@ impl Network {
     }
 
     /// The probability of each cause before anything was seen.
+    ///
+    /// ```
+    /// let network = boostwright::ranking::Network::new(vec![0.02, 0.1], Vec::new())?;
+    /// assert_eq!(network.priors(), [0.02, 0.1]);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn priors(&self) -> &[f64] {
         &self.priors
     }
 
     /// The findings, by index.
+    ///
+    /// ```
+    /// let network = boostwright::ranking::Network::new(vec![0.02], Vec::new())?;
+    /// assert!(network.findings().is_empty());
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn findings(&self) -> &[Finding] {
         &self.findings
     }
 
     /// The finding with this index.
+    ///
+    /// ```
+    /// use boostwright::ranking::{Network, Refusal};
+    ///
+    /// let network = Network::new(vec![0.02], Vec::new())?;
+    /// assert_eq!(network.finding(0), Err(Refusal::UnknownFinding { finding: 0 }));
+    /// # Ok::<(), Refusal>(())
+    /// ```
     ///
     /// # Errors
     /// [`Refusal::UnknownFinding`] where there is none.

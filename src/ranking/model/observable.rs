@@ -29,6 +29,11 @@ pub enum Observable {
 
 impl Observable {
     /// What it shows: the indices of its findings.
+    ///
+    /// ```
+    /// let look = boostwright::ranking::Observable::Finding { finding: 3, sure: 0.95 };
+    /// assert_eq!(look.findings(), [3]);
+    /// ```
     #[must_use]
     pub fn findings(&self) -> &[usize] {
         match self {

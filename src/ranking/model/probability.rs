@@ -17,6 +17,10 @@ pub fn odds(probability: f64) -> f64 {
 }
 
 /// Probability of odds from 0 up: `o / (1 + o)`, and 1 where they are infinite, which has no quotient.
+///
+/// ```
+/// assert_eq!(boostwright::ranking::probability_from_odds(3.0), 0.75);
+/// ```
 #[must_use]
 pub fn probability_from_odds(odds: f64) -> f64 {
     if odds.is_infinite() { 1.0 } else { odds / (1.0 + odds) }

@@ -23,6 +23,20 @@ impl Without {
     /// beside all else): above 1 the finding speaks for the cause, below 1 against it. Infinite where
     /// the finding makes it certain, 0 where it rules it out, 1 where it changes nothing. Nothing for
     /// an unknown cause.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior, without_each};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// let without = without_each(&network, &Belief::start(), &evidence, &seen);
+    /// // The second finding speaks for the cause that brings it.
+    /// assert!(without[1].times(&seen, 0) > Some(5.0));
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn times(&self, posterior: &Posterior, cause: usize) -> Option<f64> {
         let with = *posterior.probabilities().get(cause)?;
         let without = *self.probabilities.get(cause)?;
@@ -34,6 +48,22 @@ impl Without {
 /// Leaves out each finding in turn, in all rounds; `posterior` must come from the same evidence. Of a
 /// group just the finding's part of the patterns goes: patterns that were told apart by it alone
 /// become one, with the sum of their weights, as if the finding had never been in the group.
+///
+/// ```
+/// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior, without_each};
+/// # let link = |cause, strength| Link { cause, strength };
+/// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+/// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+/// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+/// let evidence = [Factor::yes(0), Factor::yes(1)];
+/// let seen = posterior(&network, &Belief::start(), &evidence)?;
+/// let without = without_each(&network, &Belief::start(), &evidence, &seen);
+/// assert_eq!(without[1].finding, 1);
+/// // Without it both causes are as likely as each other.
+/// let left = &without[1].probabilities;
+/// assert!((left[0] - left[1]).abs() < 1e-12);
+/// # Ok::<(), boostwright::ranking::Refusal>(())
+/// ```
 pub fn without_each(
     network: &Network,
     belief: &Belief,

@@ -35,6 +35,21 @@ pub struct Overturn {
 /// Each way in which one piece of evidence could be wrong and the lead be another; `posterior` and
 /// what [`without_each`](crate::ranking::without_each) gives must come from the same evidence. A way
 /// that would make the rest impossible is no way to be wrong.
+///
+/// ```
+/// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior, overturns, without_each};
+/// # let link = |cause, strength| Link { cause, strength };
+/// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+/// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+/// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+/// let evidence = [Factor::yes(0), Factor::yes(1)];
+/// let seen = posterior(&network, &Belief::start(), &evidence)?;
+/// let without = without_each(&network, &Belief::start(), &evidence, &seen);
+/// let overturns = overturns(&network, &Belief::start(), &evidence, &seen, &without);
+/// // The other cause would lead, were the second finding false.
+/// assert!(overturns.iter().any(|one| one.at.index == 1 && one.lead == 1));
+/// # Ok::<(), boostwright::ranking::Refusal>(())
+/// ```
 pub fn overturns(
     network: &Network,
     belief: &Belief,

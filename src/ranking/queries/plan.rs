@@ -57,6 +57,21 @@ const MAX_FOR_CERTAIN: usize = 8;
 /// is present: those that could bring what the person complains of. `giving_up` is what it costs, in
 /// minutes, to be left with nothing to try (0 up): it decides whether a repair is worth doing at all.
 ///
+/// ```
+/// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior, Repair, plan};
+/// # let link = |cause, strength| Link { cause, strength };
+/// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+/// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+/// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+/// let evidence = [Factor::yes(0), Factor::yes(1)];
+/// let seen = posterior(&network, &Belief::start(), &evidence)?;
+/// let repair = |cause| Repair { mends: vec![cause], succeeds: 0.9, minutes: 30.0, check: None };
+/// let plan = plan(&seen, &[0, 1], &[repair(1), repair(0)], 600.0)?;
+/// // As many minutes each: the likelier cause comes first.
+/// assert_eq!(plan.steps[0].repair, 1);
+/// # Ok::<(), boostwright::ranking::Refusal>(())
+/// ```
+///
 /// # Errors
 /// [`Refusal`] where an index or a probability is out of range, or minutes are not a number above 0.
 pub fn plan(

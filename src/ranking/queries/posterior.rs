@@ -94,22 +94,71 @@ impl Posterior {
     }
 
     /// Probability of each cause being present now, by index.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// assert!(seen.probabilities()[0] > seen.probabilities()[1]);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn probabilities(&self) -> &[f64] {
         &self.probabilities
     }
 
     /// The likeliest cause; of equals the first. None in a network without causes.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// assert_eq!(seen.lead(), Some(0));
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn lead(&self) -> Option<usize> {
         lead(&self.probabilities)
     }
 
     /// How far the numbers can be trusted.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// // Two causes are few enough for every set of them.
+    /// assert!(seen.inference().exact);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn inference(&self) -> Inference {
         self.inference
     }
 
     /// The `count` likeliest sets of causes present now, likeliest first; sets of probability 0 are
     /// left out.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// assert_eq!(seen.likely_sets(1)[0].causes, [0]);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     pub fn likely_sets(&self, count: usize) -> Vec<LikelySet> {
         let nothing = vec![LikelySet { causes: Vec::new(), probability: 1.0 }];
         self.components.iter().fold(nothing, |best, component| {
@@ -119,6 +168,19 @@ impl Posterior {
 
     /// Probability of a finding being true, were it looked at now. Over a component too large to be
     /// listed whole it is good to about 1e-4: the likeliest sets speak for the rest.
+    ///
+    /// ```
+    /// # use boostwright::ranking::{Belief, Factor, Finding, Link, Network, posterior};
+    /// # let link = |cause, strength| Link { cause, strength };
+    /// # let complaint = Finding { leak: 0.01, links: vec![link(0, 0.9), link(1, 0.9)] };
+    /// # let telling = Finding { leak: 0.05, links: vec![link(0, 0.9)] };
+    /// # let network = Network::new(vec![0.05, 0.05], vec![complaint, telling])?;
+    /// let evidence = [Factor::yes(0), Factor::yes(1)];
+    /// let seen = posterior(&network, &Belief::start(), &evidence)?;
+    /// // Whoever looks again at what was seen to be true will most likely find it so.
+    /// assert!(seen.probability_of(&network, 1)? > 0.8);
+    /// # Ok::<(), boostwright::ranking::Refusal>(())
+    /// ```
     ///
     /// # Errors
     /// [`Refusal`] where the network has no such finding, or more causes than the posterior.

@@ -124,10 +124,7 @@ impl ConclusionBuilder<'_, '_> {
             .map(|set| {
                 let causes = places(&set.causes);
                 SetLine {
-                    causes: causes
-                        .iter()
-                        .map(|cause| self.pack.causes.id(*cause).to_owned())
-                        .collect(),
+                    causes: self.pack.causes.ids_at(&causes),
                     titles: causes
                         .iter()
                         .map(|cause| self.pack.causes[*cause].title.clone())
@@ -153,8 +150,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     pub(super) fn contradiction(&self) -> Option<Vec<String>> {
-        let clashing = self.clash()?;
-        Some(clashing.iter().map(|question| self.pack.questions.id(*question).to_owned()).collect())
+        Some(self.pack.questions.ids_at(self.clash()?))
     }
 
     pub(super) fn clashing(&self) -> Vec<AnswerLine> {
@@ -178,10 +174,12 @@ impl ConclusionBuilder<'_, '_> {
                 (InferenceCode::Failed, "nothing: the program failed")
             }
             None => (InferenceCode::Contradiction, "the answers clash"),
-            Some(RestsOn::AllSets) => (InferenceCode::AllSets, "every set of causes was counted"),
+            Some(RestsOn::AllSets) => {
+                (InferenceCode::AllSets, "every combination of causes was evaluated")
+            }
             Some(RestsOn::Pairs) => (
                 InferenceCode::Pairs,
-                "the likeliest causes were taken set by set, the others pair by pair: an estimate",
+                "an estimate: the likeliest causes in every combination, the others in pairs",
             ),
         };
         InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }

@@ -14,7 +14,7 @@ use crate::text::spaced;
 
 use super::ConclusionBuilder;
 use super::figures::{Coherent, kind_of, shown_band};
-use super::refused::gap_code;
+use super::refused::{gap_code, in_words};
 
 impl ConclusionBuilder<'_, '_> {
     /// Every curve that rests on an answer and can be worked out in at least one point.
@@ -140,7 +140,13 @@ fn row(curve: &Curve, at: f64, worked: &Result<Estimate, EvalError>) -> RowLine 
             let shown = shown_band(band, &curve.unit, kind_of(&curve.unit));
             RowLine { at, value: shown.best, band: shown.band.unwrap_or_default() }
         }
-        Err(gap) => RowLine { at, value: gap.to_string(), band: String::new() },
+        Err(gap) => {
+            let value = match gap {
+                EvalError::Refused(refusal) => in_words(refusal),
+                EvalError::Unknown => gap.to_string(),
+            };
+            RowLine { at, value, band: String::new() }
+        }
     }
 }
 

@@ -51,11 +51,7 @@ impl ConclusionBuilder<'_, '_> {
             round: state.round,
             supposed: Vec::new(),
             next_question: state.walk.next.map(|next| self.question(next.question)),
-            open_questions: state
-                .open
-                .iter()
-                .map(|question| pack.questions.id(*question).to_owned())
-                .collect(),
+            open_questions: pack.questions.ids_at(&state.open),
             cautions: self.cautions(&next_work),
             causes: self.causes(&without),
             likely_sets: self.likely_sets(),
@@ -65,11 +61,7 @@ impl ConclusionBuilder<'_, '_> {
             denied: self.denied(),
             doubts: self.doubts(&without),
             clear: state.is_clear(),
-            standing_clear: state
-                .standing_clear()
-                .iter()
-                .map(|cause| pack.causes.id(*cause).to_owned())
-                .collect(),
+            standing_clear: pack.causes.ids_at(&state.standing_clear()),
             readings: self.readings(),
             curves: self.curves(),
             findings: self.findings(),
@@ -102,12 +94,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     fn complaint(&self) -> Ids {
-        let ids: Vec<String> = self
-            .state
-            .complaints
-            .iter()
-            .map(|complaint| self.pack.complaints.id(*complaint).to_owned())
-            .collect();
+        let ids = self.pack.complaints.ids_at(&self.state.complaints);
         match ids.as_slice() {
             [one] => Ids::One(one.clone()),
             _ => Ids::Several(ids),

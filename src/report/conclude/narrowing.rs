@@ -65,7 +65,7 @@ impl ConclusionBuilder<'_, '_> {
                 assumed: !self.state.facts.answered(question),
                 narrower: effect.taken / all,
                 most: self.pack.workings.id(most).to_owned(),
-                most_title: self.working_title(most),
+                most_title: self.pack.working_title(most),
                 most_narrower,
             })
         };

@@ -40,7 +40,7 @@ impl ConclusionBuilder<'_, '_> {
             if let Some((code, reason)) = self.why_not(*working) {
                 lines.push(RefusedLine {
                     id: self.pack.workings.id(*working).to_owned(),
-                    title: self.working_title(*working),
+                    title: self.pack.working_title(*working),
                     code,
                     reason,
                 });

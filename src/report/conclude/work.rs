@@ -77,7 +77,7 @@ impl ConclusionBuilder<'_, '_> {
     }
 
     fn caution_ids(&self, cautions: &[CautionId]) -> Vec<String> {
-        cautions.iter().map(|caution| self.pack.cautions.id(*caution).to_owned()).collect()
+        self.pack.cautions.ids_at(cautions)
     }
 
     /// What a repair should bring, as numbers with their bands.
@@ -119,13 +119,13 @@ impl ConclusionBuilder<'_, '_> {
             because_text: verdict.because.map(|why| match why {
                 Incomparable::ConditionsDiffer(question) => {
                     let what = spaced(pack.questions.id(question));
-                    format!("{what} differs too much between the two rounds")
+                    format!("{what} differs too much between the two runs")
                 }
                 Incomparable::NothingNew => {
                     "nothing was measured again after the repair".to_owned()
                 }
                 Incomparable::NotMeasuredTwice => {
-                    "the number that would tell was not measured both before and after".to_owned()
+                    "the deciding value was not measured both before and after".to_owned()
                 }
             }),
         }

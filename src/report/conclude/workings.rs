@@ -1,7 +1,7 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
 use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
-use crate::interview::with_numbers;
+use crate::interview::{origin, with_numbers};
 use crate::quantity::Printed;
 use crate::report::model::{ShareLine, WorkingLine};
 use crate::rules::{Piece, QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
@@ -47,7 +47,7 @@ impl ConclusionBuilder<'_, '_> {
         let id = self.pack.workings.id(place);
         let sources = self.sources_of(&written.formula.node, &written.sources);
         let formula = written.formula.text.clone();
-        let title = self.working_title(place);
+        let title = self.pack.working_title(place);
         let shown = shown_band(band, &written.unit, kind);
         let own = Piece::Value(self.pack.working_slot(place));
         let headline = match facts.working_text(place, Printed::with_band) {
@@ -66,15 +66,12 @@ impl ConclusionBuilder<'_, '_> {
             band_from: band_from(band).to_owned(),
             effective_draws: effective_draws(band),
             formula_in_short: shortened(&formula, MAX_ARGUMENTS),
+            origin: origin(facts, &written.formula),
             with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
             formula,
             source: sources.join("; "),
             sources,
-            assumed: facts
-                .assumed(&written.formula.node)
-                .iter()
-                .map(|question| self.pack.questions.id(*question).to_owned())
-                .collect(),
+            assumed: self.pack.questions.ids_at(&facts.assumed(&written.formula.node)),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown.into(),
             says: facts.working_text(place, |own| own.value.clone()),
@@ -85,16 +82,11 @@ impl ConclusionBuilder<'_, '_> {
         })
     }
 
-    pub(super) fn working_title(&self, working: WorkingId) -> String {
-        let id = || spaced(self.pack.workings.id(working));
-        self.pack.workings[working].title.clone().unwrap_or_else(id)
-    }
-
     /// What stands in a slot, in a few words.
     pub(super) fn title_of(&self, slot: VarId) -> String {
         match self.pack.owner_of(slot) {
             VarOwner::Question(question) => self.short_title(question),
-            VarOwner::Working(working) => self.working_title(working),
+            VarOwner::Working(working) => self.pack.working_title(working),
             VarOwner::CurveVariable => spaced(self.pack.slot_id(slot)),
         }
     }

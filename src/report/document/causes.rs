@@ -41,9 +41,9 @@ pub(super) fn several(conclusion: &Conclusion) -> Option<String> {
         .collect();
     let first = conclusion.likely_sets.first()?;
     let opening = if first.causes.len() > 1 {
-        "More than one thing is likely wrong"
+        "There is probably more than one fault"
     } else {
-        "One cause may not explain it all"
+        "One fault may not explain everything"
     };
     let named: Vec<String> = sets
         .iter()
@@ -66,8 +66,7 @@ pub(super) fn causes(conclusion: &Conclusion) -> Option<Section> {
     let explained = entries.iter().any(|entry| !entry.details.is_empty());
     section.blocks.push(Block::Entries(entries));
     if explained {
-        section
-            .say("\"× 3\" says that the odds with this finding are three times those without it.");
+        section.say("\"× 3\" means that the finding triples the odds of the cause.");
     }
     for (place, doubt) in conclusion.doubts.iter().enumerate() {
         section.say(doubted(doubt, place == 0));
@@ -94,7 +93,7 @@ fn entry(cause: &CauseLine, explained: bool) -> Entry {
         .take(MAX_CONFIRMING)
         .map(|question| question.text.clone())
         .collect();
-    entry.detail("would tell", confirming.join(" "));
+    entry.detail("to confirm", confirming.join(" "));
     entry
 }
 
@@ -112,9 +111,9 @@ fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
 fn said(reason: &ReasonLine) -> String {
     let not = match (reason.holds, reason.earlier) {
         (true, false) => "",
-        (false, false) => "not so; ",
+        (false, false) => "ruled out; ",
         (true, true) => "before the repair; ",
-        (false, true) => "not so before the repair; ",
+        (false, true) => "ruled out before the repair; ",
     };
     let weight = match reason.times {
         None => "settles it".to_owned(),
@@ -125,26 +124,30 @@ fn said(reason: &ReasonLine) -> String {
 
 /// How much of the probability is in doubt. A figure that says next to nothing is not dressed up as one.
 fn left_out(doubt: f64) -> String {
-    let opening = "Too many causes hang together to count every set of them";
+    let opening = "Too many causes interact to evaluate every combination";
     if doubt > USELESS {
-        format!("{opening}; these chances are estimates.")
+        format!("{opening}; these percentages are estimates.")
     } else {
         // Doubt is rounded up.
         let percent = (doubt * 100.0).ceil();
-        format!("{opening}; about {percent:.0}\u{a0}% of the probability is in doubt.")
+        format!("{opening}; about {percent:.0}\u{a0}% of the probability is unaccounted for.")
     }
 }
 
 /// An answer whose slip would carry the lead, and what would lead then.
 fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
     let asked: Vec<&str> = doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
+    let (these, they) = match asked.len() {
+        0 | 1 => ("this answer", "it is"),
+        _ => ("these answers", "they are"),
+    };
     let opening = if most_doubtful && doubt.fits < ODD {
-        "Look at this answer again, it fits ill with the others"
+        format!("Check {these} again, as {they} at odds with the others")
     } else {
-        "The lead hangs on this answer"
+        format!("The result depends on {these}")
     };
     format!(
-        "{opening}: {} Were it wrong, this would lead: {} ({}).",
+        "{opening}: {} If {they} wrong, the most likely cause is: {} ({}).",
         asked.join(" / "),
         doubt.lead_title,
         print_chance(doubt.probability)

@@ -22,13 +22,13 @@ pub(super) fn to_watch(conclusion: &Conclusion) -> Option<Section> {
     let title = verdict.judged_by_title.as_deref().map(capital);
     match (title, &verdict.before, &verdict.after) {
         (Some(title), Some(before), Some(after)) => points.push(format!(
-            "{title}: {} now, {} before. Read it again on the next drives. If it moves back, the \
-             fault is not gone for good.",
+            "{title}: {} now, {} before. Read it again on the next few drives. If it drifts back, \
+             the fault is still there.",
             after.shown.best, before.shown.best
         )),
         _ => points.push(
-            "Watch the next drives for what brought you here. If it comes back, the fault is not \
-             gone for good."
+            "Watch for the old trouble on the next few drives. If it comes back, the fault is \
+             still there."
                 .to_owned(),
         ),
     }
@@ -40,7 +40,10 @@ pub(super) fn to_watch(conclusion: &Conclusion) -> Option<Section> {
         .map(|cause| format!("{} ({})", cause.title, print_chance(cause.probability)))
         .collect();
     if !suspects.is_empty() {
-        points.push(format!("Not ruled out, and where to look first then: {}.", listed(&suspects)));
+        points.push(format!(
+            "Not ruled out, and the first thing to look at if it does: {}.",
+            listed(&suspects)
+        ));
     }
     let mut section = Section::new("What to keep an eye on");
     section.points(points);

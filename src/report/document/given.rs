@@ -6,7 +6,7 @@ use super::block::Section;
 use super::sources::Sources;
 
 pub(super) fn answers(conclusion: &Conclusion) -> Option<Section> {
-    section("What you answered", conclusion.answers.iter().map(pair).collect())
+    section("Your answers", conclusion.answers.iter().map(pair).collect())
 }
 
 pub(super) fn assumptions(conclusion: &Conclusion, sources: &mut Sources) -> Option<Section> {
@@ -14,12 +14,12 @@ pub(super) fn assumptions(conclusion: &Conclusion, sources: &mut Sources) -> Opt
         format!("{} {}", pair(answer), sources.cite(&answer.sources)).trim_end().to_owned()
     };
     let points = conclusion.assumptions.iter().map(cited).collect();
-    section("What was assumed, since nobody measured", points)
+    section("Typical values assumed, not measured", points)
 }
 
 pub(super) fn not_known(conclusion: &Conclusion) -> Option<Section> {
     let points = conclusion.not_known.iter().map(|question| question.text.clone());
-    section("What nobody could say", points.collect())
+    section("Not known", points.collect())
 }
 
 fn section(title: &str, points: Vec<String>) -> Option<Section> {

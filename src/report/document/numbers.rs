@@ -1,5 +1,6 @@
 //! How it was worked out: workings with formula, numbers and source; curves as plot and table.
 
+use crate::interview::Origin;
 use crate::quantity::print_chance;
 use crate::report::model::{Conclusion, CurveLine, NarrowingLine, WorkingLine};
 
@@ -10,8 +11,6 @@ use crate::text::{capital, spaced};
 /// An input that makes less of the band is not named.
 const WORTH_NAMING: f64 = 0.1;
 
-/// Longer than this, numbers put into a formula explain nothing.
-const MAX_NUMBERS: usize = 90;
 /// Fewer numbers than this are read as quickly one by one.
 const WORTH_A_TABLE: usize = 8;
 /// Reasons given for what could not be worked out.
@@ -34,7 +33,7 @@ pub(super) fn workings(conclusion: &Conclusion, sources: &mut Sources) -> Option
         return None;
     }
     let mut section = Section::new("How it was worked out");
-    section.say("In brackets the 95 % band; behind ± in a formula one standard uncertainty.");
+    section.say("Brackets hold the 95 % band; ± gives one standard uncertainty.");
     section.blocks.push(Block::Entries(entries));
     Some(section)
 }
@@ -53,16 +52,17 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
         section.table([&step, "value", "95 % band"], lines.iter().map(|line| row(line)));
     }
     if !conclusion.narrowing.is_empty() {
-        section.say("What would narrow these bands most, measured or measured more closely:");
+        section.say("What to measure, or measure more closely, to narrow these bands most:");
         section.points(conclusion.narrowing.iter().map(narrowing));
     }
     Some(section)
 }
 
 fn narrowing(line: &NarrowingLine) -> String {
-    let now = if line.assumed { "a typical value so far" } else { "as read so far" };
+    let now = if line.assumed { "typical value so far" } else { "as measured so far" };
     format!(
-        "{} ({now}): up to {} off all of them together; up to {} off this one: {}",
+        "{} ({now}): narrows all the bands together by up to {}; most of all, by up to {}, this \
+         one: {}",
         capital(&line.title),
         print_chance(line.narrower),
         print_chance(line.most_narrower),
@@ -92,7 +92,7 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
         .map(|(reason, titles)| format!("{} ({reason})", titles.join("; ")))
         .collect();
     if more > 0 {
-        points.push(format!("and {more} more for want of answers"));
+        points.push(format!("and {more} more, for lack of answers"));
     }
     if points.is_empty() {
         return None;
@@ -105,22 +105,21 @@ pub(super) fn refused(conclusion: &Conclusion) -> Option<Section> {
 fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
     let cited = sources.cite(&working.sources);
     let mut entry = Entry::new("", format!("{} {cited}", working.headline));
-    let numbers = working.with_numbers.as_ref();
-    let numbers = numbers.filter(|numbers| numbers.chars().count() <= MAX_NUMBERS);
-    entry.formula(match numbers {
-        Some(numbers) => format!("{} = {numbers}", working.formula_in_short),
-        None => working.formula_in_short.clone(),
-    });
-    entry.detail("typical", typical(working));
+    match &working.origin {
+        Some(Origin::Sum { words, numbers }) => entry.formula(format!("{words} = {numbers}")),
+        Some(Origin::Values(values)) => entry.detail("from", values),
+        None => {}
+    }
+    entry.detail("assumed", assumed(working));
     entry
 }
 
 /// How much rests on typical values, and which of them would narrow the band most if measured.
-fn typical(working: &WorkingLine) -> String {
+fn assumed(working: &WorkingLine) -> String {
     let number = match working.assumed.len() {
         0 => return String::new(),
-        1 => "1 value".to_owned(),
-        several => format!("{several} values"),
+        1 => "one typical value".to_owned(),
+        several => format!("{several} typical values"),
     };
     let worth_measuring: Vec<String> = working
         .widest
@@ -129,9 +128,9 @@ fn typical(working: &WorkingLine) -> String {
         .map(|share| format!("{} ({})", share.title, print_chance(share.share)))
         .collect();
     if worth_measuring.is_empty() {
-        format!("{number} below")
+        format!("{number}, listed below")
     } else {
-        format!("{number} below; most of the band comes from: {}", worth_measuring.join(", "))
+        format!("{number}, listed below; share of the band: {}", worth_measuring.join(", "))
     }
 }
 

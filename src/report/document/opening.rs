@@ -26,7 +26,7 @@ pub(super) fn supposed(conclusion: &Conclusion) -> Vec<Block> {
 
 /// What is forbidden for now.
 pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
-    let mut section = Section::new("First");
+    let mut section = Section::new("Before anything else");
     let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
     in_force.for_each(|caution| section.warn(&caution.level, &caution.text));
     section.if_any()
@@ -37,7 +37,7 @@ pub(super) fn internal_error(conclusion: &Conclusion) -> Option<Section> {
     let error = conclusion.internal_error.as_ref()?;
     let mut section = Section::new("The program failed");
     section.say(error.as_str());
-    section.say("What follows is only what could be worked out without that.");
+    section.say("What follows is only what could still be worked out.");
     Some(section)
 }
 
@@ -46,10 +46,11 @@ pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("The answers clash");
     if conclusion.round > 1 {
         section.say(
-            "The work may have brought a new fault: a hose left off, a clip not tight. Look first at what was touched.",
+            "The work may have caused a new fault: a hose left off, a clip not tightened. Look \
+             first at whatever was touched.",
         );
     }
-    section.say("These can't all be true. Look at them again, and change the one that is wrong:");
+    section.say("These can't all be true. Check them again and change the one that is wrong:");
     let points = answers.iter().map(|id| {
         let known = conclusion.clashing.iter().find(|answer| answer.id == *id);
         known.map_or_else(|| spaced(id), pair)
@@ -65,12 +66,12 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
         section.say(format!("After the repair: {}.", outcome(verdict)));
     }
     if is_cured(conclusion) {
-        section.say("Nothing more needs to be asked or mended.");
+        section.say("No further questions or repairs are needed.");
         return section.if_any();
     }
     for new in &conclusion.new_since_repair {
         section.say(format!(
-            "New since the repair: {}. The work may have brought it, put that right first: {}.",
+            "New since the repair: {}. The work may have caused it. Put this right first: {}.",
             open_ended(&new.says),
             new.cause_title
         ));
@@ -79,7 +80,8 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
         let answers: Vec<&str> =
             denied.answers.iter().map(|question| question.text.as_str()).collect();
         section.say(format!(
-            "The answers deny the complaint. Not the case: {} Look at this once more before anything else, since if it is right all may be as it should be: {}",
+            "The answers contradict the complaint. By them, this is not the case: {} Check these \
+             before anything else; if they are right, there may be nothing wrong: {}",
             denied.says,
             answers.join(" / ")
         ));
@@ -104,7 +106,9 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
             WorkKind::Repair => "repair",
         };
         let expected = match work.kind {
-            WorkKind::Repair if !work.expect.is_empty() => format!(", to bring {}", work.expect),
+            WorkKind::Repair if !work.expect.is_empty() => {
+                format!(", expected result: {}", work.expect)
+            }
             _ => String::new(),
         };
         section.say(format!("Next {kind}: {} ({}){expected}", work.title, duration(work.minutes)));
@@ -118,10 +122,11 @@ fn hardly_explained(reading: &ReadingLine) -> Option<String> {
     let expected = reading.shown_expected.as_ref()?;
     let look = match &clash.doubt {
         Some(doubt) => format!("Check this again first: {}", doubt.text),
-        None => "Check the reading itself, and whether it was taken as described.".to_owned(),
+        None => "Check the reading, and how it was taken.".to_owned(),
     };
     Some(format!(
-        "{} was read as {}; by all else that is known {expected} was to be expected, and {} shows as much as that. Forecasts trust it less until then. {look}",
+        "{} was read as {}, where everything else known points to {expected}. {} would read so far \
+         off. Until it is checked, forecasts give it less weight. {look}",
         capital(&reading.title),
         reading.shown,
         one_engine_in(reading.chance),
@@ -133,9 +138,9 @@ fn one_engine_in(chance: f64) -> String {
     const MAX_ENGINES: f64 = 10_000.0;
     let engines = (1.0 / chance.max(1e-300)).min(MAX_ENGINES);
     if engines >= MAX_ENGINES {
-        return "not one engine in 10,000 like this".to_owned();
+        return "Fewer than one engine in 10,000 of this kind".to_owned();
     }
-    format!("one engine in {} like this", (engines / 100.0).round() * 100.0)
+    format!("Only one engine in {} of this kind", (engines / 100.0).round() * 100.0)
 }
 
 fn lead(conclusion: &Conclusion) -> String {
@@ -144,21 +149,18 @@ fn lead(conclusion: &Conclusion) -> String {
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));
     match leads.as_slice() {
         leads if points_nowhere(conclusion, leads) => after_all(conclusion),
-        [] => "Nothing stands out. All may be as it should be.".to_owned(),
+        [] => "Nothing stands out. There may be nothing wrong.".to_owned(),
         leads if conclusion.standing_clear.len() > 1 => {
             let clear = |cause: &&&CauseLine| conclusion.standing_clear.contains(&cause.id);
             let names: Vec<String> = leads.iter().filter(clear).map(named).collect();
-            format!(
-                "More than one thing is wrong: {}. They stand clear of the others.",
-                listed(&names)
-            )
+            format!("There is more than one fault: {}, well ahead of any other.", listed(&names))
         }
         [lead, ..] if conclusion.clear => {
-            format!("Most likely: {}. It stands clear of the others.", named(lead))
+            format!("Most likely: {}, well ahead of any other cause.", named(lead))
         }
         leads => {
             let names: Vec<String> = leads.iter().take(3).map(named).collect();
-            format!("No cause stands clear yet. In front: {}.", listed(&names))
+            format!("No cause is clearly ahead yet. The most likely: {}.", listed(&names))
         }
     }
 }
@@ -176,7 +178,9 @@ fn after_all(conclusion: &Conclusion) -> String {
     let told = conclusion.verdict.as_ref().and_then(|verdict| verdict.told.as_deref());
     match told {
         Some("better" | "unchanged" | "worse") => {
-            "Nothing that was answered points to a fault any more, but the trouble is not gone: more has to be looked at.".to_owned()
+            "None of the answers points to a fault any more, but the trouble remains. Look \
+             further."
+                .to_owned()
         }
         _ => "Nothing points to a fault any more.".to_owned(),
     }
@@ -185,8 +189,8 @@ fn after_all(conclusion: &Conclusion) -> String {
 fn outcome(verdict: &VerdictLine) -> String {
     let word = spaced(&verdict.verdict);
     match (&verdict.because_text, verdict.by_word) {
-        (Some(because), _) => format!("it can't be told, since {because}"),
-        (None, true) => format!("{word}, as you tell it"),
+        (Some(because), _) => format!("can't be judged, since {because}"),
+        (None, true) => format!("{word}, by your account"),
         (None, false) => format!("{word} ({})", print_chance(verdict.probability)),
     }
 }
@@ -195,10 +199,10 @@ fn outcome(verdict: &VerdictLine) -> String {
 fn told_otherwise(verdict: &VerdictLine) -> Option<String> {
     let told = verdict.told.as_ref().filter(|told| **told != verdict.verdict)?;
     Some(format!(
-        "As you tell it, the trouble is {}.",
+        "By your account the trouble is {}.",
         match told.as_str() {
             "cured" => "gone",
-            "unchanged" => "as it was",
+            "unchanged" => "no different",
             other => other,
         }
     ))
@@ -228,11 +232,12 @@ pub(super) fn after_the_repair(conclusion: &Conclusion) -> Option<Section> {
     }
     match verdict.model_held {
         Some(true) => {
-            section.say("What was measured lies where it was predicted: the calculation held.")
+            section.say("The measurement is where it was predicted: the calculation holds.")
         }
         Some(false) => {
             section.say(
-                "What was measured lies outside the band that was predicted: the calculation did not hold for this car. It has learnt from what was read since.",
+                "The measurement is outside the predicted band: the calculation did not hold for \
+                 this car. It has been corrected by the readings since.",
             );
         }
         None => {}

@@ -22,7 +22,7 @@ pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
     if let Some(question) = &conclusion.next_question {
         let open = match conclusion.open_questions.len() {
             0 | 1 => String::new(),
-            open => format!(" ({open} questions are open)"),
+            open => format!(" ({open} questions are still open)"),
         };
         section.say(format!("Next question: {}{open}", question.text));
     }
@@ -46,7 +46,7 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
     entry.detail("tools", work.tools.join(", "));
     entry.detail("parts", work.parts.join(", "));
     let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
-    entry.detail("mind", cautions.join(", "));
+    entry.detail("cautions", cautions.join(", "));
     entry.detail(expected, &work.expect);
     let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
     entry.detail("or", others.join("; "));
@@ -54,7 +54,7 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
 }
 
 fn other_way(other: &AlternativeLine) -> String {
-    let leaves_it = if other.mends { "" } else { ", which mends nothing" };
+    let leaves_it = if other.mends { "" } else { "; no cure, a way to live with it" };
     format!("{} ({}{leaves_it})", other.title, duration(other.minutes))
 }
 
@@ -64,15 +64,18 @@ fn takes(work: &WorkLine) -> String {
     match work.kind {
         WorkKind::Repair if work.minutes >= LONG_JOB => {
             format!(
-                "{time}, a long job, for many one for a workshop; {chance} likely to mend what is wrong"
+                "{time}, a long job that many leave to a workshop; {chance} likely to cure the \
+                 fault"
             )
         }
-        WorkKind::Repair => format!("{time}; {chance} likely to mend what is wrong"),
+        WorkKind::Repair => format!("{time}; {chance} likely to cure the fault"),
         WorkKind::Check if work.chance < WORTH_TELLING => time,
         WorkKind::Check if work.made_for.is_some() => {
             format!("{time}; {chance} likely to find the fault")
         }
-        WorkKind::Check => format!("{time}; {chance} likely to settle it or to change the lead"),
+        WorkKind::Check => {
+            format!("{time}; {chance} likely to settle it or to put another cause first")
+        }
     }
 }
 
@@ -96,8 +99,8 @@ pub(super) fn cautions(conclusion: &Conclusion) -> Option<Section> {
 pub(super) fn the_law() -> Section {
     let mut section = Section::new("Before you start");
     section.say(
-        "The law of the place and licensed practice come before anything said here: welding, fuel \
-         lines, emission parts and road tests may need a qualified person or a permit.",
+        "Local law and licensed practice take precedence over anything said here: welding, fuel \
+         lines, emission parts and road tests may call for a qualified person or a permit.",
     );
     section
 }

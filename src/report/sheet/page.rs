@@ -28,7 +28,7 @@ pub fn sheet_text(
     sheet.stops();
     if plan.parts.is_empty() {
         sheet.line("");
-        sheet.paragraph("", "Nothing is left to look at.");
+        sheet.paragraph("", "There is nothing left to check.");
     } else {
         sheet.kit();
         for part in &plan.parts {
@@ -154,7 +154,7 @@ impl Sheet<'_, '_> {
             &format!("({}, {:.0} min)", pack.questions.id(place), question.minutes),
         );
         if was_put_off(self.state, place) {
-            self.paragraph("     ", "Put off before.");
+            self.paragraph("     ", "Left for later before.");
         }
         let wanted: Vec<String> =
             question.not_before.iter().filter_map(|before| self.before(*before)).collect();
@@ -166,7 +166,7 @@ impl Sheet<'_, '_> {
         }
         let care: Vec<String> =
             question.cautions.iter().map(|caution| spaced(pack.cautions.id(*caution))).collect();
-        let details = [("Tools", question.tools.join(", ")), ("Mind", care.join(", "))];
+        let details = [("Tools", question.tools.join(", ")), ("Cautions", care.join(", "))];
         for (name, text) in details.iter().filter(|(_, text)| !text.is_empty()) {
             self.paragraph(&format!("     {name}: "), text);
         }
@@ -225,12 +225,12 @@ impl Sheet<'_, '_> {
         self.title("Afterwards");
         let cars = self.plan.parts.iter().flat_map(|part| &part.stretches);
         if cars.into_iter().any(|stretch| stretch.setup.is_some()) {
-            self.paragraph(&format!("  {BOX} "), "Everything that was set up is put back.");
+            self.paragraph(&format!("  {BOX} "), "Everything that was set up has been put back.");
         }
         let text = format!(
-            "Type it in with `boostwright ask {name}`, or straight away with `boostwright answer \
-             {name} id=value`; the ids stand in brackets. Put ; between several readings. Leave out \
-             what you did not look at."
+            "Type the answers in with `boostwright ask {name}`, or directly with `boostwright \
+             answer {name} id=value`; the ids are in brackets. Put ; between several readings. \
+             Leave out what you did not check."
         );
         self.paragraph("  ", &text);
     }
@@ -256,7 +256,7 @@ fn readings(repeats: usize, unit: &Unit) -> String {
 fn plausible(measure: &Measure) -> Option<String> {
     let assumed = measure.typical.map(|(value, uncertainty)| {
         let typical = print_value(value, uncertainty, &measure.unit, measure.kind);
-        format!("{typical} is assumed if nobody measures")
+        format!("{typical} is assumed if not measured")
     });
     let parts: Vec<String> = measure.range().into_iter().chain(assumed).collect();
     (!parts.is_empty()).then(|| parts.join("; "))

@@ -6,6 +6,7 @@ use std::fmt;
 use super::code::Code;
 use crate::formula;
 use crate::quantity::{ReadError, UnitError};
+use crate::text::Explained;
 
 /// Whether the pack can't be used, or is only poorer for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -45,6 +46,11 @@ impl Told {
         }
     }
 
+    /// A fault that makes the pack unusable, explained where it was found.
+    pub fn explained(code: Code, explained: Explained) -> Self {
+        Self::error(code, explained.message, explained.help)
+    }
+
     /// A fault that the pack is only poorer for.
     pub fn warning(code: Code, message: impl Into<String>, help: impl Into<String>) -> Self {
         Self { severity: Severity::Warning, ..Self::error(code, message, help) }
@@ -65,13 +71,13 @@ impl FaultKind for formula::Fault {
 
 impl FaultKind for ReadError {
     fn told(&self) -> Told {
-        Told::error(Code::Value, self.message(), self.help())
+        Told::explained(Code::Value, self.explained())
     }
 }
 
 impl FaultKind for UnitError {
     fn told(&self) -> Told {
-        Told::error(Code::Unit, self.message(), self.help())
+        Told::explained(Code::Unit, self.explained())
     }
 }
 

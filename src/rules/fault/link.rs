@@ -14,7 +14,7 @@ fault_table! {
         "the pack has no complaint to start from", "add a complaints: section";
     /// What can't happen.
     Internal { what: String } => error Internal
-        format!("the checked numbers don't go together: {what}"),
+        format!("the checked numbers are inconsistent: {what}"),
         "this is a fault of boostwright itself: please report it, with these rules";
 
     MissingField { id: String, field: String } => error MissingField
@@ -23,11 +23,11 @@ fault_table! {
     LackingField { id: String, field: String, so: &'static str } => warning LackingField
         format!("{id} has no {field}, so {so}"), format!("add {field}: to this entry");
     MarkNowhere => warning LackingField
-        "a mark stands nowhere, so it is passed over", "add at: with a measurement or a working";
+        "a mark has no place, so it is ignored", "add at: with a measurement or a working";
     BranchNowhere => warning LackingField
-        "a branch goes nowhere, so it is passed over", "add go: with a step, or conclude";
+        "a branch leads nowhere, so it is ignored", "add go: with a step, or conclude";
     NoAccuracy { instrument: String } => warning LackingField
-        format!("nothing tells how well {instrument} reads, so it is taken as exact"),
+        format!("nothing says how accurate {instrument} is, so it is taken as exact"),
         "add class: and span:, or uncertainty:";
     NothingToPutBack { setup: String } => warning NothingToPutBack
         format!("{setup} doesn't say what to put back"),
@@ -35,19 +35,19 @@ fault_table! {
     SilentCaution { caution: String } => warning SilentCaution
         format!("{caution} says nothing"), "add text:";
     AlwaysForbidden => warning AlwaysForbidden
-        "a caution without when: forbids nothing", "add when:, or take forbids: out";
+        "a caution without when: forbids nothing", "add when:, or remove forbids:";
     LongText { bytes: usize, most: usize } => error LongText
         format!("the text is {bytes} bytes long, more than {most}"),
         "shorten it, or split it over several fields";
     OpenBrace => error Brace "this brace is never closed", "write {name} to show a value";
 
     UnknownName { id: String, near: Option<String>, what: &'static str } => error UnknownName
-        format!("{id} is no {}", bare(what)),
+        format!("there is no {} called {id}", bare(what)),
         did_you_mean(near.as_deref(), format!("give the id of {what}, or add one with this id")),
         "not known";
     UnknownWord { word: String, near: Option<String>, known: Vec<String>, what: &'static str }
         => error UnknownWord
-        format!("{} is no {what}", shown(word)),
+        format!("{} is not a {what}", shown(word)),
         did_you_mean(near.as_deref(), format!("write {}", either(known))),
         "not known";
     UnitAsId { id: String } => error UnitAsId
@@ -57,31 +57,31 @@ fault_table! {
     UnreadableId { id: String } => error Id
         format!("{} can't be read as a name in formulas", id.escape_debug()), LETTERS;
     FunctionAsId { id: String } => warning Id
-        format!("{id} is a function of the formula language too"),
-        "give it another name, so that nobody takes one for the other";
+        format!("{id} is also a function of the formula language"),
+        "give it another name, to avoid confusion";
     CapitalId { id: String } => warning Id format!("{id} has capital letters"), LETTERS;
     ReservedId { id: &'static str } => error ReservedId
         format!("{id} is the reserved last step"), "give this step another id";
 
     Minutes { text: String } => error Number
-        format!("{} is no number of minutes", shown(text)),
+        format!("{} is not a number of minutes", shown(text)),
         "write a number of minutes, for example 10";
     Count { text: String, least: usize, most: usize } => error Number
-        format!("{} is out of bounds", shown(text)),
+        format!("{} is out of range", shown(text)),
         format!("write a whole number from {least} to {most}");
     /// `meant` is what it most likely was to be.
     Chance { text: String, meant: Option<String> } => error Chance
-        format!("{} is no chance", shown(text)),
+        format!("{} is not a chance", shown(text)),
         did_you_mean(meant.as_deref(), "write 3 in 100, or a number from 0 to 1");
     Strength { text: String, meant: Option<String>, known: Vec<String> } => error Strength
-        format!("{} is no strength", shown(text)),
+        format!("{} is not a strength", shown(text)),
         did_you_mean(
             meant.as_deref(),
             format!("write a number from 0 to 1, or one of {}", known.join(", ")),
         );
     NoValue => error Value "a number with its unit is wanted here", "write 1.6 bar";
-    NoPercentage => error Value "this is no percentage", "write uncertainty: 2 %";
-    NegativeUncertainty => error Value "an uncertainty is not negative", "give its size";
+    NoPercentage => error Value "not a percentage", "write uncertainty: 2 %";
+    NegativeUncertainty => error Value "an uncertainty can't be negative", "remove the minus";
 
     NotAnUncertainty { wanted: Kind } => error Value
         format!("this is not an uncertainty of {wanted}"),
@@ -91,53 +91,53 @@ fault_table! {
         format!("{unit} is a unit of {given}, not of {wanted}"),
         format!("give a unit of {}", wanted.dimension);
     InstrumentDimension { instrument: String, wanted: Kind } => error Dimension
-        format!("{instrument} reads no {wanted}"), "name an instrument for this kind";
+        format!("{instrument} does not read {wanted}"), "name an instrument for this kind";
     UncertaintyDimension { given: Dimension, wanted: Kind } => error Dimension
-        format!("the uncertainty is given as {given}, the answer is {wanted}"),
+        format!("the uncertainty is {given}, but the answer is {wanted}"),
         "give it in a unit of the answer";
     AmountDimension { given: Dimension, wanted: Kind } => error Dimension
-        format!("the amount is {given}, the answer is {wanted}"),
+        format!("the amount is {given}, but the answer is {wanted}"),
         "give it in a unit of the answer";
     CurveEnds { wanted: Kind } => error Dimension
         "the ends of the curve differ in dimension", format!("give both as {wanted}");
     OffAxis { name: String, given: Kind, axis: Kind } => error Dimension
-        format!("{name} is {given}, and the curve has {axis} there"),
+        format!("{name} is {given}, but that axis of the curve is {axis}"),
         "name a measurement or a working of that kind";
 
     EmptyCurve => error Range
-        "the curve ends where it begins, or before", "let to: be more than from:";
+        "the curve ends at or before its start", "make to: larger than from:";
     EmptyRange => error Range
-        "the range ends where it begins, or before", "let to: be more than from:";
+        "the range ends at or before its start", "make to: larger than from:";
     TypicalOutside => error Range
-        "the typical value lies outside the range", "widen from: and to:, or look at its unit";
+        "the typical value is outside the range", "widen from: and to:, or check its unit";
     TooUncertain => error Range
-        "this is less certain than the whole range is wide, so it says nothing",
-        "give one standard uncertainty, and look at its unit and that of from: and to:";
+        "the uncertainty exceeds the whole range, so the value says nothing",
+        "give one standard uncertainty, and check its unit and those of from: and to:";
 
     /// `workings`: whether one would do.
     NotANumber { name: String, workings: bool } => error NotANumber
-        format!("{name} gives no number"),
+        format!("{name} does not give a number"),
         if *workings { "name a measurement or a working" } else { "name a measurement" };
     NotMeasured { question: String } => error NotANumber
         format!("{question} is not measured"), "name a question with measure:";
     NotATruth => error NotATruth
-        "this gives no yes or no", "compare it with a limit, for example > 0.5 bar", "a value";
+        "this does not give yes or no", "compare it with a limit, for example > 0.5 bar", "a value";
     CallsItself { id: String, does: &'static str } => error Circle
         format!("{id} {does} itself"),
-        "nothing can be worked out from itself: put in what it is made of";
+        "nothing can be worked out from itself: write out what it is made of";
     Circle { id: String, other: String, does: &'static str } => error Circle
         format!("{id} {does} itself, by way of {other}"),
         "break the circle: one of them must do without the others";
 
     ReadsItself { question: String } => error ReadsItself
-        format!("what {question} should read rests on {question} itself"),
-        "leave it out of the formula: a reading is held against what else is known";
+        format!("what {question} should read depends on {question} itself"),
+        "leave it out of the formula: a reading is compared with everything else known";
     TeachesNothing => warning TeachesNothing
         "nothing that goes into this is uncertain, so the reading teaches nothing",
         "give what goes into it a typical: value with its ±, or an uncertainty:";
     /// `first`: the reading it is already.
     ReadTwice { question: String, first: String } => error ReadTwice
-        format!("{question} is a reading of {first} already"),
+        format!("{question} is already a reading of {first}"),
         "keep one of them, or join them with if … then … else …";
 
     IdleLeak { finding: String } => warning IdleLeak
@@ -148,36 +148,37 @@ fault_table! {
         "give a chance between the two, for example 1 in 100";
     IdleStrength { cause: String, finding: String } => warning IdleStrength
         format!("a strength of 0: {cause} doesn't bring {finding}"),
-        "take the line out, or give a chance above 0";
+        "remove the line, or give a chance above 0";
     MendsNothing { repair: String } => warning MendsNothing
         format!("{repair} mends no cause"),
-        "add mends: [cause], or name it under alternatives: of the repair it stands in for";
+        "add mends: [cause], or name it under alternatives: of the repair it replaces";
 
     RepeatedDefault => warning RepeatedDefault
-        "this only repeats the default", "take it out: left out, it means the same";
+        "this only repeats the default", "remove it: the meaning stays the same";
     RepeatedUsual => warning RepeatedDefault
         "this only repeats what the head of the pack says",
-        "take it out: left out, it means the same";
+        "remove it: the meaning stays the same";
     UnusedSure => warning UnusedSure
-        "sure: is for what is told or chosen, and this is measured: nobody reads it",
-        "take it out; how often a reading is off altogether stands as slips: under answer:";
+        "sure: has no effect here: it is for answers that are told or chosen, and this is measured",
+        "remove it; how often a reading is wrong altogether goes under answer: as slips:";
     UnknownForm { word: String, near: Option<String> } => error AnswerForm
-        format!("{word} is no form of answer"),
+        format!("{word} is not a form of answer"),
         did_you_mean(
             near.as_deref(),
             "write yes_or_no, or a mapping with measure, choose or table",
         );
     SeveralForms => error AnswerForm
-        "an answer is one of measure, choose and table", "keep one of the three";
+        "an answer takes only one of measure, choose and table", "keep one of the three";
     OptionCount { given: usize, most: usize } => error AnswerForm
-        format!("a choice of {given} is no choice"), format!("give 2 to {most} options");
+        format!("a choice takes 2 to {most} options, not {given}"),
+        format!("give 2 to {most} options");
     ColumnCount => error AnswerForm
         "a table has two columns", "give two columns with their kinds";
     UnusableOption { option: String } => warning Option
         format!("no formula can compare with {}", option.escape_debug()),
-        "use letters, digits and _, and no unit and no word of the formula language";
+        "use letters, digits and _, but no unit and no word of the formula language";
     UnknownKind { word: String, near: Option<String> } => error UnknownKind
-        format!("{word} is nothing that can be measured"), kind_meant(word, near.as_deref());
+        format!("{word} is not something that can be measured"), kind_meant(word, near.as_deref());
     NoGone { question: String } => error NoVerdict
         format!("{question} can't tell that the complaint is gone"),
         "name a choice with an option gone";

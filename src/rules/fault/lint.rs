@@ -9,13 +9,13 @@ fault_table! {
     LintFault;
 
     UnreachableStep { step: String } => warning UnreachableStep
-        format!("{step} is never reached"), "let a complaint start there, or a step go there";
+        format!("{step} is never reached"), "make a complaint start there, or a step go there";
     IdleLoop { step: String } => error IdleLoop
         format!("{step} comes back to itself without asking anything"),
-        "let a step on the way ask, or go to conclude";
+        "make a step on the way ask something, or go to conclude";
     DeadEnd { step: String } => warning DeadEnd
-        format!("{step} goes nowhere where no branch holds"),
-        "end then: with a go: without when:";
+        format!("{step} leads nowhere if no branch holds"),
+        "end then: with a go: that has no when:";
     ShadowedBranch => warning ShadowedBranch
         "this branch is never taken: the one before it always holds",
         "put the branch without when: last";
@@ -24,7 +24,7 @@ fault_table! {
         "name it under brings: of a cause";
     UnseenCause { cause: String } => warning UnseenCause
         format!("no question can confirm {cause}"),
-        "let it bring a finding that a question decides";
+        "make it bring a finding that a question decides";
     UnmendedCause { cause: String } => warning UnmendedCause
         format!("no repair mends {cause}"), "name it under mends: of a repair";
     NoSource { cause: String } => warning NoSource
@@ -35,9 +35,9 @@ fault_table! {
         "give one of them a finding that the other doesn't bring";
     UnaskedQuestion { question: String } => warning UnaskedQuestion
         format!("{question} is never asked: no step names it and nothing reads it"),
-        "name it in a step, or let a finding read it";
+        "name it in a step, or make a finding read it";
     UnusedName { name: String } => warning UnusedName
-        format!("no formula uses {name}"), "write its name where it is meant, or take it out";
+        format!("no formula uses {name}"), "use its name where it is meant, or remove it";
     /// `needs` is the car state or set-up.
     DangerousQuestion { question: String, needs: String } => warning DangerousQuestion
         format!("{question} needs {needs}, and no caution goes with it"),

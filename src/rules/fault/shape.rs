@@ -11,23 +11,23 @@ fault_table! {
 
     Utf16 => error NoText "the file is UTF-16, not UTF-8", "save it again as UTF-8", "here";
     Binary => error NoText
-        "the file is no text", "take it out of the folder, or let it end in something else", "here";
+        "the file is not text", "take it out of the folder, or give it another ending", "here";
     NotUtf8 => error NoText
-        "this letter is no UTF-8", "save the file again as UTF-8: editors call it encoding", "here";
+        "this letter is not UTF-8", "save the file again as UTF-8: editors call it encoding", "here";
     EmptyFile => warning EmptyFile
         "the file holds no rules", "write a section into it, or delete the file";
     SteeringLetter { letter: char } => error SteeringLetter
-        format!("the letter U+{:04X} steers the screen and is no text", u32::from(*letter)),
+        format!("the character U+{:04X} controls the screen and is not text", u32::from(*letter)),
         "take it out";
     UnseenLetter { letter: char } => warning UnseenLetter
-        format!("the letter U+{:04X} is not seen, and is shown as \u{fffd}", u32::from(*letter)),
-        "take it out; it may have come along with a copied text";
+        format!("the character U+{:04X} is invisible, and is shown as \u{fffd}", u32::from(*letter)),
+        "remove it; it may have come with copied text";
     TooDeep => error DeepYaml
         format!(
-            "the file can't be read as YAML: lists and mappings lie more than {MAX_DEPTH} deep in \
-             one another"
+            "the file can't be read as YAML: lists and mappings are nested more than {MAX_DEPTH} \
+             deep"
         ),
-        "no rule needs that: take brackets out";
+        "no rule needs that: remove some brackets";
     /// In the words of the reader, or of what the author most likely did.
     NoYaml { message: String, help: String } => error NoYaml
         format!("the file can't be read as YAML: {message}"), help, "the reader gave up here";
@@ -35,7 +35,7 @@ fault_table! {
     Banned { what: &'static str, called: &'static str } => error BannedYaml
         format!("{what} is not read in {called}"), in_place_of(what);
     RepeatedKey { key: String } => error RepeatedKey
-        format!("{key} stands twice in one mapping"),
+        format!("{key} is given twice in one mapping"),
         "keep one of the two, or rename one",
         "the second";
     /// `what`: a field, or what a key at the top is called.
@@ -46,8 +46,8 @@ fault_table! {
 
 fn in_place_of(banned: &str) -> &'static str {
     match banned {
-        "a second document" => "take the line out: a file is one document",
-        "a tag" => "take it out; a text that starts with ! needs quotes",
+        "a second document" => "remove the line: a file is one document",
+        "a tag" => "remove it; a text that starts with ! needs quotes",
         "an anchor" => "write the value out; a text that starts with & needs quotes",
         _ => "write the values out where they belong",
     }

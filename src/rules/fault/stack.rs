@@ -21,17 +21,17 @@ fault_table! {
         "given again here";
     UnsaidAsking => error UnsaidChange
         "asking: changes which questions the packs below ask",
-        "take it out, or list asking under replaces in the head of your pack";
+        "remove it, or list asking under replaces in the head of your pack";
     UnsaidStrength { word: String, worth: f64 } => error UnsaidChange
-        format!("{word} is a word that every pack knows, worth {worth}"),
+        format!("{word} is a word that every pack uses, worth {worth}"),
         format!("give a word of your own, or list {word} under replaces in the head of your pack"),
-        "this would reweigh the packs below";
+        "this would change the packs below";
     NothingReplaced { id: String, near: Option<String> } => error NothingReplaced
-        format!("the pack says it replaces {id}, but doesn't"),
+        format!("the pack says it replaces {id}, but does not"),
         match near {
             Some(near) => {
-                format!("take it out of replaces, or give the entry; did you mean {near}?")
+                format!("remove it from replaces, or give the entry; did you mean {near}?")
             }
-            None => "take it out of replaces, or give the entry".to_owned(),
+            None => "remove it from replaces, or give the entry".to_owned(),
         };
 }

@@ -37,7 +37,7 @@ pub fn draw(
     lines: Lines,
 ) -> Result<Graph, NotDrawn> {
     let Some(id) = around else {
-        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::FEW, lines));
+        return Ok(whole(loaded, network.unwrap_or(Network::Steps), steps::MAX_NAMED, lines));
     };
     let every = [Network::Steps, Network::Causes];
     let tried = every.iter().filter(|known| network.is_none_or(|wanted| wanted == **known));
@@ -58,8 +58,8 @@ pub fn draw(
     };
     Err(NotDrawn {
         help: match nearest(id, ids.iter().map(String::as_str)) {
-            Some(near) => format!("{id} is no {what}: did you mean {near}?"),
-            None => format!("{id} is no {what}: pack list names them all"),
+            Some(near) => format!("there is no {what} called {id}: did you mean {near}?"),
+            None => format!("there is no {what} called {id}: pack list names them all"),
         },
     })
 }

@@ -8,7 +8,7 @@ use crate::rules::pack::{Branch, Pack, Step};
 use crate::rules::table::{QuestionId, TypedIndex};
 
 /// How many questions of a step are named where all steps are drawn: a step may ask dozens.
-pub(super) const FEW: usize = 12;
+pub(super) const MAX_NAMED: usize = 12;
 
 /// The steps of a pack, with at most so many questions named in each list.
 pub(super) fn steps(loaded: &Loaded, questions: usize) -> Graph {
@@ -75,7 +75,7 @@ fn texts(pack: &Pack, id: &str, step: &Step, questions: usize) -> Vec<String> {
         }
     }
     if step.until_clear {
-        texts.push("until the lead is clear".to_owned());
+        texts.push("until one cause is well ahead".to_owned());
     }
     texts
 }

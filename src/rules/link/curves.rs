@@ -4,7 +4,7 @@ use super::entries::entries;
 use super::formulas::{Formulas, read_formula};
 use super::linker::{At, Linker, Spot};
 use crate::formula::{Form, VarId, parse};
-use crate::quantity::{Kind, Unit, readable_unit};
+use crate::quantity::{Dimension, Kind, Unit, readable_unit};
 use crate::rules::fault::LinkFault;
 use crate::rules::pack::{Curve, CurveMark, Pack};
 use crate::rules::written as w;
@@ -31,44 +31,21 @@ impl Formulas {
         at: At<'_>,
         written: &w::Curve,
     ) -> Option<Curve> {
-        let (Some(over), Some(from), Some(to), Some(_)) =
-            (&written.over, &written.from, &written.to, &written.formula)
-        else {
-            for (field, text) in [
-                ("over", &written.over),
-                ("from", &written.from),
-                ("to", &written.to),
-                ("formula", &written.formula),
-            ] {
-                if text.is_none() {
-                    linker.lacking(at, field, "it is not drawn");
-                }
-            }
-            return None;
+        let (name, ends) = whole(linker, at, written)?;
+        let known = match (pack.questions.find(name), pack.workings.find(name)) {
+            (None, None) => None,
+            _ => Some(self.number(linker, &at.field("over"), name)?),
         };
-        let own = VarId(self.questions + self.workings);
-        let known = match (pack.questions.find(over), pack.workings.find(over)) {
-            (Some(_), _) | (_, Some(_)) => Some(self.number(linker, &at.field("over"), over)?),
-            _ => None,
-        };
-        let (from, dimension) = linker.any_value(&at.field("from"), from)?;
-        let (to, to_dimension) = linker.any_value(&at.field("to"), to)?;
-        let (slot, kind) = known.unwrap_or((own, Kind::plain(dimension)));
-        if to_dimension != kind.dimension || dimension != kind.dimension {
-            linker.note(&at.field("to"), LinkFault::CurveEnds { wanted: kind });
-            return None;
-        }
-        if from >= to {
-            linker.note(&at.field("to"), LinkFault::EmptyCurve);
-            return None;
-        }
+        let (from, to, dimension) = range(linker, at, ends, known.map(|(_, kind)| kind))?;
+        let own = (VarId(self.questions + self.workings), Kind::plain(dimension));
+        let (over, kind) = known.unwrap_or(own);
         if known.is_none() {
-            self.words.variable(over, own, kind);
+            self.words.variable(name, over, kind);
         }
         let formula = read_formula(linker, at, written.formula.as_ref());
         let formula = self.checked(linker, &formula, None);
         if known.is_none() {
-            self.words.forget(over);
+            self.words.forget(name);
         }
         let formula = formula?;
         let gives = formula.kind().unwrap_or(Kind::NUMBER);
@@ -76,19 +53,15 @@ impl Formulas {
             written.unit.as_ref().and_then(|unit| linker.unit(&at.field("unit"), unit, gives));
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let marks = self.curve_marks(linker, at, written, (kind, gives));
+        let (steps, bounds) = (written.steps.as_ref(), 2..=MAX_CURVE_STEPS);
         Some(Curve {
             title: title.unwrap_or_else(|| spaced(at.id())),
-            over: slot,
-            over_unit: literal_unit(written.from.as_deref()).unwrap_or_else(|| readable_unit(kind)),
-            over_name: over.clone(),
+            over,
+            over_unit: literal_unit(ends.0).unwrap_or_else(|| readable_unit(kind)),
+            over_name: name.to_owned(),
             from,
             to,
-            steps: linker.count_or(
-                &at.field("steps"),
-                written.steps.as_ref(),
-                USUAL_STEPS,
-                2..=MAX_CURVE_STEPS,
-            ),
+            steps: linker.count_or(&at.field("steps"), steps, USUAL_STEPS, bounds),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
             marks,
@@ -137,9 +110,48 @@ impl Formulas {
     }
 }
 
+/// What a curve is drawn over and from where to where, if nothing that it needs is missing.
+fn whole<'w>(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &'w w::Curve,
+) -> Option<(&'w str, (&'w str, &'w str))> {
+    let w::Curve { over, from, to, formula, .. } = written;
+    if let (Some(over), Some(from), Some(to), Some(_)) = (over, from, to, formula) {
+        return Some((over, (from, to)));
+    }
+    for (field, text) in [("over", over), ("from", from), ("to", to), ("formula", formula)] {
+        if text.is_none() {
+            linker.lacking(at, field, "it is not drawn");
+        }
+    }
+    None
+}
+
+/// The ends of a curve in SI, of the kind that it is drawn over, if that is known.
+fn range(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    (from, to): (&str, &str),
+    over: Option<Kind>,
+) -> Option<(f64, f64, Dimension)> {
+    let (from, dimension) = linker.any_value(&at.field("from"), from)?;
+    let (to, to_dimension) = linker.any_value(&at.field("to"), to)?;
+    let wanted = over.unwrap_or(Kind::plain(dimension));
+    if to_dimension != wanted.dimension || dimension != wanted.dimension {
+        linker.note(&at.field("to"), LinkFault::CurveEnds { wanted });
+        return None;
+    }
+    if from >= to {
+        linker.note(&at.field("to"), LinkFault::EmptyCurve);
+        return None;
+    }
+    Some((from, to, dimension))
+}
+
 /// The unit a literal was written in.
-fn literal_unit(text: Option<&str>) -> Option<Unit> {
-    match parse(text?).ok()?.form {
+fn literal_unit(text: &str) -> Option<Unit> {
+    match parse(text).ok()?.form {
         Form::Literal { unit, .. } => unit,
         _ => None,
     }

@@ -65,7 +65,12 @@ impl Formulas {
                 let names = given.iter().copied().chain(stack.questions.keys().map(String::as_str));
                 let names = names.chain(stack.workings.keys().map(String::as_str));
                 let inside = spot.part(span.clone());
-                linker.unknown(&inside, name, names, "a name that can be read here");
+                let wanted = if given.is_empty() {
+                    "a question or working"
+                } else {
+                    "a parameter, question or working"
+                };
+                linker.unknown(&inside, name, names, wanted);
             }
         }
         for (name, span) in tree.calls() {

@@ -1,11 +1,10 @@
 //! What is said after an answer: how it was understood, what it means, what could be worked out,
 //! how the ranking moved, what must not be done from now on.
 
-use crate::formula::{Node, shortened};
-use crate::interview::{Answer, State, with_numbers};
+use crate::formula::Node;
+use crate::interview::{Answer, Origin, State, origin};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
-use crate::text::{excerpt, spaced};
 
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::cautions::cautions;
@@ -46,7 +45,8 @@ fn understood(now: &State<'_>, question: QuestionId) -> String {
             .map_or_else(String::new, |shown| format!("Taken as {shown}.")),
         (Some(Answer::CantSay), AnswerForm::Measure(measure)) => match measure.typical {
             Some((value, uncertainty)) => format!(
-                "An assumption: {}, which is typical. Nobody measured it, and alone it counts neither way.",
+                "Assumed: {}, a typical value. Unmeasured, it counts neither for nor against any \
+                 cause.",
                 print_value(value, uncertainty, &measure.unit, measure.kind)
             ),
             None => String::new(),
@@ -81,7 +81,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     }
     if let Some(finding) = ruled_out.filter(|_| likely.is_empty()) {
         let says = now.facts.filled(&pack.findings[finding].says);
-        page.add(Voice::Plain, format!("Not the case: {says}"));
+        page.add(Voice::Plain, format!("Ruled out: {says}"));
     }
     page
 }
@@ -118,7 +118,7 @@ fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         page.extend(working_lines(now, working));
     }
     if more > 0 {
-        page.add(Voice::Quiet, format!("{more} more worked out; the conclusion lists them."));
+        page.add(Voice::Quiet, format!("{more} more results; the conclusion lists them."));
     }
     page
 }
@@ -140,7 +140,7 @@ fn hands_on(now: &State<'_>, working: WorkingId, question: QuestionId) -> bool {
     now.facts.worked(working).is_some_and(|worked| worked.band.value == reading)
 }
 
-/// What it is, then the formula with the numbers in it, what was assumed, and the source.
+/// What it is, then how it came about, what was assumed, and the source.
 fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let (pack, facts) = (now.pack, &now.facts);
     let written = &pack.workings[working];
@@ -148,31 +148,21 @@ fn working_lines(now: &State<'_>, working: WorkingId) -> Page {
     let mut page = Page::default();
     match facts.working_text(working, |own| own.value.clone()) {
         Some(says) => page.add(Voice::Plain, says),
-        None => {
-            let id = || spaced(pack.workings.id(working));
-            let title = written.title.clone().unwrap_or_else(id);
-            page.add(Voice::Plain, format!("{title}: {shown}."));
-        }
+        None => page.add(Voice::Plain, format!("{}: {shown}.", pack.working_title(working))),
     }
-    let formula = &written.formula.text;
-    let numbers = with_numbers(facts, formula).unwrap_or_else(|| at_a_glance(formula));
     let assumed = match facts.assumed(&written.formula.node).len() {
         0 => String::new(),
         1 => ", with one typical value assumed".to_owned(),
         count => format!(", with {count} typical values assumed"),
     };
     let source = source(now, &written.formula.node, &written.sources);
-    page.add(Voice::Quiet, format!("= {numbers}{assumed} [{source}]"));
+    let came_about = match origin(facts, &written.formula) {
+        Some(Origin::Sum { numbers, .. }) => format!("= {numbers}"),
+        Some(Origin::Values(values)) => format!("From {values}"),
+        None => "From the answers".to_owned(),
+    };
+    page.add(Voice::Quiet, format!("{came_about}{assumed} [{source}]"));
     page
-}
-
-/// A formula that can be read at a glance: with as many arguments of each call as there is room for,
-/// or its start.
-fn at_a_glance(formula: &str) -> String {
-    const MAX_LETTERS: usize = 60;
-    let fits = |short: &String| short.chars().count() <= MAX_LETTERS;
-    let shorter = [usize::MAX, 3, 2, 1].map(|arguments| shortened(formula, arguments));
-    shorter.into_iter().find(fits).unwrap_or_else(|| excerpt(formula, MAX_LETTERS).into())
 }
 
 /// The titles of the sources, else of the functions' books.

@@ -83,7 +83,8 @@ impl Talk<'_, '_> {
     }
 
     fn say_commands(&mut self) {
-        self.prompter.say(&Page::of(Voice::Quiet, Command::line(&AT_A_QUESTION)));
+        let commands = Command::line(&AT_A_QUESTION);
+        self.prompter.say(&Page::of(Voice::Quiet, format!("The value {commands}")));
     }
 
     fn choice(&mut self, question: QuestionId, turn: Turn) -> Result<Reply, Ended> {
@@ -194,7 +195,8 @@ impl Talk<'_, '_> {
             match prompt.row(self.prompter, *index, rows.get(*index), cells)? {
                 RowAnswer::End if *index < MIN_ROWS => {
                     let few = format!(
-                        "A table needs {MIN_ROWS} rows at least; c if you can't say, l for later."
+                        "A table needs at least {MIN_ROWS} rows. Type c if you can't say, l for \
+                         later."
                     );
                     self.prompter.say(&Page::of(Voice::Trouble, few));
                 }

@@ -77,7 +77,10 @@ pub(in crate::terminal) fn asked(pack: &Pack, question: QuestionId) -> Page {
             let names: Vec<String> = columns.iter().map(column_with_unit).collect();
             page.add(
                 Voice::Quiet,
-                format!("Row by row: {}. An empty line ends the table.", names.join(", then ")),
+                format!(
+                    "One row at a time: {}. An empty line ends the table.",
+                    names.join(", then ")
+                ),
             );
             page.add(Voice::Quiet, normal(asked));
         }
@@ -107,7 +110,7 @@ fn wanted(measure: &Measure, repeats: usize) -> String {
     };
     let range = measure.range().map_or_else(String::new, |range| format!(", {range}"));
     let readings = if repeats > 1 {
-        format!(" {repeats} readings, one a line; an empty line ends sooner.")
+        format!(" {repeats} readings, one per line; an empty line ends early.")
     } else {
         String::new()
     };

@@ -23,7 +23,7 @@ pub fn choose_complaints(
         if left.is_empty() {
             return Ok(Some(chosen));
         }
-        let none = "no, that is all".to_owned();
+        let none = "no, that's all".to_owned();
         let enough = (!chosen.is_empty()).then_some(none);
         let titles = left.iter().map(|place| pack.complaints[*place].title.clone());
         let texts: Vec<String> = enough.into_iter().chain(titles).collect();
@@ -39,7 +39,7 @@ pub fn choose_complaints(
             }
             Chosen::Command(Command::Back) => {
                 if chosen.pop().is_none() {
-                    prompter.say(&Page::of(Voice::Trouble, "This is where it begins."));
+                    prompter.say(&Page::of(Voice::Trouble, "This is the first question."));
                 }
             }
             Chosen::Command(Command::Stop) => return Ok(None),
@@ -52,7 +52,7 @@ fn question(first: bool) -> Page {
     let text = if first { "What is wrong with the boost?" } else { "Anything else?" };
     let mut page = Page::of(Voice::Question, text);
     if first {
-        page.add(Voice::Quiet, "Type its number, or move with the arrow keys; then Enter.");
+        page.add(Voice::Quiet, "Type the number or use the arrow keys, then press Enter.");
     }
     page
 }

@@ -132,7 +132,7 @@ impl Talk<'_, '_> {
         let count = self.rounds.last().map_or(0, |round| round.answers.len());
         let back = from.unwrap_or(count).checked_sub(1);
         if back.is_none() {
-            let first = "There is no answer before this one in this round.";
+            let first = "This is the first answer of this round.";
             self.prompter.say(&Page::of(Voice::Trouble, first));
         }
         back.or(from)
@@ -156,7 +156,7 @@ impl Talk<'_, '_> {
         for setup in std::mem::take(&mut state.in_place) {
             loop {
                 self.prompter.say(&to_put_back(self.pack, setup));
-                let ways = ["it is put back", "it was never made"];
+                let ways = ["it has been put back", "it was never set up"];
                 match self.prompter.choose(&Menu::new(ways, &AT_A_CHOICE))? {
                     Chosen::Option(_) => break,
                     Chosen::Command(Command::Stop) => return Ok(Some(Command::Stop)),

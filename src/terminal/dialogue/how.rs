@@ -16,7 +16,7 @@ pub(in crate::terminal) fn how(pack: &Pack, question: QuestionId) -> Page {
     let mut page = Page::of(Voice::Heading, "How to do it");
     page.add(
         Voice::Plain,
-        asked.how.as_deref().unwrap_or("These rules say no more than the question does."),
+        asked.how.as_deref().unwrap_or("The rules have nothing to add to the question."),
     );
     page.add(Voice::Plain, format!("Takes about {:.0} min.", asked.minutes.max(1.0)));
     if !asked.tools.is_empty() {
@@ -45,17 +45,20 @@ fn usual_uncertainty(pack: &Pack, asked: &Question) -> String {
     let amount = |si: f64| print_value(si, 0.0, &measure.unit, difference(measure.kind));
     match (measure.uncertainty, measure.read_with.first()) {
         (UsualUncertainty::Relative(share), _) => format!(
-            "Taken as good to ± {:.1} % (one standard uncertainty) unless you type your own behind ±.",
+            "Taken as accurate to ± {:.1} % (one standard uncertainty) unless you give your own \
+             after ±.",
             share * 100.0
         ),
         (UsualUncertainty::Amount(si), _) if si > 0.0 => format!(
-            "Taken as good to ± {} (one standard uncertainty) unless you type your own behind ±.",
+            "Taken as accurate to ± {} (one standard uncertainty) unless you give your own after \
+             ±.",
             amount(si)
         ),
         (UsualUncertainty::Amount(_), Some(instrument)) => {
             let instrument = &pack.instruments[*instrument];
             format!(
-                "Taken as read with: {}, good to ± {} (one standard uncertainty), unless you type your own behind ±.",
+                "Taken as read with: {}, accurate to ± {} (one standard uncertainty), unless you \
+                 give your own after ±.",
                 instrument.title,
                 amount(instrument.uncertainty)
             )
@@ -77,11 +80,11 @@ fn sources(pack: &Pack, asked: &Question) -> String {
             let source = &pack.sources[*source];
             let place = source.place.as_ref().map_or_else(String::new, |at| format!(", {at}"));
             let guess = match source.kind {
-                SourceKind::Memory => " (a first guess)",
+                SourceKind::Memory => " (first guess)",
                 _ => "",
             };
             format!("{}{place}{guess}", source.title)
         })
         .collect();
-    if titles.is_empty() { String::new() } else { format!("From: {}.", titles.join("; ")) }
+    if titles.is_empty() { String::new() } else { format!("Source: {}.", titles.join("; ")) }
 }

@@ -19,10 +19,7 @@ pub(in crate::terminal) fn moved(before: &State<'_>, now: &State<'_>) -> String 
     }
     let (old, new) = (before.ranked.probabilities(), now.ranked.probabilities());
     let Some(lead) = largest(new) else { return String::new() };
-    let change = |cause: CauseId| {
-        let of = |list: &[f64]| list.get(cause.index()).copied().unwrap_or_default();
-        (of(old), of(new))
-    };
+    let change = |cause: CauseId| (before.ranked.probability(cause), now.ranked.probability(cause));
     let mover = pack
         .causes
         .indices()
@@ -33,9 +30,9 @@ pub(in crate::terminal) fn moved(before: &State<'_>, now: &State<'_>) -> String 
     let (from, to) = change(lead);
     let title = lower(&pack.causes[lead].title);
     let mut line = if old.is_empty() || (to - from).abs() < NOTICEABLE {
-        format!("Lead: {title}, {}", print_chance(to))
+        format!("Most likely: {title}, {}", print_chance(to))
     } else {
-        format!("Lead: {title}, {} → {}", print_chance(from), print_chance(to))
+        format!("Most likely: {title}, {} → {}", print_chance(from), print_chance(to))
     };
     if let Some((cause, (from, to))) = mover
         && !old.is_empty()
@@ -61,13 +58,13 @@ pub fn summary(state: &State<'_>) -> String {
     let Some(lead) = largest(probabilities) else {
         return "the answers clash".to_owned();
     };
-    let chance = probabilities.get(lead.index()).copied().unwrap_or_default();
+    let chance = state.ranked.probability(lead);
     let title = lower(&state.pack.causes[lead].title);
     if state.cured {
         return "cured".to_owned();
     }
     match state.walk.next {
-        Some(_) => format!("{title} leads with {}; questions are open", print_chance(chance)),
+        Some(_) => format!("{title} leads with {}; questions still open", print_chance(chance)),
         None => format!("{title} leads with {}", print_chance(chance)),
     }
 }

@@ -38,10 +38,15 @@ impl Talk<'_, '_> {
             return Ok(OnceMore::Take);
         }
         let text = match state.facts.put_off().len() {
-            0 | 1 => "One question is put off: take it now, or conclude without it?".to_owned(),
-            count => format!("{count} questions are put off: take them now, or conclude?"),
+            0 | 1 => "One question was left for later: answer it now, or conclude without \
+                it?"
+            .to_owned(),
+            count => format!(
+                "{count} questions were left for later: answer them now, or conclude \
+                without them?"
+            ),
         };
-        let menu = Menu::new(["take what is put off now", "conclude without it"], &AT_A_CHOICE);
+        let menu = Menu::new(["answer now", "conclude without"], &AT_A_CHOICE);
         loop {
             self.prompter.say(&Page::of(Voice::Question, &text));
             match self.prompter.choose(&menu)? {
@@ -63,6 +68,6 @@ pub(in crate::terminal) fn waiting_with(now: &State<'_>, question: QuestionId) -
     let place = now.facts.place_put_off(question).filter(|_| is_put_off);
     place.map_or_else(Page::default, |place| {
         let what = place.title(now.pack);
-        Page::of(Voice::Plain, format!("Whatever else needs the same waits with it: {what}."))
+        Page::of(Voice::Plain, format!("Everything else that needs the same waits too: {what}."))
     })
 }

@@ -30,7 +30,7 @@ pub fn choose_repair(
     });
     let repairs = in_order(pack, &proposed);
     if repairs.is_empty() {
-        prompter.say(&Page::of(Voice::Trouble, "These rules know no repairs."));
+        prompter.say(&Page::of(Voice::Trouble, "These rules hold no repairs."));
         return Ok(None);
     }
     let few = repairs.len() <= ON_ONE_SCREEN;
@@ -38,7 +38,7 @@ pub fn choose_repair(
     loop {
         prompter.say(&question());
         let titles = repairs.iter().take(shown).map(|repair| pack.repairs[*repair].title.as_str());
-        let others = (shown < repairs.len()).then_some("another one: show them all");
+        let others = (shown < repairs.len()).then_some("another one (show them all)");
         match prompter.choose(&Menu::new(titles.chain(others), &AT_A_CHOICE))? {
             Chosen::Option(index) if index == shown => shown = repairs.len(),
             Chosen::Option(index) => {
@@ -59,7 +59,7 @@ pub fn choose_repair(
 
 fn question() -> Page {
     let mut page = Page::of(Voice::Question, "Which repair was done?");
-    page.add(Voice::Quiet, "What the conclusion proposed stands first.");
+    page.add(Voice::Quiet, "Those proposed in the conclusion come first.");
     page
 }
 
@@ -70,7 +70,8 @@ fn help() -> Page {
     }
     page.add(
         Voice::Quiet,
-        "After two repairs at once nobody can tell which one helped: take the first, then run recheck again for the second.",
+        "If two repairs were done at once, nobody can tell which one helped. Choose the first, \
+         then run recheck again for the second.",
     );
     page
 }
@@ -79,7 +80,7 @@ fn help() -> Page {
 fn done(pack: &Pack, repair: RepairId) -> Page {
     let mut page = Page::of(
         Voice::Plain,
-        "Asked again is only what this repair may have changed, and what tells whether it helped.",
+        "Only what this repair may have changed, and what shows whether it helped, is asked again.",
     );
     page.extend(cautions(pack, &pack.repairs[repair].cautions));
     page

@@ -35,11 +35,10 @@ impl Talk<'_, '_> {
         let Some(denied) = now.denied().into_iter().find(news) else {
             return Ok(SecondLook::Stands);
         };
-        let stands = "I looked again: it is so".to_owned();
-        let again = denied
-            .answers
-            .iter()
-            .map(|question| format!("another answer to: {}", self.pack.questions[*question].text));
+        let stands = "I checked again: it is right".to_owned();
+        let again = denied.answers.iter().map(|question| {
+            format!("change the answer to: {}", self.pack.questions[*question].text)
+        });
         let menu = Menu::new(std::iter::once(stands).chain(again), &AT_A_CHOICE);
         loop {
             self.prompter.say(&speaks_against(now, &denied));
@@ -61,11 +60,12 @@ fn speaks_against(now: &State<'_>, denied: &Denied) -> Page {
     let complaint = &now.pack.complaints[denied.complaint].title;
     let mut page = Page::of(
         Voice::Question,
-        format!("That denies what brought you here: {complaint}. Did you look twice?"),
+        format!("That contradicts your complaint: {complaint}. Have you checked it twice?"),
     );
     page.add(
         Voice::Plain,
-        "A gauge misread, a wrong scale or a wrong hose is commoner than a complaint about nothing. Look again before it counts.",
+        "A misread gauge, a wrong scale or a wrong hose is commoner than a complaint about \
+         nothing. Check again before it counts.",
     );
     page
 }

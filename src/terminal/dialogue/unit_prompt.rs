@@ -39,7 +39,7 @@ pub(in crate::terminal) fn confirm(
     prompter: &mut dyn Prompter,
     with_unit: &str,
 ) -> Result<Said, Ended> {
-    prompter.say(&Page::of(Voice::Question, format!("No unit was typed. Is it {with_unit}?")));
+    prompter.say(&Page::of(Voice::Question, format!("No unit given. Is it {with_unit}?")));
     match prompter.choose(&Menu::yes_or_no(&AT_A_CHOICE).taking_text())? {
         Chosen::Option(0) => Ok(Said::Yes),
         Chosen::Option(_) | Chosen::Command(Command::Back) => Ok(Said::No),

@@ -112,9 +112,9 @@ impl ValuePrompt<'_> {
         let what = if self.measure.unit.is_one() {
             "Type a number".to_owned()
         } else {
-            format!("Type a number with its unit, in {unit} or another unit of that kind")
+            format!("Type a number with its unit, {unit} or another of the same kind")
         };
-        Page::of(Voice::Trouble, format!("{what}; c if you can't say, l for later."))
+        Page::of(Voice::Trouble, format!("{what}. Or type c if you can't say, l for later."))
     }
 }
 

@@ -24,7 +24,7 @@ pub(in crate::terminal) fn why(
     memo: &Arc<Memo>,
 ) -> Page {
     let pack = state.pack;
-    let mut page = Page::of(Voice::Heading, "Why it is asked");
+    let mut page = Page::of(Voice::Heading, "Why this question");
     page.add(Voice::Plain, pack.questions[next.question].why.as_deref().unwrap_or_default());
     page.add(Voice::Plain, reason(state, next));
     let tried = what_if(state, rounds, next.question, memo);
@@ -40,15 +40,17 @@ fn reason(state: &State<'_>, next: Next) -> String {
     let pack = state.pack;
     match next.reason {
         Reason::Step(step) => match &pack.steps[step].title {
-            Some(title) => format!("It belongs to: {title}"),
+            Some(title) => format!("Part of: {title}"),
             None => String::new(),
         },
         Reason::Before(question) => {
-            format!("It comes before: {}", pack.questions[question].text)
+            format!("Needed before: {}", pack.questions[question].text)
         }
-        Reason::Best => "Of what is left it settles the most for its minutes.".to_owned(),
-        Reason::AfterRepair => "The repair may have changed it.".to_owned(),
-        Reason::PutOff => "You put it off, and nothing else is left.".to_owned(),
+        Reason::Best => "Of the questions left, this one settles most for the time it \
+            takes."
+            .to_owned(),
+        Reason::AfterRepair => "The repair may have changed this.".to_owned(),
+        Reason::PutOff => "You left it for later, and nothing else remains.".to_owned(),
     }
 }
 
@@ -56,7 +58,7 @@ fn reason(state: &State<'_>, next: Next) -> String {
 fn bears_on(state: &State<'_>, question: QuestionId) -> String {
     let pack = state.pack;
     let slot = pack.question_slot(question);
-    let probabilities = state.ranked.probabilities();
+    let chance = |cause| state.ranked.probability(cause);
     let mut causes: Vec<CauseId> = pack
         .findings
         .iter()
@@ -66,22 +68,18 @@ fn bears_on(state: &State<'_>, question: QuestionId) -> String {
         .collect();
     causes.sort_unstable();
     causes.dedup();
-    causes.sort_by(|a, b| {
-        let of = |cause: &CauseId| probabilities.get(cause.index()).copied().unwrap_or_default();
-        of(b).total_cmp(&of(a))
-    });
+    causes.sort_by(|a, b| chance(*b).total_cmp(&chance(*a)));
     let named: Vec<String> = causes
         .iter()
         .take(MAX_CAUSES)
         .map(|cause| {
-            let chance = probabilities.get(cause.index()).copied().unwrap_or_default();
-            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance))
+            format!("{} ({})", lower(&pack.causes[*cause].title), print_chance(chance(*cause)))
         })
         .collect();
     match (named.is_empty(), causes.len().saturating_sub(MAX_CAUSES)) {
-        (true, _) => "No finding rests on it alone; it is needed to work something out.".to_owned(),
-        (false, 0) => format!("It bears on: {}.", named.join(", ")),
-        (false, more) => format!("It bears on: {} and {more} more.", named.join(", ")),
+        (true, _) => "It shows nothing by itself but is needed for a calculation.".to_owned(),
+        (false, 0) => format!("It has a bearing on: {}.", named.join(", ")),
+        (false, more) => format!("It has a bearing on: {} and {more} more.", named.join(", ")),
     }
 }
 
@@ -127,11 +125,10 @@ fn moved(old: &[f64], new: &[f64]) -> bool {
 
 /// The lead there would be, with where it stands now; else what rises most.
 fn outcome(now: &State<'_>, then: &State<'_>) -> String {
-    let (old, new) = (now.ranked.probabilities(), then.ranked.probabilities());
-    let Some(lead) = largest(new) else {
-        return "that would clash with an earlier answer.".to_owned();
+    let Some(lead) = largest(then.ranked.probabilities()) else {
+        return "that would contradict an earlier answer.".to_owned();
     };
-    let of = |list: &[f64]| list.get(lead.index()).copied().unwrap_or_default();
+    let chance = |state: &State<'_>| print_chance(state.ranked.probability(lead));
     let title = lower(&now.pack.causes[lead].title);
-    format!("{title} would lead, {} → {}.", print_chance(of(old)), print_chance(of(new)))
+    format!("{title} would lead, {} → {}.", chance(now), chance(then))
 }

@@ -21,34 +21,28 @@ pub enum Command {
 
 /// Letter, what the line below each question calls it, what the help says, further words.
 const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
-    (
-        Command::Back,
-        'b',
-        "back",
-        "go back to the answer before this one (Esc does the same)",
-        &["back"],
-    ),
+    (Command::Back, 'b', "back", "go back to the previous answer (or press Esc)", &["back"]),
     (
         Command::Later,
         'l',
         "later",
-        "put it off; it comes again when nothing else is left",
+        "leave it for later; it comes back when nothing else is left",
         &["later"],
     ),
     (
         Command::CantSay,
         'c',
         "can't say",
-        "nobody can tell; that never counts as no",
+        "it can't be known; that never counts as no",
         &["can't say", "cant say", "unknown", "don't know"],
     ),
-    (Command::How, 'h', "how", "how it is done, with tools, minutes and what is normal", &["how"]),
-    (Command::Why, 'w', "why", "why it is asked now, and what it could show", &["why"]),
+    (Command::How, 'h', "how", "how to do it, with tools, time and what is normal", &["how"]),
+    (Command::Why, 'w', "why", "why it is asked now and what it could show", &["why"]),
     (
         Command::Stop,
         's',
         "stop",
-        "stop for today; every answer so far is saved",
+        "stop for today; all answers so far are saved",
         &["stop", "quit", "exit", "q"],
     ),
     (Command::Help, '?', "help", "this list", &["help"]),
@@ -57,7 +51,7 @@ const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
 impl Command {
     /// The wish behind a single letter, in either case.
     #[must_use]
-    pub(in crate::terminal) fn of_letter(letter: char) -> Option<Self> {
+    fn of_letter(letter: char) -> Option<Self> {
         let letter = letter.to_ascii_lowercase();
         COMMANDS.iter().find(|(_, own, ..)| *own == letter).map(|(command, ..)| *command)
     }
@@ -87,7 +81,7 @@ impl Command {
             // A no-break space keeps letter and word together where the line is wrapped.
             .map(|(_, letter, name, ..)| format!("{letter}\u{a0}{}", name.replace(' ', "\u{a0}")))
             .collect();
-        format!("or {} and Enter", parts.join(" · "))
+        format!("or {}, then Enter", parts.join(" · "))
     }
 
     /// What the letter does, for the help.

@@ -79,7 +79,7 @@ impl Screen {
     /// What was typed before the prompt shows must not answer it: it was meant for something else.
     fn start_afresh(&mut self) {
         if self.keys.drop_typed_ahead() {
-            let note = "What was typed before this question showed was not taken.";
+            let note = "Anything typed before this question appeared was ignored.";
             self.say(&Page::of(Voice::Trouble, note));
         }
     }

@@ -207,6 +207,9 @@ impl<'m> Marking<'m> {
 pub(in crate::terminal) fn no_such_word(word: &str) -> Page {
     Page::of(
         Voice::Trouble,
-        format!("\"{word}\" means nothing here: type a number or one of the letters, then Enter."),
+        format!(
+            "\"{word}\" is not one of the choices: type a number or one of the letters, then \
+            Enter."
+        ),
     )
 }

@@ -50,7 +50,7 @@ fn whole_interview(columns: u16) {
     desk.asked("Does the gate stick?").line("2");
     desk.asked("with the gate tied open?").line("0.5 bar");
     desk.asked("Put back first: gate tied open").line("1");
-    desk.sees("When a repair is done: boostwright recheck boost.yaml");
+    desk.sees("Once a repair is done: boostwright recheck boost.yaml");
     assert_eq!(desk.end(), 0);
     assert_eq!(
         saved(folder.path())[..7],
@@ -197,7 +197,7 @@ fn keys_pressed_while_nobody_reads_answer_nothing_and_are_not_echoed() {
     let (folder, mut desk) = begun(80);
     // All at once, so that most of them come before the question they would answer.
     desk.press(&format!("1\r2\r1\r{CTRL_D}"));
-    desk.asked("What does the needle do?").sees("before this question showed was not taken");
+    desk.asked("What does the needle do?").sees("before this question appeared was ignored");
     assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
     assert!(!desk.shown().contains("^D"), "{}", desk.shown());
     desk.press(CTRL_D).sees("Every answer is saved in boost.yaml.");
@@ -267,7 +267,7 @@ fn what_was_put_back_is_remembered_from_one_day_to_the_next() {
     let mut desk = Desk::ask(80, folder.path());
     desk.asked("Does the gate stick?");
     assert!(!desk.shown().contains("Put back first"), "{}", desk.shown());
-    desk.line("1").sees("When a repair is done");
+    desk.line("1").sees("Once a repair is done");
     assert_eq!(desk.end(), 0);
     assert!(!desk.shown().to_lowercase().contains("put back"), "{}", desk.shown());
     let text = fs::read_to_string(folder.path().join("boost.yaml")).unwrap();
@@ -298,7 +298,7 @@ fn nothing_but_the_conclusion_goes_to_stdout() {
     shell.args(["-c", &line]);
     shell.cwd(folder.path());
     let mut desk = Desk::start(80, shell);
-    desk.asked("Does the gate stick?").line("2").sees("When a repair is done");
+    desk.asked("Does the gate stick?").line("2").sees("Once a repair is done");
     assert_eq!(desk.end(), 0);
     let out = fs::read_to_string(folder.path().join("out")).unwrap();
     assert!(out.contains("Hose split"), "{out}");
@@ -373,7 +373,7 @@ fn where_nobody_can_be_asked_it_says_what_to_use_instead() {
         let told = String::from_utf8(output.stderr).unwrap();
         assert_eq!(output.status.code(), Some(2));
         assert!(output.stdout.is_empty());
-        for part in ["is no terminal", "boostwright answer", "boostwright replay"] {
+        for part in ["is not a terminal", "boostwright answer", "boostwright replay"] {
             assert!(told.contains(part), "{told}");
         }
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 0, "nothing is begun");

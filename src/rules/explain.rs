@@ -58,19 +58,16 @@ static HEAD: Mapping = Mapping {
             "minutes that a question costs besides its own: the more, the fewer and the more \
              decisive the questions (default: 4)",
         ),
-        field(
-            "usual",
-            Holds::Fields(&USUAL),
-            "how reliable the answers to this pack's own questions are, unless a question says \
-             otherwise",
-        ),
+        field("usual", Holds::Fields(&USUAL), USUAL_MEANING),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
     ],
 };
 
+const USUAL_MEANING: &str = "how reliable the answers to this pack's own questions are, unless a \
+    question says otherwise";
+
 static USUAL: Mapping = Mapping {
-    meaning: "How reliable the answers to this pack's own questions are, unless a question says \
-        otherwise.",
+    meaning: USUAL_MEANING,
     fields: &[
         text("sure", "`sure` of what is told or chosen: `95 in 100` (default: always right)"),
         text(
@@ -224,13 +221,7 @@ static ANSWER: Mapping = Mapping {
 static ARGUMENTS: Mapping = Mapping {
     meaning: "Arguments that several calls share, so that the engine is described once. A call \
         that names the set takes from it what it doesn't give itself.",
-    fields: &[field(
-        "values",
-        Holds::Pairs(Value::Any),
-        "arguments of functions or relations, each with its formula over answers, workings \
-             and relations",
-    )
-    .must()],
+    fields: &[field("values", Holds::Pairs(Value::Any), "arguments, each with its formula").must()],
 };
 
 static RELATION: Mapping = Mapping {

@@ -34,7 +34,7 @@ fn every_fault_marks_its_culprit_and_offers_a_way_out() {
         ("1 + 2)", ")", "remove it"),
         ("min(1, 2", "(", "add )"),
         ("1 +", "", "complete it"),
-        ("", "", "finish it"),
+        ("", "", "complete it"),
         ("1 < 2 < 3", "<", "join two comparisons with and"),
         ("boost = 1 bar", "=", "compare with =="),
         ("if boost > 1 bar then 2", "", "every if has its else"),

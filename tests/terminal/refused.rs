@@ -12,7 +12,7 @@ fn a_missing_folder_or_a_link_to_nothing_is_said_before_the_complaint_is_asked()
     let folder = tempdir().unwrap();
     symlink("gone.yaml", folder.path().join("link.yaml")).unwrap();
     for (name, said) in [
-        ("none/boost.yaml", "the folder that it should lie in is not there"),
+        ("none/boost.yaml", "its folder does not exist"),
         ("link.yaml", "is a link to gone.yaml, and nothing is there"),
     ] {
         let mut desk = Desk::start(100, command(folder.path(), &["ask", name]));

@@ -183,7 +183,7 @@ impl Here<'_, '_> {
 /// did.
 fn last_changed(pack: &Pack, rounds: &[Round], question: QuestionId) -> usize {
     let changes = |round: &Round| {
-        round.repair.is_some_and(|repair| pack.repairs[repair].stales.contains(&question))
+        round.repair.is_some_and(|repair| pack.repairs[repair].invalidates.contains(&question))
     };
     rounds.iter().rposition(changes).unwrap_or(0)
 }

@@ -17,6 +17,8 @@ pub static RULE_FILE: Mapping = Mapping {
         section("setups", &SETUP),
         section("instruments", &INSTRUMENT),
         section("questions", &QUESTION),
+        field("conditions", Holds::Pairs(Value::Any), CONDITIONS_MEANING),
+        section("arguments", &ARGUMENTS),
         section("relations", &RELATION),
         section("workings", &WORKING),
         section("curves", &CURVE),
@@ -36,6 +38,9 @@ pub static RULE_FILE: Mapping = Mapping {
     ],
 };
 
+const CONDITIONS_MEANING: &str = "Conditions with a name, each written once and used by that name \
+    wherever a condition may stand.";
+
 const HEAD_MEANING: &str =
     "The head of a pack: who made it, and what for. Once in a folder; may be left out.";
 
@@ -53,7 +58,22 @@ static HEAD: Mapping = Mapping {
             "minutes that a question costs besides its own: the more, the fewer and the more \
              decisive the questions (default: 4)",
         ),
+        field("usual", Holds::Fields(&USUAL), USUAL_MEANING),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
+    ],
+};
+
+const USUAL_MEANING: &str = "how reliable the answers to this pack's own questions are, unless a \
+    question says otherwise";
+
+static USUAL: Mapping = Mapping {
+    meaning: USUAL_MEANING,
+    fields: &[
+        text("sure", "`sure` of what is told or chosen: `95 in 100` (default: always right)"),
+        text(
+            "slips",
+            "`slips` of what is measured and has no `typical` value: `5 in 100` (default: never)",
+        ),
     ],
 };
 
@@ -144,7 +164,8 @@ static QUESTION: Mapping = Mapping {
         texts("tools", "tools that it needs, a list of texts"),
         text(
             "sure",
-            "how often such an answer is right: `90 in 100`; left out: always. For what is told or chosen; a measurement has `slips`",
+            "how often such an answer is right: `90 in 100` (default: what the head's `usual` says, \
+             otherwise always). For what is told or chosen; a measurement has `slips`",
         ),
         text("repeats", "how many readings are taken, 1 to 20; their scatter counts"),
         word(
@@ -163,7 +184,7 @@ static QUESTION: Mapping = Mapping {
             "questions that must first be answered with yes, a number or a choice. One that \
              doesn't fit the car is not waited for",
         ),
-        texts("stales", "questions whose answers this reading disturbs"),
+        texts("invalidates", "questions whose answers this reading disturbs"),
         source(),
     ],
 };
@@ -179,7 +200,9 @@ static ANSWER: Mapping = Mapping {
         text("uncertainty", "one standard uncertainty: `0.02 bar`, or `2 %` of the reading"),
         text(
             "slips",
-            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in 100`; left out: never",
+            "how often such a reading is off altogether, by a wrong scale or a wrong hose: `3 in \
+             100` (default: what the head's `usual` says, otherwise never; with a `typical` value \
+             always never)",
         ),
         texts("read_with", "instruments, instead of `uncertainty`"),
         field(
@@ -195,8 +218,14 @@ static ANSWER: Mapping = Mapping {
     ],
 };
 
+static ARGUMENTS: Mapping = Mapping {
+    meaning: "Arguments that several calls share, so that the engine is described once. A call \
+        that names the set takes from it what it doesn't give itself.",
+    fields: &[field("values", Holds::Pairs(Value::Any), "arguments, each with its formula").must()],
+};
+
 static RELATION: Mapping = Mapping {
-    meaning: "A formula with parameters, so that the engine is bound once and used everywhere.",
+    meaning: "A formula with parameters, put in wherever it is called.",
     fields: &[
         texts("given", "names of its parameters"),
         text("formula", "may read the parameters, answers and workings").must(),
@@ -306,7 +335,7 @@ static REPAIR: Mapping = Mapping {
         texts("parts", "parts that it needs, a list of texts"),
         texts("cautions", "cautions that go with it"),
         texts(
-            "stales",
+            "invalidates",
             "questions whose answers no longer hold after it, asked again by `recheck`",
         ),
         field(

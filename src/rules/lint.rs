@@ -13,16 +13,28 @@ use crate::formula::parse;
 /// Everything of this kind. What follows from a fault that was found before is no second one: each
 /// check waits until the sections it rests on are free of errors.
 pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
-    let checks: [Check<'_>; 10] = [
+    let checks: [Check<'_>; 11] = [
         (&["complaints", "steps"], Lint::unreachable_steps),
         (&["steps"], Lint::idle_loops),
         (&["steps"], Lint::dead_ends),
-        (&["findings", "causes"], Lint::unweighed_findings),
-        (&["questions", "relations", "workings", "findings", "causes"], Lint::unseen_causes),
+        (&["conditions", "findings", "causes"], Lint::unweighed_findings),
+        (
+            &[
+                "questions",
+                "conditions",
+                "arguments",
+                "relations",
+                "workings",
+                "findings",
+                "causes",
+            ],
+            Lint::unseen_causes,
+        ),
         (&["causes", "repairs"], Lint::unmended_causes),
         (&["causes", "sources"], Lint::unsourced_causes),
         (&["strengths", "findings", "causes"], Lint::twins),
         (EVERY_READER, Lint::unasked_questions),
+        (EVERY_READER, Lint::unused_names),
         (&["car_states", "setups", "questions", "cautions"], Lint::dangerous_questions),
     ];
     let mut lint = Lint { stack, pack, found: Vec::new() };
@@ -36,6 +48,34 @@ pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
 
 /// The most idle loops that are told: each is looked for through all steps.
 const MAX_LOOPS: usize = 20;
+
+/// The texts of all formulas but those of conditions.
+fn formulas(stack: &Stack) -> impl Iterator<Item = &str> {
+    let questions = stack.questions.values().map(|entry| entry.written.fits.as_ref());
+    let sets = stack.arguments.values().flat_map(|entry| entry.written.values.iter().flatten());
+    let relations = stack.relations.values().map(|entry| entry.written.formula.as_ref());
+    let workings = stack.workings.values().map(|entry| entry.written.formula.as_ref());
+    let curves = stack.curves.values().map(|entry| entry.written.formula.as_ref());
+    let readings = stack
+        .readings
+        .values()
+        .flat_map(|entry| [entry.written.should_be.as_ref(), entry.written.when.as_ref()]);
+    let findings = stack.findings.values().map(|entry| entry.written.when.as_ref());
+    let causes = stack.causes.values().map(|entry| entry.written.fits.as_ref());
+    let cautions = stack.cautions.values().map(|entry| entry.written.when.as_ref());
+    let complaints = stack.complaints.values().map(|entry| entry.written.gone_when.as_ref());
+    let branches = stack.steps.values().flat_map(|entry| entry.written.then.iter().flatten());
+    let all = questions.chain(relations).chain(workings).chain(curves).chain(readings);
+    let all = all.chain(findings).chain(causes).chain(cautions).chain(complaints);
+    let all = all.chain(branches.map(|branch| branch.when.as_ref())).flatten();
+    all.chain(sets.map(|(_, value)| value)).map(String::as_str)
+}
+
+/// The names that a formula reads.
+fn names_in(text: &str) -> Vec<String> {
+    let tree = parse(text).ok();
+    tree.iter().flat_map(|tree| tree.names()).map(|(name, _)| name.to_owned()).collect()
+}
 
 /// Whether the way from a step leads to it again.
 fn comes_back(start: usize, next: &[Vec<usize>]) -> bool {
@@ -58,6 +98,8 @@ type Check<'a> = (&'static [&'static str], fn(&mut Lint<'a>));
 /// The sections that may ask for or read a question.
 const EVERY_READER: &[&str] = &[
     "questions",
+    "conditions",
+    "arguments",
     "relations",
     "workings",
     "curves",
@@ -202,14 +244,39 @@ impl<'a> Lint<'a> {
         }
     }
 
-    /// The names that decide which cars a cause can be in.
+    /// The names that decide which cars a cause can be in, by way of conditions too.
     fn read_by_fits(&self) -> HashSet<String> {
+        let conditions = &self.stack.conditions;
         let fits = self.pack.causes.iter().filter_map(|(_, cause)| cause.fits.as_ref());
-        let read = fits.filter_map(|formula| parse(&formula.text).ok());
-        read.flat_map(|tree| {
-            tree.names().iter().map(|(name, _)| (*name).to_owned()).collect::<Vec<_>>()
-        })
-        .collect()
+        let mut open: Vec<&str> = fits.map(|formula| formula.text.as_str()).collect();
+        let mut found = HashSet::new();
+        while let Some(text) = open.pop() {
+            for name in names_in(text) {
+                if let Some(condition) = conditions.get(&name).filter(|_| !found.contains(&name)) {
+                    open.push(&condition.written);
+                }
+                found.insert(name);
+            }
+        }
+        found
+    }
+
+    /// Conditions and sets of arguments whose name no other formula uses.
+    fn unused_names(&mut self) {
+        let stack = self.stack;
+        if stack.conditions.is_empty() && stack.arguments.is_empty() {
+            return;
+        }
+        let mut used: HashSet<String> = formulas(stack).flat_map(names_in).collect();
+        for (id, condition) in &stack.conditions {
+            used.extend(names_in(&condition.written).into_iter().filter(|name| name != id));
+        }
+        for id in stack.conditions.keys().filter(|id| !used.contains(*id)) {
+            self.note(("conditions", &stack.conditions), id, |name| LintFault::UnusedName { name });
+        }
+        for id in stack.arguments.keys().filter(|id| !used.contains(*id)) {
+            self.note(("arguments", &stack.arguments), id, |name| LintFault::UnusedName { name });
+        }
     }
 
     /// For each cause: the findings that it brings, with their strengths.

@@ -73,8 +73,8 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     let (mut all, stack, pack) = linked(sources, true)?;
     let poor = lint(&stack, &pack, &all.faults);
     all.faults.extend(poor);
-    let origins = origins(&stack, &all.layers);
-    let replaced = replaced(&stack, &origins, &all.layers);
+    let origins = origins(&stack);
+    let replaced = replaced(&stack, &origins);
     Ok(Loaded { pack, faults: all.sorted(), origins, replaced })
 }
 
@@ -106,8 +106,6 @@ fn linked(sources: &[PackSource], cases: bool) -> Result<(AllFiles, Stack, Pack)
 #[derive(Default)]
 struct AllFiles {
     files: Vec<FileText>,
-    /// The place of each file's pack in the stack.
-    layers: Vec<usize>,
     faults: Vec<Fault>,
 }
 
@@ -115,7 +113,7 @@ impl AllFiles {
     /// Reads packs; the cases of the built-in one only where they are wanted.
     fn read(&mut self, sources: &[PackSource], cases: bool) -> Result<Vec<PackFiles>, Unreadable> {
         let mut packs = Vec::with_capacity(sources.len());
-        for (layer, source) in sources.iter().enumerate() {
+        for source in sources {
             let texts = match source {
                 PackSource::BuiltIn => built_in::files(cases).collect(),
                 PackSource::Folder(folder) => {
@@ -124,7 +122,6 @@ impl AllFiles {
                 PackSource::Texts(texts) => unread(texts.clone()),
             };
             packs.push(texts.into_iter().map(|(file, known)| self.add(file, known)).collect());
-            self.layers.resize(self.files.len(), layer);
         }
         Ok(packs)
     }

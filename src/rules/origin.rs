@@ -15,14 +15,16 @@ pub struct Origin {
     pub replaced: Option<(usize, Place)>,
 }
 
-/// Every entry by section, in the order of the files. `layers` gives the pack of each file.
-pub(super) fn origins(stack: &Stack, layers: &[usize]) -> Vec<Origin> {
-    let mut all = Collected { layers, found: Vec::new() };
+/// Every entry by section, in the order of the files.
+pub(super) fn origins(stack: &Stack) -> Vec<Origin> {
+    let mut all = Collected { stack, found: Vec::new() };
     all.section("complaints", &stack.complaints);
     all.section("car_states", &stack.car_states);
     all.section("setups", &stack.setups);
     all.section("instruments", &stack.instruments);
     all.section("questions", &stack.questions);
+    all.section("conditions", &stack.conditions);
+    all.section("arguments", &stack.arguments);
     all.section("relations", &stack.relations);
     all.section("workings", &stack.workings);
     all.section("curves", &stack.curves);
@@ -39,7 +41,7 @@ pub(super) fn origins(stack: &Stack, layers: &[usize]) -> Vec<Origin> {
 }
 
 struct Collected<'a> {
-    layers: &'a [usize],
+    stack: &'a Stack,
     found: Vec<Origin>,
 }
 
@@ -53,7 +55,7 @@ impl Collected<'_> {
     }
 
     fn at(&self, section: &str, id: &str, file: usize) -> (usize, Place) {
-        let layer = self.layers.get(file).copied().unwrap_or_default();
+        let layer = self.stack.layer(file);
         (layer, Place { file, route: route(section, id), mark: Mark::Key })
     }
 }

@@ -119,8 +119,8 @@ pub struct Question {
     pub setup: Option<SetupId>,
     pub minutes: f64,
     pub tools: Vec<String>,
-    /// How often such an answer is right, as the file says; 1 where it says nothing. See
-    /// [`Self::right`].
+    /// How often such an answer is right, as the question or its pack's head says; 1 where neither
+    /// does. See [`Self::right`].
     pub sure: f64,
     /// How many readings to take.
     pub repeats: usize,
@@ -129,7 +129,7 @@ pub struct Question {
     /// The cars it can be asked of; all, where the file says nothing.
     pub fits: Option<Formula>,
     pub not_before: Vec<QuestionId>,
-    pub stales: Vec<QuestionId>,
+    pub invalidates: Vec<QuestionId>,
     pub sources: Vec<SourceId>,
 }
 
@@ -180,7 +180,8 @@ pub struct Measure {
     /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
     pub typical: Option<(f64, f64)>,
     pub uncertainty: UsualUncertainty,
-    /// How often a reading is off altogether; 0 where the file says nothing.
+    /// How often a reading is off altogether, as the question or its pack's head says; 0 where neither
+    /// does.
     pub slips: f64,
     pub read_with: Vec<InstrumentId>,
 }
@@ -290,7 +291,7 @@ pub struct Repair {
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<CautionId>,
-    pub stales: Vec<QuestionId>,
+    pub invalidates: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
     pub predicts: Vec<(QuestionId, VarId)>,
     /// Other ways out of the same fault, shown with it; those that mend nothing among them.

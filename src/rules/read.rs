@@ -15,6 +15,7 @@ const RULE_FILES: FileKind = FileKind {
     top_key: "section",
     opening: "start with a section name and a colon, for example questions:",
     fields_at,
+    renamed: &[("stales", "invalidates")],
     more: "rules/README.md says what each field takes",
 };
 

@@ -16,9 +16,9 @@ pub struct Replaced {
     pub causes: Option<usize>,
 }
 
-/// Everything that is replaced, by section. `layers` gives the pack of each file.
-pub(super) fn replaced(stack: &Stack, origins: &[Origin], layers: &[usize]) -> Vec<Replaced> {
-    let layer = |file: usize| layers.get(file).copied().unwrap_or_default();
+/// Everything that is replaced, by section.
+pub(super) fn replaced(stack: &Stack, origins: &[Origin]) -> Vec<Replaced> {
+    let layer = |file: usize| stack.layer(file);
     let below = |over: usize, touched: &dyn Fn(&w::Cause) -> bool| {
         let causes = stack.causes.values().filter(|cause: &&Entry<_>| layer(cause.file) < over);
         causes.filter(|cause| touched(&cause.written)).count()

@@ -35,6 +35,8 @@ pub struct FileKind {
     pub top_key: &'static str,
     /// The fields that the mapping at a route may have, where they are fixed.
     pub fields_at: fn(&[RouteStep]) -> Option<Vec<&'static str>>,
+    /// Fields that were called otherwise before: the old name and the new.
+    pub renamed: &'static [(&'static str, &'static str)],
     /// What to do where the file as a whole has the wrong shape.
     pub opening: &'static str,
     /// Where a person finds what each field takes.
@@ -166,7 +168,7 @@ fn shape_fault(
         let what = if parent.is_empty() { kind.top_key } else { "field" };
         let (text, found) = read;
         let before = found.key(route).and_then(|key| text.get(..key.start)).unwrap_or("");
-        let help = unknown_help(key, known, before);
+        let help = unknown_help(kind, key, known, before);
         let unknown = ShapeFault::UnknownField { what, key: key.to_owned(), help };
         return Fault::new(unknown, Place { file, route: route.clone(), mark: Mark::Key });
     }
@@ -175,7 +177,12 @@ fn shape_fault(
     Fault::new(wrong, Place { file, route: route.clone(), mark: Mark::Value })
 }
 
-fn unknown_help(key: &str, known: &[&str], before: &str) -> String {
+fn unknown_help(kind: &FileKind, key: &str, known: &[&str], before: &str) -> String {
+    if let Some((_, now)) =
+        kind.renamed.iter().find(|(old, now)| *old == key && known.contains(now))
+    {
+        return format!("it is called {now} now: write {now}:");
+    }
     let name = |letter: char| letter.is_alphanumeric() || letter == '_';
     let digit = |letter: char| letter.is_ascii_digit();
     if key.starts_with(digit) && before.strip_suffix(',').is_some_and(|rest| rest.ends_with(digit))

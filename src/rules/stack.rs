@@ -30,11 +30,15 @@ pub(super) type Entries<T> = IndexMap<String, Entry<T>>;
 #[derive(Debug, Default)]
 pub(super) struct Stack {
     pub(super) heads: Vec<Entry<w::Head>>,
+    /// The pack of each file: its place among the heads.
+    pub(super) layers: Vec<usize>,
     pub(super) complaints: Entries<w::Complaint>,
     pub(super) car_states: Entries<w::CarState>,
     pub(super) setups: Entries<w::Setup>,
     pub(super) instruments: Entries<w::Instrument>,
     pub(super) questions: Entries<w::Question>,
+    pub(super) conditions: Entries<String>,
+    pub(super) arguments: Entries<w::Arguments>,
     pub(super) relations: Entries<w::Relation>,
     pub(super) workings: Entries<w::Working>,
     pub(super) curves: Entries<w::Curve>,
@@ -75,6 +79,7 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
         };
         lay.admit_asking(&head);
         for (index, read) in files {
+            stack.layers.resize(index + 1, layer);
             lay.file(&mut stack, index, read);
         }
         lay.report_unused_replacements();
@@ -130,6 +135,8 @@ impl Laying<'_> {
         add.section("setups", written.setups, &mut stack.setups);
         add.section("instruments", written.instruments, &mut stack.instruments);
         add.section("questions", written.questions, &mut stack.questions);
+        add.section("conditions", written.conditions, &mut stack.conditions);
+        add.section("arguments", written.arguments, &mut stack.arguments);
         add.section("relations", written.relations, &mut stack.relations);
         add.section("workings", written.workings, &mut stack.workings);
         add.section("curves", written.curves, &mut stack.curves);
@@ -277,6 +284,11 @@ pub(super) fn route(section: &str, id: &str) -> Route {
 }
 
 impl Stack {
+    /// The pack that a file is part of, the lowest being 0.
+    pub(super) fn layer(&self, file: usize) -> usize {
+        self.layers.get(file).copied().unwrap_or_default()
+    }
+
     /// An entry that could not be read at all still has its id, so that references to it are no
     /// second fault.
     fn keep_spoilt(&mut self, section: &str, id: &str, file: usize) {
@@ -294,6 +306,8 @@ impl Stack {
             "setups" => keep(&mut self.setups, id, file),
             "instruments" => keep(&mut self.instruments, id, file),
             "questions" => keep(&mut self.questions, id, file),
+            "conditions" => keep(&mut self.conditions, id, file),
+            "arguments" => keep(&mut self.arguments, id, file),
             "relations" => keep(&mut self.relations, id, file),
             "workings" => keep(&mut self.workings, id, file),
             "curves" => keep(&mut self.curves, id, file),

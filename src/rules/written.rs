@@ -20,6 +20,8 @@ pub struct File {
     pub setups: Option<Section<Setup>>,
     pub instruments: Option<Section<Instrument>>,
     pub questions: Option<Section<Question>>,
+    pub conditions: Option<Section<String>>,
+    pub arguments: Option<Section<Arguments>>,
     pub relations: Option<Section<Relation>>,
     pub workings: Option<Section<Working>>,
     pub curves: Option<Section<Curve>>,
@@ -45,8 +47,17 @@ pub struct Head {
     pub licence: Option<String>,
     pub about: Option<String>,
     pub asking: Option<String>,
+    pub usual: Option<Usual>,
     /// Ids of entries in packs below that this pack means to replace.
     pub replaces: Option<Vec<String>>,
+}
+
+/// What holds for the questions of a pack that don't say it themselves.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Usual {
+    pub sure: Option<String>,
+    pub slips: Option<String>,
 }
 
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
@@ -110,7 +121,7 @@ pub struct Question {
     pub cautions: Option<Vec<String>>,
     pub fits: Option<String>,
     pub not_before: Option<Vec<String>>,
-    pub stales: Option<Vec<String>>,
+    pub invalidates: Option<Vec<String>>,
     pub source: Option<Vec<String>>,
 }
 
@@ -134,6 +145,12 @@ pub struct AnswerFields {
     pub read_with: Option<Vec<String>>,
     pub choose: Option<IndexMap<String, String>>,
     pub table: Option<IndexMap<String, String>>,
+}
+
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Arguments {
+    pub values: Option<IndexMap<String, String>>,
 }
 
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
@@ -218,7 +235,7 @@ pub struct Repair {
     pub tools: Option<Vec<String>>,
     pub parts: Option<Vec<String>>,
     pub cautions: Option<Vec<String>>,
-    pub stales: Option<Vec<String>>,
+    pub invalidates: Option<Vec<String>>,
     pub predicts: Option<IndexMap<String, String>>,
     pub alternatives: Option<Vec<String>>,
     pub source: Option<Vec<String>>,

@@ -20,8 +20,14 @@ const HOLDS: &str =
     "a session holds a list rounds:, each with a mapping answers: of questions to answers";
 
 /// How messages speak of these files.
-pub(super) const SESSION_FILES: FileKind =
-    FileKind { called: "sessions", top_key: "field", opening: HOLDS, fields_at, more: HOLDS };
+pub(super) const SESSION_FILES: FileKind = FileKind {
+    called: "sessions",
+    top_key: "field",
+    opening: HOLDS,
+    fields_at,
+    renamed: &[],
+    more: HOLDS,
+};
 
 /// What every file opens with.
 const HEAD: &str = "\

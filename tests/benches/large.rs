@@ -129,7 +129,7 @@ fn cause(index: usize) -> String {
 fn repair(index: usize) -> String {
     format!(
         "  repair_{index}:\n    title: Renew part {index}\n    mends: [cause_{index}]\n    \
-         minutes: 40\n    stales: [measure_{}]\n",
+         minutes: 40\n    invalidates: [measure_{}]\n",
         2 * index
     )
 }

@@ -92,7 +92,7 @@ fn no_more_is_shown_than_anyone_mends_at_once() {
 
 #[test]
 fn minutes_are_read_as_any_amount_of_time_is() {
-    for (written, minutes) in [("10", 10.0), ("10 min", 10.0), ("1 h", 60.0), ("90 s", 1.5)] {
+    for (written, minutes) in [("10", 10.0), ("10 min", 10.0), ("2 h", 120.0), ("90 s", 1.5)] {
         let repair = format!("mends: [hose_leaks]\n    minutes: {written}");
         let (_folder, loaded) = checked_text(&with(&[("mends: [hose_leaks]", &repair)]));
         assert!(loaded.faults.list.is_empty(), "{written}: {:?}", loaded.faults.list);

@@ -33,7 +33,7 @@ causes:
     common: 6 in 100
     brings: {above_spring: always, hose_open: nearly_always}
 repairs:
-  new_hose: {title: Fit a new hose, mends: [hose_off], stales: [hose], predicts: {peak: foretold}}
+  new_hose: {title: Fit a new hose, mends: [hose_off], invalidates: [hose], predicts: {peak: foretold}}
 workings:
   foretold: {formula: 0.2 bar + 0.3 bar * stray * stray + 0 * peak}
 steps:

@@ -167,10 +167,10 @@ causes:
   stuck_stem: {title: Stem stuck, common: 0.05, fits: valve_there, brings: {high: 0.9, stem_sticks: 0.9}}
   hose_off: {title: Hose off, common: 0.05, brings: {high: 0.9}}
 repairs:
-  bore: {title: Open the port, mends: [small_port], stales: [port]}
+  bore: {title: Open the port, mends: [small_port], invalidates: [port]}
   oil: {title: Free the stem, mends: [stuck_stem]}
   hose: {title: Fit a hose, mends: [hose_off]}
-  new_gate: {title: Fit another kind of gate, mends: [small_port], stales: [kind, port]}
+  new_gate: {title: Fit another kind of gate, mends: [small_port], invalidates: [kind, port]}
 steps:
   look: {ask: [peak, kind, port, stem], then: [{go: conclude}]}
 ";

@@ -23,3 +23,4 @@ mod truth;
 mod walk;
 mod workings;
 mod worth_asking;
+mod written_once;

@@ -54,7 +54,7 @@ questions:
     answer: yes_or_no
     sure: 90 in 100
     not_before: [level]
-    stales: [travel]
+    invalidates: [travel]
   level:
     text: Does the gauge read nothing at rest?
     answer: yes_or_no
@@ -131,10 +131,10 @@ repairs:
   new_hose:
     title: Fit a new hose
     mends: [hose_off]
-    succeeds: 9 in 10
+    succeeds: 95 in 100
     minutes: 20
     cautions: [stands]
-    stales: [hose]
+    invalidates: [hose]
     predicts:
       peak: expected
   bigger_gate:
@@ -256,7 +256,7 @@ fn any_other_lack_leaves_the_pack_running() {
         "repeats: 3",
         "sure: 90 in 100",
         "not_before: [level]",
-        "stales: [travel]",
+        "invalidates: [travel]",
         "typical: 0.75 ± 0.08",
         "uncertainty: 0.02",
         "title: gate held open with wire",
@@ -276,9 +276,9 @@ fn any_other_lack_leaves_the_pack_running() {
         "confirmed_by: [hose]",
         "title: Fit a new hose",
         "mends: [hose_off]",
-        "succeeds: 9 in 10",
+        "succeeds: 95 in 100",
         "minutes: 20",
-        "stales: [hose]",
+        "invalidates: [hose]",
         "predicts:",
         "title: Open the port",
         "level: danger",

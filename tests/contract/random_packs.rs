@@ -38,7 +38,7 @@ struct Made {
 struct Repair {
     mends: Vec<String>,
     succeeds: f64,
-    stales: Vec<usize>,
+    invalidates: Vec<usize>,
 }
 
 fn questions(chance: &mut Chance) -> Vec<Question> {
@@ -91,7 +91,7 @@ fn made(chance: &mut Chance) -> Made {
             .map(|c| format!("cause_{c}"))
             .collect(),
         succeeds: chance.random_range(0.3..1.0),
-        stales: (0..questions.len()).filter(|_| chance.random_bool(0.4)).collect(),
+        invalidates: (0..questions.len()).filter(|_| chance.random_bool(0.4)).collect(),
     };
     let mut made = Made { questions, findings, shows, repair, yaml: String::new() };
     made.yaml = yaml(chance, &made, causes);
@@ -138,12 +138,13 @@ fn yaml(chance: &mut Chance, made: &Made, causes: usize) -> String {
             .collect();
         let _ = writeln!(text, "{}}}}}", brings.join(", "));
     }
-    let stales: Vec<String> = made.repair.stales.iter().map(|q| format!("question_{q}")).collect();
-    let (mends, stales) = (made.repair.mends.join(", "), stales.join(", "));
+    let invalidates: Vec<String> =
+        made.repair.invalidates.iter().map(|q| format!("question_{q}")).collect();
+    let (mends, invalidates) = (made.repair.mends.join(", "), invalidates.join(", "));
     let succeeds = made.repair.succeeds;
     let _ = writeln!(
         text,
-        "repairs:\n  mend: {{mends: [{mends}], succeeds: {succeeds}, stales: [{stales}]}}"
+        "repairs:\n  mend: {{mends: [{mends}], succeeds: {succeeds}, invalidates: [{invalidates}]}}"
     );
     text + "steps:\n  look: {then: [{go: conclude}]}\n"
 }
@@ -205,7 +206,7 @@ impl Made {
         let mut held = Held::new();
         for (number, round) in rounds.iter().enumerate() {
             held.retain(|question, _| {
-                let stale = self.repair.stales.contains(question);
+                let stale = self.repair.invalidates.contains(question);
                 number == 0 || !(stale || self.questions[*question].each_run)
             });
             for (question, (_, given)) in round {

@@ -24,8 +24,8 @@ readings:
   play_read: {of: play, should_be: (width + shim) / 10, good_to: 0.1 mm, when: width > 0 mm}
   slot_read: {of: slot, should_be: width / 10, good_to: 5 %}
 repairs:
-  new_shim: {title: Another shim, stales: [shim]}
-  new_bracket: {title: Another bracket, stales: [width]}
+  new_shim: {title: Another shim, invalidates: [shim]}
+  new_bracket: {title: Another bracket, invalidates: [width]}
 steps:
   look: {ask: [gap, play, slot], work: [area_like, both], then: [{go: conclude}]}
 ";

@@ -16,8 +16,8 @@ questions:
     text: Highest boost
     answer: {measure: gauge_pressure, unit: bar, from: 0 bar, to: 3 bar, uncertainty: 0.02 bar}
     holds: each_run
-  hose: {text: Is the hose whole?, answer: yes_or_no, sure: 0.9, holds: until_touched}
-  clamp: {text: Is the clamp tight?, answer: yes_or_no, holds: until_touched}
+  hose: {text: Is the hose whole?, answer: yes_or_no, sure: 0.9}
+  clamp: {text: Is the clamp tight?, answer: yes_or_no}
   badge: {text: Is the badge on the lid?, answer: yes_or_no, holds: car}
   noise: {text: Does it hiss?, answer: yes_or_no}
 findings:
@@ -44,7 +44,7 @@ repairs:
     title: Fit a new hose
     mends: [hose_off]
     succeeds: 8 in 10
-    stales: [hose]
+    invalidates: [hose]
     predicts: {peak: spring}
   tighten: {title: Tighten the clamp, mends: [clamp_loose, hose_off]}
 workings:

@@ -47,7 +47,7 @@ causes:
   stuck: {title: Stuck, common: 0.05, brings: {rod_stuck: 0.9, above_spring: 0.5}}
 cautions:
   stands: {level: danger, text: Never on a jack alone.}
-  ears: {level: care, text: Mind your ears.}
+  ears: {text: Mind your ears.}
   wire: {level: danger, text: Mind the turbine.}
   lean:
     level: stop
@@ -326,7 +326,7 @@ fn a_question_that_tells_nothing_is_open_but_never_asked() {
 
 #[test]
 fn a_reading_makes_stale_what_it_disturbs() {
-    let pack = PACK.replace("    car: cold\n", "    car: cold\n    stales: [rod]\n");
+    let pack = PACK.replace("    car: cold\n", "    car: cold\n    invalidates: [rod]\n");
     let bench = Bench::new(&pack);
     let told = bench.replay("complaint: too_high\nanswers: {rod: no, spring: 0.5 bar}\n");
     assert!(ids(&told, "open_questions").contains(&"rod"));

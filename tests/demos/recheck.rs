@@ -44,7 +44,7 @@ fn with_all_before(pack: &Pack, question: QuestionId) -> Vec<QuestionId> {
 /// What a recheck may ask after this repair.
 fn due_after(pack: &Pack, repair: RepairId, complaints: &Round) -> Vec<QuestionId> {
     let repair = &pack.repairs[repair];
-    let stale = repair.stales.iter().copied();
+    let stale = repair.invalidates.iter().copied();
     let promised = repair.predicts.iter().map(|(question, _)| *question);
     let compared = complaints.complaints.iter().flat_map(|complaint| {
         pack.complaints[*complaint].comparable_within.iter().map(|(question, _)| *question)

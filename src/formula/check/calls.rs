@@ -1,8 +1,8 @@
-//! Calls: the language's own functions, the physics table, relations. First the arguments are brought
-//! into their places, by name or place. What a call gives, once they are checked, is left to
+//! Calls: the language's own functions, the physics table, relations. Their arguments are brought
+//! into their places by [`super::arguments`]. What a call gives, once they are checked, is left to
 //! [`super::results`].
 
-use super::checked::owned;
+use super::arguments::{Argument, Wanted, Written};
 use super::context::Context;
 use super::names::{Meaning, nearest};
 use super::node::{Math, VarId};
@@ -78,34 +78,12 @@ pub(super) enum Callee<'a> {
     Relation { name: &'a str, given: &'a [String], body: &'a Expression },
 }
 
-/// What an argument must give.
-#[derive(Clone, Copy)]
-pub(super) enum Wanted {
-    Any,
-    Number,
-    Truth,
-    Kind(Kind),
-}
-
-/// An argument in its place, still to be checked.
-pub(super) struct Argument<'a> {
-    pub(super) tree: &'a Expression,
-    pub(super) wanted: Wanted,
-}
-
 /// A call whose arguments are in their places.
 pub(super) struct Call<'a> {
     pub(super) callee: Callee<'a>,
     pub(super) name: &'a str,
     pub(super) arguments: Vec<Argument<'a>>,
     pub(super) span: &'a Span,
-}
-
-/// A call as it is written.
-struct Written<'a> {
-    name: &'a str,
-    arguments: &'a [expression::Argument],
-    span: &'a Span,
 }
 
 /// Looks a call's name up and brings its arguments into their places.
@@ -127,26 +105,27 @@ pub(super) fn arrange<'a>(
         "exp" => written.math(context, Math::Exponential),
         "only_if" => {
             let wanted = [("condition", Wanted::Truth), ("value", Wanted::Number)];
-            written.placed(context, Callee::OnlyIf, &wanted)
+            written.named(context, Callee::OnlyIf, &wanted)
         }
-        "known" => written.placed(context, Callee::Known, &[("question", Wanted::Any)]),
+        "known" => written.named(context, Callee::Known, &[("question", Wanted::Any)]),
         "as_of" => written.as_of(context),
         "at_first" => written.at_first(context),
         "interpolate" => written.interpolate(context),
         "chance_below" => {
             let wanted = [("value", Wanted::Any), ("limit", Wanted::Any)];
-            written.placed(context, Callee::Chance, &wanted)
+            written.named(context, Callee::Chance, &wanted)
         }
         "chance_between" => {
             let wanted = ["value", "lower", "upper"].map(|name| (name, Wanted::Any));
-            written.placed(context, Callee::Chance, &wanted)
+            written.named(context, Callee::Chance, &wanted)
         }
         _ => match find(name) {
             Some(function) => {
                 let wanted = function.arguments.iter();
                 let wanted: Vec<(&str, Wanted)> =
                     wanted.map(|one| (one.name, Wanted::Kind(one.kind))).collect();
-                written.placed(context, Callee::Physics(function), &wanted)
+                let arguments = written.placed_with_sets(context, &wanted)?;
+                written.call(Callee::Physics(function), arguments)
             }
             None => written.relation(context, name_span),
         },
@@ -158,76 +137,18 @@ impl<'a> Written<'a> {
         Some(Call { callee, name: self.name, arguments, span: self.span })
     }
 
-    /// Arguments brought into the order of `wanted`; faults for too many, too few, repeated, unknown.
-    fn placed(
+    /// A call of a function whose arguments have names.
+    fn named(
         &self,
-        context: &mut Context,
+        context: &mut Context<'a>,
         callee: Callee<'a>,
         wanted: &[(&str, Wanted)],
     ) -> Option<Call<'a>> {
-        let names: Vec<&str> = wanted.iter().map(|(name, _)| *name).collect();
-        let mut places: Vec<Option<&'a Expression>> = vec![None; wanted.len()];
-        let (mut sound, mut by_place) = (true, 0);
-        for argument in self.arguments {
-            let (place, at) = match &argument.name {
-                Some((word, at)) => (names.iter().position(|known| known == word), at),
-                None => (Some(by_place), &argument.value.span),
-            };
-            by_place += usize::from(argument.name.is_none());
-            let mistake = match place.map(|place| (place, places.get_mut(place))) {
-                Some((_, Some(free @ None))) => {
-                    *free = Some(&argument.value);
-                    continue;
-                }
-                Some((place, Some(Some(_)))) => {
-                    Mistake::GivenTwice { argument: names[place].to_owned() }
-                }
-                Some((_, None)) => {
-                    let (function, wanted) = (self.name.to_owned(), owned(&names));
-                    return context.refuse(at, Mistake::TooManyArguments { function, wanted });
-                }
-                None => self.unknown_argument(argument, &names),
-            };
-            context.refuse::<()>(at, mistake);
-            sound = false;
-        }
-        let missing = places.iter().zip(&names).filter(|(place, _)| place.is_none());
-        let missing: Vec<String> = missing.map(|(_, name)| (*name).to_owned()).collect();
-        if sound && !missing.is_empty() {
-            let (function, wanted) = (self.name.to_owned(), owned(&names));
-            let mistake = Mistake::MissingArguments { function, missing, wanted };
-            return context.refuse(self.span, mistake);
-        }
-        let placed = places.into_iter().zip(wanted);
-        let arguments = placed
-            .filter_map(|(tree, (_, wanted))| Some(Argument { tree: tree?, wanted: *wanted }));
-        if sound { self.call(callee, arguments.collect()) } else { None }
+        self.call(callee, self.placed(context, wanted)?)
     }
 
-    /// An argument whose name the function doesn't know.
-    fn unknown_argument(&self, argument: &expression::Argument, wanted: &[&str]) -> Mistake {
-        let word = argument.name.as_ref().map_or_else(String::new, |(word, _)| word.clone());
-        let near = nearest(&word, wanted.iter().copied()).map(str::to_owned);
-        let (function, wanted) = (self.name.to_owned(), owned(wanted));
-        Mistake::UnknownArgument { function, word, near, wanted }
-    }
-
-    /// An argument of a function whose arguments have no names.
-    fn unnamed(
-        &self,
-        context: &mut Context,
-        argument: &'a expression::Argument,
-        wanted: Wanted,
-    ) -> Option<Argument<'a>> {
-        let Some((word, at)) = &argument.name else {
-            return Some(Argument { tree: &argument.value, wanted });
-        };
-        let (function, word) = (self.name.to_owned(), word.clone());
-        context.refuse(at, Mistake::NamedArgument { function, word })
-    }
-
-    fn math(&self, context: &mut Context, operation: Math) -> Option<Call<'a>> {
-        self.placed(context, Callee::Math(operation), &[("x", Wanted::Number)])
+    fn math(&self, context: &mut Context<'a>, operation: Math) -> Option<Call<'a>> {
+        self.named(context, Callee::Math(operation), &[("x", Wanted::Number)])
     }
 
     fn of_one_kind(&self, context: &mut Context, operation: Math) -> Option<Call<'a>> {
@@ -288,7 +209,8 @@ impl<'a> Written<'a> {
             };
         };
         let gives = columns[1 - along].1;
-        let argument = Argument { tree: &at.value, wanted: Wanted::Kind(columns[along].1) };
+        let argument =
+            Argument { tree: &at.value, wanted: Wanted::Kind(columns[along].1), set: None };
         self.call(Callee::Interpolate { table: variable, along, gives }, vec![argument])
     }
 
@@ -299,7 +221,8 @@ impl<'a> Written<'a> {
             Some(Meaning::Relation { given, body }) => {
                 let wanted: Vec<(&str, Wanted)> =
                     given.iter().map(|name| (name.as_str(), Wanted::Any)).collect();
-                self.placed(context, Callee::Relation { name, given, body }, &wanted)
+                let arguments = self.placed_with_sets(context, &wanted)?;
+                self.call(Callee::Relation { name, given, body }, arguments)
             }
             meaning if meaning.is_some() || context.is_parameter(name) => {
                 context.refuse(name_span, Mistake::CalledValue { name: name.to_owned() })

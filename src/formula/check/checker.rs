@@ -1,19 +1,21 @@
 //! A tree to a checked formula: every name looked up, every dimension and kind checked, relations
-//! put in place of their calls. All mistakes of a formula are reported, not just the first.
+//! put in place of their calls, and arguments of sets into the calls that name them. All mistakes of
+//! a formula are reported, not just the first.
 //!
 //! This is the one recursion. What is made of pieces that were checked is left to [`super::leaf`],
 //! [`super::operators`], [`super::calls`] and [`super::results`].
 
-use super::calls::{self, Argument, Call, Callee, Wanted};
+use super::arguments::{Argument, Wanted};
+use super::calls::{self, Call, Callee};
 use super::checked::{Checked, Operand};
-use super::context::Context;
+use super::context::{Context, PutIn};
 use super::leaf;
 use super::names::Names;
 use super::node::{Formula, Node, Type};
 use super::operators;
 use super::results;
 use crate::formula::syntax::expression::{Comparison, Expression, Form};
-use crate::formula::syntax::fault::Fault;
+use crate::formula::syntax::fault::{Fault, Span};
 use crate::formula::syntax::parse;
 use crate::quantity::{Kind, Reference};
 
@@ -131,8 +133,21 @@ fn comparison<'a>(
     operators::comparison(context, operator, left?, right?)
 }
 
-fn argument<'a>(context: &mut Context<'a>, argument: &Argument<'a>) -> Option<Checked> {
-    let Argument { tree, wanted } = argument;
+/// An argument of the call at `span`: the call's own, or one out of a set.
+fn argument<'a>(
+    context: &mut Context<'a>,
+    argument: &Argument<'a>,
+    span: &Span,
+) -> Option<Checked> {
+    let Some(set) = argument.set else { return value(context, argument) };
+    context.enter(PutIn::Argument { set }, span)?;
+    let checked = value(context, argument);
+    context.leave();
+    checked
+}
+
+fn value<'a>(context: &mut Context<'a>, argument: &Argument<'a>) -> Option<Checked> {
+    let Argument { tree, wanted, .. } = argument;
     let checked = expression(context, tree)?;
     match wanted {
         Wanted::Any => Some(checked),
@@ -150,9 +165,10 @@ fn argument<'a>(context: &mut Context<'a>, argument: &Argument<'a>) -> Option<Ch
 
 fn call<'a>(context: &mut Context<'a>, call: Call<'a>) -> Option<Checked> {
     let arguments = call.arguments.iter();
-    let values: Vec<Option<Checked>> = arguments.map(|one| argument(context, one)).collect();
+    let values: Vec<Option<Checked>> =
+        arguments.map(|one| argument(context, one, call.span)).collect();
     if let Callee::Relation { name, given, body } = call.callee {
-        context.enter(name, given, values, call.span)?;
+        context.enter(PutIn::Relation { name, given, values }, call.span)?;
         let checked = expression(context, body);
         context.leave();
         return checked;

@@ -1,5 +1,5 @@
 //! What the check of one formula remembers on its way down: the names it knows, the faults it found,
-//! the relations being put in, and how large and deep the formula has become.
+//! what is being put in, and how large and deep the formula has become.
 
 use super::checked::Checked;
 use super::kinds;
@@ -11,18 +11,47 @@ use crate::quantity::Kind;
 
 /// The most pieces one formula may come to once its relations are put in.
 const MAX_NODES: usize = 20_000;
-/// How deep relations may call one another.
+/// How deep relations and arguments of sets may be put into one another.
 const MAX_RELATION_DEPTH: usize = 16;
 /// How deep a checked formula may be, its relations put in. Checking, working out and weighing all
 /// go down it by recursion, so this bounds the stack they take.
 const MAX_NODE_DEPTH: usize = 250;
 
-/// One call of a relation that is being put in: its parameters.
+/// What is put in at a call.
+pub(super) enum PutIn<'a> {
+    /// A relation's body: the names of its parameters, and what stands for each.
+    Relation { name: &'a str, given: &'a [String], values: Vec<Option<Checked>> },
+    /// An argument out of a set, which reads nothing of the call.
+    Argument { set: &'a str },
+}
+
+impl<'a> PutIn<'a> {
+    fn name(&self) -> &'a str {
+        match self {
+            Self::Relation { name, .. } => name,
+            Self::Argument { set } => set,
+        }
+    }
+
+    fn given(&self) -> &'a [String] {
+        match self {
+            Self::Relation { given, .. } => given,
+            Self::Argument { .. } => &[],
+        }
+    }
+
+    /// As messages name it.
+    fn titled(&self) -> String {
+        match self {
+            Self::Relation { name, .. } => format!("relation {name}"),
+            Self::Argument { set } => format!("arguments {set}"),
+        }
+    }
+}
+
 struct Frame<'a> {
-    given: &'a [String],
-    values: Vec<Option<Checked>>,
-    name: &'a str,
-    /// Where the outermost call stands; a fault inside the relation is reported there.
+    put_in: PutIn<'a>,
+    /// Where the outermost call stands; a fault inside what is put in is reported there.
     call: Span,
 }
 
@@ -73,10 +102,10 @@ impl<'a> Context<'a> {
         }
     }
 
-    /// Notes a fault; inside a relation it is placed at the call, naming the relation.
+    /// Notes a fault; inside what is put in it is placed at the call, naming that.
     pub(super) fn report(&mut self, mut fault: Fault) {
         if let Some(frame) = self.frames.last() {
-            fault.relation = Some(frame.name.to_owned());
+            fault.within = Some(frame.put_in.titled());
             fault.span = frame.call.clone();
             fault.other = None;
         }
@@ -139,8 +168,7 @@ impl<'a> Context<'a> {
 
     /// Every name that means something, those of the relation at hand last.
     pub(super) fn names_here(&self) -> impl Iterator<Item = &str> {
-        let given = self.frames.last().map_or(&[][..], |frame| frame.given);
-        self.names().into_iter().chain(given.iter().map(String::as_str))
+        self.names().into_iter().chain(self.given().iter().map(String::as_str))
     }
 
     /// Every name that means something, outside the relation at hand.
@@ -153,39 +181,41 @@ impl<'a> Context<'a> {
         self.names.advice()
     }
 
+    /// The parameters of the relation at hand.
+    fn given(&self) -> &'a [String] {
+        self.frames.last().map_or(&[], |frame| frame.put_in.given())
+    }
+
     /// What stands for a name in the relation at hand: none where it isn't one of its parameters,
     /// and none within where the argument given for it was faulty.
     pub(super) fn parameter(&self, name: &str) -> Option<Option<Checked>> {
-        let frame = self.frames.last()?;
-        let place = frame.given.iter().position(|given| given == name)?;
-        Some(frame.values.get(place).cloned().flatten())
+        let PutIn::Relation { given, values, .. } = &self.frames.last()?.put_in else {
+            return None;
+        };
+        let place = given.iter().position(|given| given == name)?;
+        Some(values.get(place).cloned().flatten())
     }
 
     /// Whether a name is a parameter of the relation at hand.
     pub(super) fn is_parameter(&self, name: &str) -> bool {
-        self.frames.last().is_some_and(|frame| frame.given.iter().any(|given| given == name))
+        self.given().iter().any(|given| given == name)
     }
 
-    /// Goes into a relation that is put in place of its call.
-    pub(super) fn enter(
-        &mut self,
-        name: &'a str,
-        given: &'a [String],
-        values: Vec<Option<Checked>>,
-        call: &Span,
-    ) -> Option<()> {
-        if self.frames.iter().any(|frame| frame.name == name) {
+    /// Goes into what is put in at a call.
+    pub(super) fn enter(&mut self, put_in: PutIn<'a>, call: &Span) -> Option<()> {
+        let name = put_in.name();
+        if self.frames.iter().any(|frame| frame.put_in.name() == name) {
             return self.refuse(call, Mistake::CallsItself { relation: name.to_owned() });
         }
         if self.frames.len() >= MAX_RELATION_DEPTH {
             return self.refuse(call, Mistake::RelationsTooDeep);
         }
         let call = self.frames.last().map_or_else(|| call.clone(), |frame| frame.call.clone());
-        self.frames.push(Frame { given, values, name, call });
+        self.frames.push(Frame { put_in, call });
         Some(())
     }
 
-    /// Out of a relation again.
+    /// Out of it again.
     pub(super) fn leave(&mut self) {
         self.frames.pop();
     }

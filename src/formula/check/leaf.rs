@@ -79,6 +79,12 @@ pub(super) fn name(context: &mut Context, name: &str, span: &Span) -> Option<Che
             }))
         }
         Some(Meaning::Faulty) => context.depends_on_error(),
+        Some(Meaning::Later) => {
+            context.refuse(span, Mistake::RestsOnFindings { name: name.to_owned() })
+        }
+        Some(Meaning::Arguments { .. }) => {
+            context.refuse(span, Mistake::LooseArguments { set: name.to_owned() })
+        }
         Some(Meaning::Relation { given, .. }) => {
             let (name, given) = (name.to_owned(), given.to_vec());
             context.refuse(span, Mistake::UncalledRelation { name, given })

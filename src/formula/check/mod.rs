@@ -1,5 +1,6 @@
 //! A tree to a checked formula: names looked up, kinds of quantities checked, units brought to SI.
 
+mod arguments;
 mod calls;
 mod checked;
 mod checker;

@@ -29,12 +29,18 @@ pub enum Meaning<'a> {
         given: &'a [String],
         body: &'a Expression,
     },
+    /// Arguments that calls share, each with its name.
+    Arguments {
+        values: &'a [(String, Expression)],
+    },
     /// A truth that was checked before, written out in place of its name; with an id where whoever
     /// reads the formula may know it by that (a finding).
     Inline {
         node: &'a Node,
         id: Option<TruthId>,
     },
+    /// Known once findings are, and this formula is worked out before them.
+    Later,
     /// Known, but faulty where it is defined: its use is no second fault.
     Faulty,
 }

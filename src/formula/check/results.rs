@@ -1,6 +1,7 @@
 //! What calls give whose arguments were checked.
 
-use super::calls::{Argument, Call, Callee};
+use super::arguments::Argument;
+use super::calls::{Call, Callee};
 use super::checked::Checked;
 use super::context::Context;
 use super::kinds;

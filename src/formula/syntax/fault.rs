@@ -14,15 +14,15 @@ pub struct Fault {
     pub span: Span,
     /// What is wrong. Boxed, since every result of the parser carries room for a fault.
     pub mistake: Box<Mistake>,
-    /// The relation that it lies in, where the span is that of its call.
-    pub relation: Option<String>,
+    /// What it lies in, where the span is that of the call that puts it in: `relation creep`.
+    pub within: Option<String>,
     /// The other side of a clash: its span and what stands there.
     pub other: Option<Box<(Span, String)>>,
 }
 
 impl Fault {
     pub(crate) fn new(span: Span, mistake: Mistake) -> Self {
-        Self { span, mistake: Box::new(mistake), relation: None, other: None }
+        Self { span, mistake: Box::new(mistake), within: None, other: None }
     }
 
     #[must_use]
@@ -35,8 +35,8 @@ impl Fault {
     #[must_use]
     pub fn message(&self) -> String {
         let message = self.mistake.message();
-        match &self.relation {
-            Some(relation) => format!("in relation {relation}: {message}"),
+        match &self.within {
+            Some(within) => format!("in {within}: {message}"),
             None => message,
         }
     }

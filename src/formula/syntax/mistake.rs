@@ -117,6 +117,18 @@ pub enum Mistake {
     CallsItself {
         relation: String,
     },
+    /// A set of arguments outside the brackets of a call that takes some of them.
+    LooseArguments {
+        set: String,
+    },
+    IdleArguments {
+        set: String,
+        function: String,
+    },
+    /// A finding, or what reads one, in a formula that findings may read.
+    RestsOnFindings {
+        name: String,
+    },
     RelationsTooDeep,
     GivenTwice {
         argument: String,
@@ -199,6 +211,15 @@ impl Mistake {
             Self::CalledValue { name } => return format!("{name} is a value, not a function"),
             Self::UncalledRelation { name, .. } => {
                 return format!("{name} is a relation and needs its arguments");
+            }
+            Self::LooseArguments { set } => {
+                return format!("{set} is a set of arguments, not a value");
+            }
+            Self::IdleArguments { set, function } => {
+                return format!("{function} takes none of the arguments of {set}");
+            }
+            Self::RestsOnFindings { name } => {
+                return format!("{name} depends on findings, and a working can't read those");
             }
             Self::CallsItself { relation } => return format!("relation {relation} calls itself"),
             Self::GivenTwice { argument } => return format!("argument {argument} is given twice"),
@@ -359,6 +380,11 @@ impl Mistake {
             }
             Self::CalledValue { .. } => "an operator is missing between it and the bracket",
             Self::CallsItself { .. } => "a relation may only call others",
+            Self::LooseArguments { .. } => {
+                "name it inside the brackets of a function or relation that takes its arguments"
+            }
+            Self::RestsOnFindings { .. } => "write out the part that depends on answers",
+            Self::IdleArguments { .. } => "remove it, or name another set",
             Self::RelationsTooDeep => "make one of them a working",
             Self::GivenTwice { .. } => "keep one of them",
             Self::NamedArgument { .. } => "give its values without names",

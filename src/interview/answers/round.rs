@@ -114,7 +114,7 @@ pub(in crate::interview) fn carried_over(
         let each_run = pack.questions[question].holds == Holds::EachRun;
         let by_repair = repair.is_some_and(|repair| {
             let repair = &pack.repairs[repair];
-            repair.stales.contains(&question)
+            repair.invalidates.contains(&question)
                 || repair.predicts.iter().any(|(read, _)| *read == question)
         });
         each_run || by_repair
@@ -136,7 +136,7 @@ pub(in crate::interview) fn lay_over(
     for (question, answer) in &round.answers {
         held.shift_remove(question);
         if !matches!(answer, Answer::Later | Answer::CantSay) {
-            for stale in &pack.questions[*question].stales {
+            for stale in &pack.questions[*question].invalidates {
                 held.shift_remove(stale);
             }
         }

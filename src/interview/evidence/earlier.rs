@@ -47,7 +47,7 @@ impl Earlier {
         }
         for (round, (held, repair)) in self.rounds.iter().enumerate().rev() {
             let touches = |repair: RepairId| {
-                kept.iter().any(|kept| pack.repairs[repair].stales.contains(kept))
+                kept.iter().any(|kept| pack.repairs[repair].invalidates.contains(kept))
             };
             if repair.is_some_and(touches) {
                 return None;

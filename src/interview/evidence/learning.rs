@@ -161,7 +161,7 @@ fn as_known_now(now: &Facts<'_>, held: &Answers, earlier: &Earlier, round: usize
 
 /// How many repairs before a round touch what a question asks.
 fn touched(pack: &Pack, earlier: &Earlier, question: QuestionId, round: usize) -> usize {
-    let touches = |repair: &RepairId| pack.repairs[*repair].stales.contains(&question);
+    let touches = |repair: &RepairId| pack.repairs[*repair].invalidates.contains(&question);
     let repairs = earlier.rounds().iter().take(round).filter_map(|(_, repair)| *repair);
     repairs.filter(touches).count()
 }

@@ -63,8 +63,11 @@ fn is_untold(state: &State<'_>, question: QuestionId) -> bool {
 fn reopened(state: &State<'_>, past: &Facts<'_>, repair: RepairId) -> Vec<QuestionId> {
     let pack = state.pack;
     let written = &pack.repairs[repair];
-    let disturbed =
-        written.stales.iter().copied().filter(|question| says_something(&past.held, *question));
+    let disturbed = written
+        .invalidates
+        .iter()
+        .copied()
+        .filter(|question| says_something(&past.held, *question));
     let weather = state
         .complaints
         .iter()

@@ -39,7 +39,8 @@ codes! {
     BannedYaml "banned-yaml" "anchors, aliases, tags, merge keys and second documents are not read";
     Brace "brace" "a `{` in a text is never closed";
     Chance "chance" "not a chance: write `3 in 100`, or a number from 0 to 1";
-    Circle "circle" "relations, workings or findings read themselves, directly or through others";
+    Circle "circle" "conditions, relations, workings or findings read themselves, directly \
+        or through others";
     DangerousQuestion "dangerous-question" "a question needs a car state or a set-up, and no \
         caution goes with it";
     DeadEnd "dead-end" "a step leads nowhere if none of its branches holds";
@@ -76,6 +77,8 @@ codes! {
     Range "range" "a range, or a value in one, makes no sense";
     ReadTwice "read-twice" "an answer is already the reading of another formula";
     ReadsItself "reads-itself" "what an answer should read depends on that answer";
+    RepeatedDefault "repeated-default" "a value only repeats its default, or what the head of its \
+        pack says";
     RepeatedId "repeated-id" "the id is taken";
     RepeatedKey "repeated-key" "a key is given twice in one mapping";
     ReservedId "reserved-id" "the id is reserved";
@@ -101,6 +104,7 @@ codes! {
         in its head";
     UnseenCause "unseen-cause" "no question can confirm the cause";
     UnseenLetter "unseen-letter" "a text contains an invisible character";
+    UnusedName "unused-name" "no formula uses the condition or the set of arguments";
     UnusedSure "unused-sure" "`sure` stands at a measurement, where nobody reads it";
     UnweighedFinding "unweighed-finding" "no cause brings the finding";
     Value "value" "not a value with a suitable unit";

@@ -153,6 +153,11 @@ fault_table! {
         format!("{repair} mends no cause"),
         "add mends: [cause], or name it under alternatives: of the repair it replaces";
 
+    RepeatedDefault => warning RepeatedDefault
+        "this only repeats the default", "remove it: the meaning stays the same";
+    RepeatedUsual => warning RepeatedDefault
+        "this only repeats what the head of the pack says",
+        "remove it: the meaning stays the same";
     UnusedSure => warning UnusedSure
         "sure: has no effect here: it is for answers that are told or chosen, and this is measured",
         "remove it; how often a reading is wrong altogether goes under answer: as slips:";

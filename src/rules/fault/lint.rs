@@ -36,6 +36,8 @@ fault_table! {
     UnaskedQuestion { question: String } => warning UnaskedQuestion
         format!("{question} is never asked: no step names it and nothing reads it"),
         "name it in a step, or make a finding read it";
+    UnusedName { name: String } => warning UnusedName
+        format!("no formula uses {name}"), "use its name where it is meant, or remove it";
     /// `needs` is the car state or set-up.
     DangerousQuestion { question: String, needs: String } => warning DangerousQuestion
         format!("{question} needs {needs}, and no caution goes with it"),

@@ -30,8 +30,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
         for (cause, count) in then.among_first.iter().flatten() {
             let spot = spot.under("among_first").under(cause);
             let place = linker.place(&spot.on_key(), cause, &stack.causes, "a cause");
-            let count = linker.count(&spot, Some(count), 1, 1..=MAX_RANKED);
-            among_first.extend(place.map(|place| (place, count)));
+            let count = linker.count(&spot, count, 1..=MAX_RANKED);
+            among_first.extend(place.zip(count));
         }
         let most = then.questions_at_most.as_ref();
         let case = Case {
@@ -59,8 +59,8 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
                 &stack.repairs,
                 "a repair",
             ),
-            questions_at_most: most.map(|most| {
-                linker.count(&spot.under("questions_at_most"), Some(most), 1, 1..=MAX_QUESTIONS)
+            questions_at_most: most.and_then(|most| {
+                linker.count(&spot.under("questions_at_most"), most, 1..=MAX_QUESTIONS)
             }),
         };
         linker.sources(&at.field("source"), written.source.as_ref());

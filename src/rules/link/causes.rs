@@ -179,6 +179,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         }
         let succeeds =
             written.succeeds.as_ref().and_then(|text| linker.chance(&at.field("succeeds"), text));
+        linker.not_default(&at.field("succeeds"), succeeds == Some(USUAL_SUCCESS));
         let repair = Repair {
             title: title.unwrap_or_else(|| spaced(at.id())),
             how: linker.text(&at.field("how"), written.how.as_ref()),
@@ -197,9 +198,9 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             parts: linker.texts(&at.field("parts"), written.parts.as_ref()),
             cautions: linker.cautions(&at.field("cautions"), written.cautions.as_ref()),
-            stales: linker.places(
-                &at.field("stales"),
-                written.stales.as_ref(),
+            invalidates: linker.places(
+                &at.field("invalidates"),
+                written.invalidates.as_ref(),
                 &stack.questions,
                 "a question",
             ),

@@ -21,6 +21,7 @@ impl Formulas {
                 let known = LEVELS.iter().map(|(known, _)| *known);
                 linker.wrong_word(&at.field("level"), word, known, "level");
             }
+            linker.not_default(&at.field("level"), written.level.as_deref() == Some("care"));
             let text = linker.text(&at.field("text"), written.text.as_ref());
             if text.is_none() {
                 linker.note(&at.key(), LinkFault::SilentCaution { caution: at.id().to_owned() });

@@ -1,7 +1,7 @@
 //! Curves: a formula drawn over a range, with marks on it.
 
 use super::entries::entries;
-use super::formulas::{Formulas, read_tree};
+use super::formulas::{Formulas, read_formula};
 use super::linker::{At, Linker, Spot};
 use crate::formula::{Form, VarId, parse};
 use crate::quantity::{Dimension, Kind, Unit, readable_unit};
@@ -10,6 +10,8 @@ use crate::rules::pack::{Curve, CurveMark, Pack};
 use crate::rules::written as w;
 use crate::text::spaced;
 
+/// Points of a curve where the file doesn't say.
+const USUAL_STEPS: usize = 11;
 const MAX_CURVE_STEPS: usize = 200;
 
 impl Formulas {
@@ -40,8 +42,8 @@ impl Formulas {
         if known.is_none() {
             self.words.variable(name, over, kind);
         }
-        let formula = read_tree(linker, at, "formula", written.formula.as_ref());
-        let formula = self.checked(linker, &formula, "formula", None);
+        let formula = read_formula(linker, at, written.formula.as_ref());
+        let formula = self.checked(linker, &formula, None);
         if known.is_none() {
             self.words.forget(name);
         }
@@ -59,7 +61,7 @@ impl Formulas {
             over_name: name.to_owned(),
             from,
             to,
-            steps: linker.count(&at.field("steps"), steps, 11, bounds),
+            steps: linker.count_or(&at.field("steps"), steps, USUAL_STEPS, bounds),
             unit: unit.unwrap_or_else(|| readable_unit(gives)),
             formula,
             marks,

@@ -27,7 +27,9 @@ pub(super) struct Formulas {
 
 /// A formula that could be read, with what it reads.
 pub(super) struct Readable<'a> {
-    at: At<'a>,
+    pub(super) at: At<'a>,
+    /// Where its text stands.
+    pub(super) spot: Spot<'a>,
     text: &'a str,
     pub(super) tree: Option<Expression>,
 }
@@ -50,14 +52,26 @@ impl Formulas {
             self.words.question(id, VarId(index), form);
         }
         self.relations(linker);
-        self.workings(linker, pack);
-        self.findings(linker, pack);
+        self.arguments(linker);
+        self.put_in(linker);
+        let conditions = self.conditions(linker);
+        let late = conditions.on_findings.iter().map(|condition| condition.at.id());
+        for id in late.chain(stack.findings.keys().map(String::as_str)) {
+            self.words.later(id);
+        }
+        self.workings(linker, pack, conditions.on_answers);
+        self.findings(linker, pack, conditions.on_findings);
         self.curves(linker, pack);
         self.cautions(linker, pack);
     }
 
-    /// For each formula: the places, among `ids`, of what it reads, relations looked through.
-    fn reads(&self, formulas: &[Readable<'_>], ids: &HashMap<&str, usize>) -> Vec<Vec<usize>> {
+    /// For each formula: the places, among `ids`, of what it reads, relations and sets of
+    /// arguments looked through.
+    pub(super) fn reads(
+        &self,
+        formulas: &[Readable<'_>],
+        ids: &HashMap<&str, usize>,
+    ) -> Vec<Vec<usize>> {
         formulas
             .iter()
             .map(|formula| {
@@ -83,31 +97,43 @@ impl Formulas {
         for (name, _) in tree.names() {
             found.extend(ids.get(name));
         }
-        for (name, _) in tree.calls() {
-            if let Some(body) = self.words.body(name)
-                && relations.insert(name)
-            {
-                self.collect(body, ids, found, relations);
+        for (name, _) in tree.calls().into_iter().chain(tree.names()) {
+            let put_in = self.words.put_in(name);
+            if !put_in.is_empty() && relations.insert(name) {
+                for tree in put_in {
+                    self.collect(tree, ids, found, relations);
+                }
             }
         }
     }
 
-    fn workings(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+    fn workings(
+        &mut self,
+        linker: &mut Linker<'_>,
+        pack: &mut Pack,
+        conditions: Vec<Readable<'_>>,
+    ) {
         let stack = linker.stack;
-        let formulas: Vec<Readable<'_>> = entries("workings", &stack.workings)
+        let mut formulas: Vec<Readable<'_>> = entries("workings", &stack.workings)
             .map(|(at, written)| {
                 usable_id(linker, at);
-                read_tree(linker, at, "formula", written.formula.as_ref())
+                read_formula(linker, at, written.formula.as_ref())
             })
             .collect();
-        let mut checked: Vec<Option<Formula>> = vec![None; formulas.len()];
-        let order = self.ordered(linker, &formulas, "formula");
+        formulas.extend(conditions);
+        let mut checked: Vec<Option<Formula>> = vec![None; self.workings];
+        let mut order = self.ordered(linker, &formulas);
         for index in &order {
             let formula = &formulas[*index];
-            checked[*index] = self.checked(linker, formula, "formula", None);
+            let Some(checked) = checked.get_mut(*index) else {
+                self.condition_entry(linker, formula);
+                continue;
+            };
+            *checked = self.checked(linker, formula, None);
             let slot = VarId(self.questions + index);
-            self.words.working(formula.at.id(), slot, checked[*index].as_ref());
+            self.words.working(formula.at.id(), slot, checked.as_ref());
         }
+        order.retain(|index| *index < self.workings);
         pack.working_order = order.into_iter().map(WorkingId::from_index).collect();
         for ((at, written), formula) in entries("workings", &stack.workings).zip(checked) {
             // Of a formula that could not be checked nobody knows what it gives, and so which unit fits.
@@ -128,12 +154,7 @@ impl Formulas {
     }
 
     /// Indices in reading order; those on a circle are reported and left out.
-    fn ordered(
-        &mut self,
-        linker: &mut Linker<'_>,
-        formulas: &[Readable<'_>],
-        field: &str,
-    ) -> Vec<usize> {
+    fn ordered(&mut self, linker: &mut Linker<'_>, formulas: &[Readable<'_>]) -> Vec<usize> {
         let ids: HashMap<&str, usize> =
             formulas.iter().enumerate().map(|(index, formula)| (formula.at.id(), index)).collect();
         let reads = self.reads(formulas, &ids);
@@ -144,7 +165,7 @@ impl Formulas {
             let Some(other) = next.map(|read| formulas[*read].at.id()) else { continue };
             let names = formulas[*index].tree.as_ref().map(Expression::names).unwrap_or_default();
             let named = names.iter().find(|(name, _)| *name == other);
-            let spot = at.field(field);
+            let spot = &formulas[*index].spot;
             let spot = named.map_or_else(|| spot.clone(), |(_, span)| spot.part((*span).clone()));
             circle(linker, at, &spot, other, "reads");
             self.words.working(at.id(), VarId(0), None);
@@ -156,7 +177,6 @@ impl Formulas {
         &self,
         linker: &mut Linker<'_>,
         formula: &Readable<'_>,
-        field: &str,
         wanted: Option<Kind>,
     ) -> Option<Formula> {
         let tree = formula.tree.as_ref()?;
@@ -166,30 +186,38 @@ impl Formulas {
         match check_tree(formula.text, tree, &self.words, wanted) {
             Ok(checked) => Some(checked),
             Err(faults) => {
-                linker.formula_faults(&formula.at.field(field), faults);
+                linker.formula_faults(&formula.spot, faults);
                 None
             }
         }
     }
 
-    fn findings(&mut self, linker: &mut Linker<'_>, pack: &mut Pack) {
+    fn findings(
+        &mut self,
+        linker: &mut Linker<'_>,
+        pack: &mut Pack,
+        conditions: Vec<Readable<'_>>,
+    ) {
         let stack = linker.stack;
-        let formulas: Vec<Readable<'_>> = entries("findings", &stack.findings)
+        let mut formulas: Vec<Readable<'_>> = entries("findings", &stack.findings)
             .map(|(at, written)| {
                 usable_id(linker, at);
                 if written.when.is_none() {
                     linker.missing(at, "when");
                 }
-                read_tree(linker, at, "when", written.when.as_ref())
+                read_tree(linker, at, at.field("when"), written.when.as_ref())
             })
             .collect();
         let mut checked: Vec<Option<Formula>> = vec![None; formulas.len()];
-        for index in self.ordered(linker, &formulas, "when") {
+        formulas.extend(conditions);
+        for index in self.ordered(linker, &formulas) {
             let formula = &formulas[index];
-            checked[index] = self
-                .checked(linker, formula, "when", None)
-                .filter(|checked| is_truth(linker, &formula.at.field("when"), checked));
-            self.words.finding(formula.at.id(), index, checked[index].as_ref());
+            let Some(checked) = checked.get_mut(index) else {
+                self.condition_entry(linker, formula);
+                continue;
+            };
+            *checked = self.checked_truth(linker, formula);
+            self.words.finding(formula.at.id(), index, checked.as_ref());
         }
         for ((at, written), when) in entries("findings", &stack.findings).zip(checked) {
             let says = self.template(linker, &at.field("says"), written.says.as_ref());
@@ -200,6 +228,15 @@ impl Formulas {
             };
             pack.findings.push(at.id().to_owned(), finding);
         }
+    }
+
+    pub(super) fn checked_truth(
+        &self,
+        linker: &mut Linker<'_>,
+        formula: &Readable<'_>,
+    ) -> Option<Formula> {
+        let checked = self.checked(linker, formula, None);
+        checked.filter(|checked| is_truth(linker, &formula.spot, checked))
     }
 
     /// A condition over answers, workings and findings; one that was written but can't be told is
@@ -313,22 +350,24 @@ pub(super) fn circle(
 pub(super) fn read_tree<'a>(
     linker: &mut Linker<'_>,
     at: At<'a>,
-    field: &str,
+    spot: Spot<'a>,
     text: Option<&'a String>,
 ) -> Readable<'a> {
-    let Some(text) = text else {
-        if field == "formula" {
-            linker.lacking(at, field, "it is never known");
-        }
-        return Readable { at, text: "", tree: None };
-    };
-    match parse(text) {
-        Ok(tree) => Readable { at, text, tree: Some(tree) },
-        Err(fault) => {
-            linker.formula_faults(&at.field(field), vec![fault]);
-            Readable { at, text, tree: None }
-        }
+    let Some(text) = text else { return Readable { at, spot, text: "", tree: None } };
+    let tree = parse(text).map_err(|fault| linker.formula_faults(&spot, vec![fault])).ok();
+    Readable { at, spot, text, tree }
+}
+
+/// Reads the field `formula`, without which an entry is never known.
+pub(super) fn read_formula<'a>(
+    linker: &mut Linker<'_>,
+    at: At<'a>,
+    text: Option<&'a String>,
+) -> Readable<'a> {
+    if text.is_none() {
+        linker.lacking(at, "formula", "it is never known");
     }
+    read_tree(linker, at, at.field("formula"), text)
 }
 
 fn is_truth(linker: &mut Linker<'_>, spot: &Spot<'_>, formula: &Formula) -> bool {

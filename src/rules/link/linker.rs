@@ -109,6 +109,11 @@ impl<'a> Spot<'a> {
         Self { mark: Mark::Inside(bytes), ..self.clone() }
     }
 
+    /// The file it stands in.
+    pub(super) fn file(&self) -> usize {
+        self.at.file
+    }
+
     fn place(&self) -> FaultPlace {
         let mut route = route(self.at.section, self.at.id);
         route.extend(self.inside.iter().flatten().map(|step| match step {
@@ -314,27 +319,46 @@ impl Linker<'_> {
         let time = read(text, Kind::plain(Dimension::TIME), usual.as_ref()).ok();
         let minutes = time.map(|time| time.si / SECONDS_A_MINUTE);
         let found = minutes.filter(|minutes| (0.0..=MAX_MINUTES).contains(minutes));
+        self.not_default(spot, found == Some(otherwise));
         found.unwrap_or_else(|| {
             self.note(spot, LinkFault::Minutes { text: text.clone() });
             otherwise
         })
     }
 
+    /// Warns of what is written and holds anyway.
+    pub(super) fn not_default(&mut self, spot: &Spot<'_>, is_default: bool) {
+        if is_default {
+            self.note(spot, LinkFault::RepeatedDefault);
+        }
+    }
+
     /// A whole number within bounds.
     pub(super) fn count(
+        &mut self,
+        spot: &Spot<'_>,
+        text: &str,
+        range: RangeInclusive<usize>,
+    ) -> Option<usize> {
+        let count = text.trim().parse::<usize>().ok().filter(|count| range.contains(count));
+        if count.is_none() {
+            let (text, least, most) = (text.to_owned(), *range.start(), *range.end());
+            self.note(spot, LinkFault::Count { text, least, most });
+        }
+        count
+    }
+
+    /// The same where it may be left out.
+    pub(super) fn count_or(
         &mut self,
         spot: &Spot<'_>,
         text: Option<&String>,
         otherwise: usize,
         range: RangeInclusive<usize>,
     ) -> usize {
-        let Some(text) = text else { return otherwise };
-        let count = text.trim().parse::<usize>().ok().filter(|count| range.contains(count));
-        count.unwrap_or_else(|| {
-            let (text, least, most) = (text.clone(), *range.start(), *range.end());
-            self.note(spot, LinkFault::Count { text, least, most });
-            otherwise
-        })
+        let count = text.and_then(|text| self.count(spot, text, range));
+        self.not_default(spot, count == Some(otherwise));
+        count.unwrap_or(otherwise)
     }
 
     /// A chance: `3 in 100`, or a number from 0 to 1.

@@ -1,9 +1,11 @@
 //! From what is written to what is walked: every name looked up, every number brought to SI, every
 //! formula checked. All faults of a pack are found in one go.
 
+mod arguments;
 mod cases;
 mod causes;
 mod cautions;
+mod conditions;
 mod curves;
 mod entries;
 mod formulas;
@@ -13,6 +15,7 @@ mod order;
 mod questions;
 mod readings;
 mod relations;
+mod usual;
 mod vocabulary;
 mod walk;
 
@@ -36,6 +39,7 @@ pub(super) use walk::CONCLUDE;
 /// Links a stack of packs. The pack is only to be walked where no fault is an error.
 pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     let mut linker = Linker { stack, faults: Vec::new(), formless: HashSet::new() };
+    usual::check(&mut linker);
     let layers = stack.heads.iter().map(|head| layer(&head.written)).collect();
     let asking = asking(&mut linker);
     let mut pack = Pack { layers, asking, ..Pack::default() };
@@ -129,6 +133,7 @@ fn sources(linker: &mut Linker<'_>, pack: &mut Pack) {
             let known = KINDS.iter().map(|(known, _)| *known);
             linker.wrong_word(&at.field("kind"), word, known, "kind of source");
         }
+        linker.not_default(&at.field("kind"), written.kind.as_deref() == Some("practice"));
         let title = linker.text(&at.field("title"), written.title.as_ref());
         let source = Source {
             title: title.unwrap_or_else(|| spaced(at.id())),

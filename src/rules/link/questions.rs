@@ -49,7 +49,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
             tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
             sure,
-            repeats: linker.count(
+            repeats: linker.count_or(
                 &at.field("repeats"),
                 written.repeats.as_ref(),
                 1,
@@ -65,9 +65,9 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
                 &stack.questions,
                 "a question",
             ),
-            stales: linker.places(
-                &at.field("stales"),
-                written.stales.as_ref(),
+            invalidates: linker.places(
+                &at.field("invalidates"),
+                written.invalidates.as_ref(),
                 &stack.questions,
                 "a question",
             ),
@@ -93,12 +93,14 @@ fn sure(
     written: &w::Question,
     answer: Option<&AnswerForm>,
 ) -> f64 {
-    let Some(text) = &written.sure else { return 1.0 };
     let spot = at.field("sure");
-    if matches!(answer, Some(AnswerForm::Measure(_) | AnswerForm::Table(_))) {
+    if written.sure.is_some()
+        && matches!(answer, Some(AnswerForm::Measure(_) | AnswerForm::Table(_)))
+    {
         linker.note(&spot.on_key(), LinkFault::UnusedSure);
+        return 1.0;
     }
-    linker.chance(&spot, text).unwrap_or(1.0)
+    linker.sure(&spot, written.sure.as_ref())
 }
 
 fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
@@ -106,7 +108,10 @@ fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
         [("car", Holds::Car), ("until_touched", Holds::UntilTouched), ("each_run", Holds::EachRun)];
     let Some(word) = &written.holds else { return Holds::UntilTouched };
     match WORDS.iter().find(|(known, _)| known == word) {
-        Some((_, holds)) => *holds,
+        Some((_, holds)) => {
+            linker.not_default(&at.field("holds"), *holds == Holds::UntilTouched);
+            *holds
+        }
         None => {
             let known = WORDS.iter().map(|(known, _)| *known);
             linker.wrong_word(&at.field("holds"), word, known, "word for how long it holds");
@@ -218,7 +223,7 @@ fn measure(
         &linker.stack.instruments,
         "an instrument",
     );
-    let slips = fields.slips.as_ref().and_then(|text| linker.chance(&spot.under("slips"), text));
+    let slips = linker.slips(&spot.under("slips"), fields.slips.as_ref(), typical.is_some());
     let unit = match &fields.unit {
         Some(text) => {
             linker.unit(&spot.under("unit"), text, kind).unwrap_or_else(|| readable_unit(kind))
@@ -243,7 +248,7 @@ fn measure(
         from: from.map(|value| value.si),
         to: to.map(|value| value.si),
         typical: typical.map(|value| (value.si, value.uncertainty.unwrap_or(0.0))),
-        slips: slips.unwrap_or(0.0),
+        slips,
         read_with,
     }))
 }

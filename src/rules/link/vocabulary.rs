@@ -28,10 +28,15 @@ enum Word {
         given: Vec<String>,
         body: Expression,
     },
+    Arguments {
+        values: Vec<(String, Expression)>,
+    },
     Inline {
         node: Node,
         id: Option<TruthId>,
     },
+    /// A finding, or a condition on one, before it is checked.
+    Later,
     /// Known, but faulty itself; nothing more is said where it is used.
     Faulty,
 }
@@ -73,6 +78,20 @@ impl Vocabulary {
         self.put(id, word);
     }
 
+    pub(super) fn arguments(&mut self, id: &str, values: Vec<(String, Expression)>) {
+        self.put(id, Word::Arguments { values });
+    }
+
+    /// An entry that will be known once findings are.
+    pub(super) fn later(&mut self, id: &str) {
+        self.put(id, Word::Later);
+    }
+
+    /// An entry of which nothing can be said but that it is there.
+    pub(super) fn faulty(&mut self, id: &str) {
+        self.put(id, Word::Faulty);
+    }
+
     /// A working that was checked: a number stands in its variable, a truth is put in.
     pub(super) fn working(&mut self, id: &str, variable: VarId, formula: Option<&Formula>) {
         let word = match formula.map(|formula| (formula.gives, formula)) {
@@ -81,6 +100,12 @@ impl Vocabulary {
             _ => Word::Faulty,
         };
         self.put(id, word);
+    }
+
+    /// A condition that was checked, put in.
+    pub(super) fn condition(&mut self, id: &str, formula: Option<&Formula>) {
+        let inline = |formula: &Formula| Word::Inline { node: formula.node.clone(), id: None };
+        self.put(id, formula.map_or(Word::Faulty, inline));
     }
 
     /// A finding that was checked, put in by its place among the findings.
@@ -101,11 +126,12 @@ impl Vocabulary {
         self.words.remove(id);
     }
 
-    /// The relation of that name.
-    pub(super) fn body(&self, id: &str) -> Option<&Expression> {
+    /// What is put in where a relation is called, or where a call names a set of arguments.
+    pub(super) fn put_in(&self, id: &str) -> Vec<&Expression> {
         match self.words.get(id) {
-            Some(Word::Relation { body, .. }) => Some(body),
-            _ => None,
+            Some(Word::Relation { body, .. }) => vec![body],
+            Some(Word::Arguments { values }) => values.iter().map(|(_, tree)| tree).collect(),
+            _ => Vec::new(),
         }
     }
 }
@@ -124,7 +150,9 @@ impl Names for Vocabulary {
                 columns: columns.iter().map(|(name, kind)| (name.as_str(), *kind)).collect(),
             },
             Word::Relation { given, body } => Meaning::Relation { given, body },
+            Word::Arguments { values } => Meaning::Arguments { values },
             Word::Inline { node, id } => Meaning::Inline { node, id: *id },
+            Word::Later => Meaning::Later,
             Word::Faulty => Meaning::Faulty,
         })
     }

@@ -265,6 +265,9 @@ impl<'p> Gathered<'p> {
         for index in 0..self.readings.len() {
             self.weigh_up(index);
         }
+        if self.lessons.iter().any(|lesson| lesson.clash.is_some()) {
+            self.judge_again();
+        }
         let all: Vec<usize> = (0..self.readings.len()).collect();
         let found = condition(&Only(&self.engines, &all), &self.readings, FEW_DRAWS);
         let joint = found.map(|found| {
@@ -310,17 +313,17 @@ impl<'p> Gathered<'p> {
             let doubt = self.doubt(least, index, &found.draws);
             self.readings[least].uncertainty = surprise.uncertainty;
             self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
-            self.judge_again(index);
         }
     }
 
-    /// Judges the readings up to this one afresh that fit, now that the one that doesn't counts for less.
-    fn judge_again(&mut self, index: usize) {
-        for one in 0..index {
+    /// Judges those readings afresh that fit, by all others, now that the one that doesn't counts for less.
+    fn judge_again(&mut self) {
+        for one in 0..self.readings.len() {
             if self.lessons[one].clash.is_some() {
                 continue;
             }
-            let others: Vec<usize> = (0..=index).filter(|other| *other != one).collect();
+            let others: Vec<usize> =
+                (0..self.readings.len()).filter(|other| *other != one).collect();
             if let Some(found) = self.by_others(one, &others) {
                 self.lessons[one].expected = Some((found.expected.mean, found.expected.deviation));
                 self.lessons[one].chance = found.chance;

@@ -11,7 +11,7 @@ use super::yaml::RouteStep;
 pub static RULE_FILE: Mapping = Mapping {
     meaning: "Rules about cars. Any file may hold any section, each section once per file.",
     fields: &[
-        field("pack", Holds::Fields(&HEAD), HEAD_MEANING),
+        field("pack", Holds::Fields(&HEAD), HEAD.meaning),
         section("complaints", &COMPLAINT),
         section("car_states", &CAR_STATE),
         section("setups", &SETUP),
@@ -41,11 +41,8 @@ pub static RULE_FILE: Mapping = Mapping {
 const CONDITIONS_MEANING: &str = "Conditions with a name, each written once and used by that name \
     wherever a condition may stand.";
 
-const HEAD_MEANING: &str =
-    "The head of a pack: who made it, and what for. Once in a folder; may be left out.";
-
 static HEAD: Mapping = Mapping {
-    meaning: HEAD_MEANING,
+    meaning: "The head of a pack: who made it, and what for. Once in a folder; may be left out.",
     fields: &[
         text("name", "what the pack is called"),
         text("version", "the version of its contents"),
@@ -58,16 +55,14 @@ static HEAD: Mapping = Mapping {
             "minutes that a question costs besides its own: the more, the fewer and the more \
              decisive the questions (default: 4)",
         ),
-        field("usual", Holds::Fields(&USUAL), USUAL_MEANING),
+        field("usual", Holds::Fields(&USUAL), USUAL.meaning),
         texts("replaces", "ids of entries in the packs below that this pack means to replace"),
     ],
 };
 
-const USUAL_MEANING: &str = "how reliable the answers to this pack's own questions are, unless a \
-    question says otherwise";
-
 static USUAL: Mapping = Mapping {
-    meaning: USUAL_MEANING,
+    meaning: "how reliable the answers to this pack's own questions are, unless a \
+    question says otherwise",
     fields: &[
         text("sure", "`sure` of what is told or chosen: `95 in 100` (default: always right)"),
         text(

@@ -310,6 +310,21 @@ impl<'p> Gathered<'p> {
             let doubt = self.doubt(least, index, &found.draws);
             self.readings[least].uncertainty = surprise.uncertainty;
             self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+            self.judge_again(index);
+        }
+    }
+
+    /// Judges the readings up to this one afresh that fit, now that the one that doesn't counts for less.
+    fn judge_again(&mut self, index: usize) {
+        for one in 0..index {
+            if self.lessons[one].clash.is_some() {
+                continue;
+            }
+            let others: Vec<usize> = (0..=index).filter(|other| *other != one).collect();
+            if let Some(found) = self.by_others(one, &others) {
+                self.lessons[one].expected = Some((found.expected.mean, found.expected.deviation));
+                self.lessons[one].chance = found.chance;
+            }
         }
     }
 

@@ -46,7 +46,7 @@ pub fn held_boost(gate: &Gate, matched: &MatchedEngine) -> Result<GaugePressure,
 /// # let gate = Gate { port_diameter: si(24e-3), lift: si(8e-3), wide_open_at: si(80e3), flap };
 /// let car = MatchedEngine::example();
 /// let gate = Gate { port_diameter: si(12e-3), ..gate };
-/// assert!(held_boost_remarks(&gate, &car)[0].contains("its size holds this boost"));
+/// assert!(held_boost_remarks(&gate, &car)[0].contains("its size sets this boost"));
 /// ```
 #[must_use]
 pub fn held_boost_remarks(gate: &Gate, matched: &MatchedEngine) -> Vec<String> {

@@ -252,13 +252,16 @@ fn told_by(state: &State<'_>, lead: Option<usize>) -> ToldBy {
     let (mut words, mut readings) = (0.0, 0.0);
     for reason in lead.and_then(|lead| all.get(lead)).into_iter().flatten() {
         let facts = &state.facts;
-        let mut below = facts
-            .questions_below(&state.pack.findings[reason.finding].when.node)
-            .filter(|question| facts.answered(*question));
+        let below = facts.questions_below(&state.pack.findings[reason.finding].when.node);
+        let below: Vec<QuestionId> = below.filter(|own| facts.answered(*own)).collect();
+        // What the complaint itself shows was not asked.
+        if below.is_empty() {
+            continue;
+        }
         let weight = reason.times.ln().max(0.0);
         let measured =
             |question| matches!(state.pack.questions[question].answer, AnswerForm::Measure(_));
-        if below.any(measured) { readings += weight } else { words += weight }
+        if below.into_iter().any(measured) { readings += weight } else { words += weight }
     }
     if readings > words { ToldBy::Readings } else { ToldBy::Words }
 }

@@ -180,15 +180,29 @@ pub(super) enum PackVerb {
         dir: Option<PathBuf>,
     },
     /// Simulate cars with faults, interview each, and report how well it went
+    ///
+    /// Of each car the causes are drawn, then what they show, then answers and readings that show it.
+    /// Its owner takes a reading wrongly, or says the wrong word, as often as the pack says.
     Simulate {
         /// The folder [default: the packs in use]
         dir: Option<PathBuf>,
         /// Only this complaint
         #[arg(long, value_name = "ID")]
         complaint: Option<String>,
-        /// Cars per condition
-        #[arg(long, default_value_t = 200)]
-        runs: usize,
+        /// Cars per complaint; with --by-findings, per condition [default: 20, or 200]
+        #[arg(long)]
+        runs: Option<usize>,
+        /// Draw each car from chances that are off those of the pack: the odds of strengths and leaks
+        /// by a factor of about 2, how common a cause is by about 3
+        #[arg(long, conflicts_with = "by_findings")]
+        shaken: bool,
+        /// List the cars whose true cause didn't come first, with what led instead
+        #[arg(long, conflicts_with = "by_findings")]
+        misses: bool,
+        /// Tell findings directly, without readings, as they are and under four further conditions:
+        /// 5 and 10 % of answers wrong, strengths off, asked in fixed order
+        #[arg(long)]
+        by_findings: bool,
     },
     /// Count and list the entries of the packs in use, each with its file and line
     List {

@@ -30,6 +30,7 @@ pub use advice::verdict::{Incomparable, Outcome, Verdict, verdict};
 pub use answers::answer::{Answer, Reading, read_answer, read_measure};
 pub use answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
 pub use answers::round::{Answers, Held, Refused, Round, keep_answer, says_something};
+pub use bench::series::{Interviewed, Leads, Series, ToldBy};
 pub use bench::simulate::{Bin, Conditions, Outcomes, simulate};
 pub use bench::trial::{Difference, Trial, try_case};
 pub use bench::unanswerable::unanswerable;

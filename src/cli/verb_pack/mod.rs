@@ -1,8 +1,10 @@
 //! `boostwright pack`: for authors of rules. One file a verb, but for the smallest.
 
+mod by_findings;
 mod check;
 mod graph;
 mod list;
+mod progress;
 mod simulate;
 
 use std::path::Path;
@@ -20,8 +22,12 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
         PackVerb::New { dir } => new(dir),
         PackVerb::Check { dir, form } => check::run(stack, dir.as_deref(), *form),
         PackVerb::Test { dir } => test(&sound(stack, dir.as_deref())?),
-        PackVerb::Simulate { dir, complaint, runs } => {
-            simulate::run(&sound(stack, dir.as_deref())?.pack, complaint.as_deref(), *runs)
+        PackVerb::Simulate { dir, complaint, runs, shaken, misses, by_findings } => {
+            let pack = sound(stack, dir.as_deref())?.pack;
+            if *by_findings {
+                return by_findings::run(&pack, complaint.as_deref(), *runs);
+            }
+            simulate::run(&pack, complaint.as_deref(), *runs, *shaken, *misses)
         }
         PackVerb::List { dir } => list::run(packs::to_the_end(loaded(stack, dir.as_deref())?)),
         PackVerb::Graph { dir, form, of, around, all } => {

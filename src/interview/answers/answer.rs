@@ -107,7 +107,7 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
 
 /// The standard uncertainty of a reading nobody gave one for: of the instrument, else as usual for
 /// the question.
-fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
+pub(in crate::interview) fn usual_uncertainty(pack: &Pack, measure: &Measure, value: f64) -> f64 {
     match (measure.uncertainty, measure.read_with.first()) {
         (share @ UsualUncertainty::Relative(_), _) => share.of(value),
         (UsualUncertainty::Amount(amount), None) => amount,

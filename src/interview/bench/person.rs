@@ -15,7 +15,7 @@ use crate::interview::walk::known::Known;
 use crate::interview::walk::observe::observables;
 
 /// Findings on one choice or one expression, and the patterns they can take together.
-type Group = (Vec<FindingId>, Vec<Vec<bool>>);
+pub(in crate::interview) type Group = (Vec<FindingId>, Vec<Vec<bool>>);
 
 pub(in crate::interview) struct Person<'p> {
     facts: Rc<Facts<'p>>,
@@ -39,16 +39,7 @@ impl<'p> Person<'p> {
                 ways.map(|way| hard_of(&facts, &way)).collect()
             })
             .collect();
-        let all: Vec<FindingId> = pack.findings.indices().collect();
-        let groups = observables(&facts, &all, &|_| true)
-            .into_iter()
-            .filter_map(|observable| match observable {
-                Observable::Group { findings, patterns, .. } => {
-                    Some((findings.into_iter().map(FindingId::from_index).collect(), patterns))
-                }
-                Observable::Finding { .. } => None,
-            })
-            .collect();
+        let groups = exclusive(&facts);
         Self {
             facts: Rc::new(facts),
             wants: Rc::new(wants),
@@ -123,6 +114,18 @@ impl<'p> Person<'p> {
             .collect();
         observables(&self.facts, &shown, &|question| self.was_asked(question))
     }
+}
+
+/// All findings on one choice or one expression, with the patterns that they can take.
+pub(in crate::interview) fn exclusive(facts: &Facts<'_>) -> Vec<Group> {
+    let all: Vec<FindingId> = facts.pack.findings.indices().collect();
+    let group = |observable| match observable {
+        Observable::Group { findings, patterns, .. } => {
+            Some((findings.into_iter().map(FindingId::from_index).collect(), patterns))
+        }
+        Observable::Finding { .. } => None,
+    };
+    observables(facts, &all, &|_| true).into_iter().filter_map(group).collect()
 }
 
 /// The questions of a way that have no typical value, or one of those that have.

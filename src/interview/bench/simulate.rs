@@ -9,12 +9,12 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use crate::ranking::{
-    Belief, Factor, Finding, Network, Observable, Pattern, Posterior, joint_probability, odds,
-    posterior, probability_from_odds,
+    Belief, Factor, Network, Observable, Pattern, Posterior, odds, posterior, probability_from_odds,
 };
 use crate::rules::{CarStateId, ComplaintId, FindingId, Pack, QuestionId, TypedIndex};
 
 use crate::interview::advice::danger::Danger;
+use crate::interview::bench::car::{Car, draw_car};
 use crate::interview::bench::person::Person;
 use crate::interview::walk::choose::Chooser;
 use crate::interview::walk::clear_lead::is_clear;
@@ -23,8 +23,6 @@ use crate::interview::walk::walker::Walker;
 
 /// No simulated interview asks more.
 const MAX_QUESTIONS: usize = 200;
-/// Cars are drawn until one shows the complaint, but no longer than this.
-const MAX_DRAWS: usize = 20_000;
 
 /// How the person and the rules are off the truth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,17 +107,13 @@ pub fn simulate(
     let truth = bent(&pack.network, conditions.strengths_off, &mut chance);
     let person = Person::new(pack, complaint);
     for _ in 0..runs {
-        let Some(car) = draw_car(pack, &truth, complaint, &person, &mut chance) else { break };
+        let could_be = |causes: &[bool], findings: &[bool]| person.could_be(causes, findings);
+        let drawn = draw_car(pack, &truth, complaint, person.groups(), &could_be, &mut chance);
+        let Some(car) = drawn else { break };
         let run = Interview { pack, complaint, conditions, car: &car }.hold(&person, &mut chance);
         outcomes.note(&car, &run);
     }
     outcomes.sorted()
-}
-
-/// A car: which causes are present, and which findings are true.
-pub(in crate::interview) struct Car {
-    causes: Vec<bool>,
-    findings: Vec<bool>,
 }
 
 /// How one interview ended.
@@ -140,58 +134,6 @@ fn bent(network: &Network, factor: f64, chance: &mut Xoshiro256PlusPlus) -> Netw
         link.strength = probability_from_odds(odds(link.strength) * by);
     }
     Network::new(network.priors().to_vec(), findings).unwrap_or_else(|_| network.clone())
-}
-
-/// A car with at least one cause that shows the complaint.
-fn draw_car(
-    pack: &Pack,
-    network: &Network,
-    complaint: ComplaintId,
-    person: &Person<'_>,
-    chance: &mut Xoshiro256PlusPlus,
-) -> Option<Car> {
-    let shows = &pack.complaints[complaint].shows;
-    for _ in 0..MAX_DRAWS {
-        let causes: Vec<bool> =
-            network.priors().iter().map(|prior| chance.random::<f64>() < *prior).collect();
-        if !causes.contains(&true) {
-            continue;
-        }
-        let p_false = |finding: &Finding| finding.p_false(|cause| f64::from(causes[cause]));
-        let p_false: Vec<f64> = network.findings().iter().map(p_false).collect();
-        let mut findings: Vec<bool> =
-            p_false.iter().map(|no| chance.random::<f64>() < 1.0 - no).collect();
-        for group in person.groups() {
-            draw_pattern(group, &p_false, &mut findings, chance);
-        }
-        let is_possible = person.could_be(&causes, &findings);
-        if is_possible && shows.iter().all(|finding| findings[finding.index()]) {
-            return Some(Car { causes, findings });
-        }
-    }
-    None
-}
-
-/// Draws one of the patterns that findings on one choice or one expression can take together.
-fn draw_pattern(
-    group: &(Vec<FindingId>, Vec<Vec<bool>>),
-    p_false: &[f64],
-    findings: &mut [bool],
-    chance: &mut Xoshiro256PlusPlus,
-) {
-    let (members, patterns) = group;
-    let weight = |truths: &Vec<bool>| {
-        joint_probability(truths, members.iter().map(|finding| p_false[finding.index()]))
-    };
-    let total: f64 = patterns.iter().map(weight).sum();
-    let mut left = chance.random::<f64>() * total;
-    let drawn = patterns.iter().find(|truths| {
-        left -= weight(truths);
-        left <= 0.0
-    });
-    for (finding, truth) in members.iter().zip(drawn.or(patterns.last()).into_iter().flatten()) {
-        findings[finding.index()] = *truth;
-    }
 }
 
 struct Interview<'a> {

@@ -294,4 +294,21 @@ impl Formula {
             _ => None,
         }
     }
+
+    /// The chances it asks for, each once with its index, inner ones before those they stand in: the
+    /// checker numbers the inner ones lower.
+    pub(crate) fn chance_nodes(&self) -> Vec<(usize, &Node)> {
+        let mut found: Vec<(usize, &Node)> = Vec::new();
+        if self.chances > 0 {
+            self.node.walk(&mut |part| {
+                if let Node::Chance { index, .. } = part {
+                    found.push((*index, part));
+                }
+            });
+        }
+        // A relation may put one and the same chance in more than once.
+        found.sort_by_key(|(index, _)| *index);
+        found.dedup_by_key(|(index, _)| *index);
+        found
+    }
 }

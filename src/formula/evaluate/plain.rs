@@ -53,20 +53,10 @@ impl<'a, 'f> Plain<'a, 'f> {
         number(&Point { values: self, literal: None, chances: &chances }, &formula.node)
     }
 
-    /// Where nothing is uncertain, the chance to lie within limits is 0 or 1. Inner chances have the
-    /// lower numbers.
+    /// Where nothing is uncertain, the chance to lie within limits is 0 or 1.
     fn chances(&self, formula: &Formula) -> Vec<Result<f64, EvalError>> {
         let mut found = vec![Err(EvalError::Unknown); formula.chances];
-        let mut pieces: Vec<(usize, &Node)> = Vec::new();
-        if formula.chances > 0 {
-            formula.node.walk(&mut |part| {
-                if let Node::Chance { index, .. } = part {
-                    pieces.push((*index, part));
-                }
-            });
-        }
-        pieces.sort_by_key(|(index, _)| *index);
-        for (index, piece) in pieces {
+        for (index, piece) in formula.chance_nodes() {
             if let Node::Chance { value, lower, upper, .. } = piece {
                 let within = {
                     let at = |node: &Node| {

@@ -13,24 +13,13 @@ use crate::formula::syntax::Arithmetic;
 type Chance = Result<f64, EvalError>;
 
 /// Every chance of a formula by its index, at the inputs' own values; `estimate` works out a piece.
-/// Chances inside chances are worked out first, since the checker numbers the inner ones lower.
+/// Chances inside chances are worked out first.
 pub(crate) fn chances(
     formula: &Formula,
     estimate: &dyn Fn(Piece<'_>) -> Result<Estimate, EvalError>,
 ) -> Vec<Chance> {
-    let mut pieces: Vec<(usize, &Node)> = Vec::new();
-    if formula.chances > 0 {
-        formula.node.walk(&mut |part| {
-            if let Node::Chance { index, .. } = part {
-                pieces.push((*index, part));
-            }
-        });
-    }
-    // A relation may put one and the same chance in more than once.
-    pieces.sort_by_key(|(index, _)| *index);
-    pieces.dedup_by_key(|(index, _)| *index);
     let mut found = vec![Err(EvalError::Unknown); formula.chances];
-    for (index, piece) in pieces {
+    for (index, piece) in formula.chance_nodes() {
         if let Node::Chance { value, lower, upper, .. } = piece {
             let to = |limit: &Node| {
                 let node = difference(value, limit);

@@ -43,6 +43,13 @@ impl Draws {
         self.columns.iter().map(|column| column[draw]).collect()
     }
 
+    /// So many of the draws, evenly spaced; all of them where there are fewer.
+    #[must_use]
+    pub fn spaced(&self, count: usize) -> Self {
+        let step = (self.count / count.max(1)).max(1);
+        self.taken(&(0..self.count).step_by(step).take(count).collect::<Vec<usize>>())
+    }
+
     /// The draws at these places, in their order.
     pub(super) fn taken(&self, places: &[usize]) -> Self {
         let taken = |column: &Vec<f64>| places.iter().map(|place| column[*place]).collect();

@@ -3,6 +3,7 @@
 use statrs::distribution::{ContinuousCDF, Normal};
 
 use super::likelihood::Reading;
+use super::resample::{effective, normalised};
 
 /// What a reading should be before it was taken: the model at draws of the inputs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,6 +24,8 @@ pub struct Surprise {
     pub uncertainty: f64,
 }
 
+/// So many of the draws must be left where one reading is taken out.
+const LEFT_OF_DRAWS: f64 = 0.2;
 /// Readings less likely than this are told, and believed less.
 const HARDLY: f64 = 1e-3;
 /// Their uncertainty is widened until they are as likely as this.
@@ -42,6 +45,37 @@ impl Predictive {
         let mean = seen.iter().sum::<f64>() / count;
         let square = seen.iter().map(|value| (value - mean) * (value - mean)).sum::<f64>();
         Some(Self { mean, deviation: (square / (count - 1.0)).sqrt(), answered: count / all })
+    }
+
+    /// What a reading should be by all else that is known: from the model's answers at draws that it
+    /// taught as well. Each counts by the inverse of the reading's likelihood there (importance sampling
+    /// leave-one-out: Gelfand, Dey and Chang, *Bayesian Statistics* 4, 1992). None where that leaves the
+    /// draws worth fewer than a fifth of their number: the reading teaches too much to be taken out.
+    ///
+    /// ```
+    /// use boostwright::calibration::{Predictive, Reading};
+    /// let reading = Reading { value: 0.0, uncertainty: 2.0, holds: 1.0, otherwise_within: 1.0 };
+    /// // At 2 the reading is e^½ times less likely than at 0, so that 2 counts e^½ times as much.
+    /// let all = [0.0, 2.0].map(Some);
+    /// let without = Predictive::without(&reading, &all).unwrap();
+    /// let weight = 0.5_f64.exp();
+    /// assert!((without.mean - 2.0 * weight / (1.0 + weight)).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn without(reading: &Reading, answers: &[Option<f64>]) -> Option<Self> {
+        let seen: Vec<f64> = answers.iter().copied().flatten().collect();
+        let logarithms: Vec<f64> =
+            seen.iter().map(|answer| -reading.log_density(Some(*answer))).collect();
+        let weights = normalised(&logarithms)?;
+        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+        let (count, all) = (seen.len() as f64, answers.len() as f64);
+        if effective(&weights) < LEFT_OF_DRAWS * all {
+            return None;
+        }
+        let weighed = || seen.iter().zip(&weights);
+        let mean = weighed().map(|(value, weight)| weight * value).sum::<f64>();
+        let square = weighed().map(|(value, weight)| weight * (value - mean) * (value - mean));
+        Some(Self { mean, deviation: square.sum::<f64>().sqrt(), answered: count / all })
     }
 
     /// Chance of a reading as far from what it should be as this one or farther, to either side, by

@@ -81,6 +81,9 @@ pub(super) struct AnswerOptions {
 pub(super) struct ShowOptions {
     /// The session file
     pub(super) session: PathBuf,
+    /// Print everything and how it was worked out; of json, every reason of every cause
+    #[arg(long)]
+    pub(super) full: bool,
     /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
@@ -133,6 +136,9 @@ pub(super) enum Form {
 pub(super) struct ReplayOptions {
     /// The file of answers
     pub(super) answers: PathBuf,
+    /// Of json, print every reason of every cause
+    #[arg(long)]
+    pub(super) full: bool,
     /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,

@@ -3,7 +3,6 @@
 use std::io::{IsTerminal, stderr, stdin};
 use std::path::Path;
 
-use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use super::opening::say_warning;
 use super::slow_notice::{SlowNotice, WORKING};
@@ -90,8 +89,9 @@ pub(super) fn finish(
             let slow_notice = SlowNotice::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(slow_notice);
-            let printed = output::result(render::form(&conclusion, Form::Text, render::columns()));
-            screen.say(&next_steps(&path, state));
+            let page = render::first_page(&conclusion, &path, render::columns());
+            let printed = output::result(page);
+            screen.say(&Page::of(Voice::Task, format!("Saved in {}.", path.display())));
             printed?;
             render::exit(&conclusion)
         }
@@ -112,20 +112,5 @@ fn to_go_on(path: &Path) -> Page {
     let mut page = Page::of(Voice::Task, format!("Every answer is saved in {path}."));
     page.add(Voice::Plain, format!("To continue: boostwright ask {path}"));
     page.add(Voice::Plain, format!("Conclusion so far: boostwright show {path}"));
-    page
-}
-
-fn next_steps(path: &Path, state: &State<'_>) -> Page {
-    let path = path.display();
-    let mut page = Page::of(Voice::Task, format!("Saved in {path}."));
-    match state.open.len() {
-        0 => {}
-        open => page.add(
-            Voice::Plain,
-            format!("A sheet of the {open} open questions: boostwright sheet {path}"),
-        ),
-    }
-    let then = if state.cured { "If it comes back and another" } else { "Once a" };
-    page.add(Voice::Plain, format!("{then} repair is done: boostwright recheck {path}"));
     page
 }

@@ -1,24 +1,39 @@
 //! The conclusion in the form that was asked for.
 
+use std::path::Path;
+
 use console::Term;
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use crate::report::model::Conclusion;
-use crate::report::{html, json, markdown, text};
+use crate::report::{html, json, json_in_full, markdown, screen, text};
 use crate::text::Clean;
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
 
-/// The conclusion, its lines of at most so many columns where the form has lines.
-pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize) -> Clean {
+/// The conclusion with all there is to say, its lines of at most so many columns where the form has
+/// lines; JSON with every reason where it is to be `full`.
+pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize, full: bool) -> Clean {
     match form {
         Form::Text => text(conclusion, columns),
+        Form::Json if full => Clean::json(&json_in_full(conclusion)),
         Form::Markdown => markdown(conclusion),
         Form::Html => html(conclusion),
         Form::Json => Clean::json(&json(conclusion)),
     }
+}
+
+/// The first page of a session's conclusion, and the commands that go on from there.
+pub(super) fn first_page(conclusion: &Conclusion, session: &Path, columns: usize) -> Clean {
+    let path = session.display();
+    let mut commands = vec![format!("all of it, worked out: boostwright show --full {path}")];
+    if !conclusion.next_work.is_empty() || !conclusion.open_questions.is_empty() {
+        commands.push(format!("the work ahead, to print: boostwright sheet {path}"));
+    }
+    commands.push(format!("once a repair is done: boostwright recheck {path}"));
+    screen(conclusion, &commands, columns)
 }
 
 /// The columns of what goes to stdout.

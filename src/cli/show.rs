@@ -1,6 +1,6 @@
 //! `boostwright show`: the conclusion so far.
 
-use super::arguments::{ShowOptions, StackOptions};
+use super::arguments::{Form, ShowOptions, StackOptions};
 use super::exit::{Exit, Failure};
 use super::given::answers;
 use super::opening::look;
@@ -22,7 +22,10 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
     let conclusion = Conclusion { supposed: options.supposed.clone(), ..conclude(&state, repair) };
     drop(slow_notice);
     let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
-    let text = render::form(&conclusion, options.form, columns);
+    let text = match options.form {
+        Form::Text if !options.full => render::first_page(&conclusion, &options.session, columns),
+        form => render::form(&conclusion, form, columns, options.full),
+    };
     deliver(&text, options.out.as_deref(), &options.session)?;
     render::exit(&conclusion)
 }

@@ -1,10 +1,32 @@
 //! The conclusion as JSON: the contract that scripts rest on. Numbers are never rounded.
 
-use super::model::Conclusion;
+use super::model::{Conclusion, ReasonLine};
 
-/// The conclusion as indented JSON.
+/// Causes less likely than this are listed without their reasons.
+const WORTH_REASONS: f64 = 1e-3;
+/// A reason that changes the odds by less than this factor either way is left out.
+const MIN_TIMES: f64 = 1.05;
+
+/// The conclusion as indented JSON: reasons only of causes from 0.1 % on, those that change the odds by
+/// a twentieth or more, and only those findings of which something is known.
 #[must_use]
 pub fn json(conclusion: &Conclusion) -> String {
+    let mut brief = conclusion.clone();
+    for cause in &mut brief.causes {
+        let worth = cause.probability >= WORTH_REASONS;
+        let tells = |reason: &ReasonLine| {
+            worth && reason.times.is_none_or(|times| !(1.0 / MIN_TIMES..MIN_TIMES).contains(&times))
+        };
+        cause.speaks_for.retain(tells);
+        cause.against.retain(tells);
+    }
+    brief.findings.retain(|finding| finding.probability.is_some());
+    json_in_full(&brief)
+}
+
+/// The conclusion as indented JSON, with all there is.
+#[must_use]
+pub fn json_in_full(conclusion: &Conclusion) -> String {
     // Nothing in the model can fail to be written: keys are texts, numbers are finite.
     serde_json::to_string_pretty(conclusion).unwrap_or_default() + "\n"
 }

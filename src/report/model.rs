@@ -141,6 +141,9 @@ pub struct WorkLine {
     /// For a repair: the other ways out of the same fault.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub alternatives: Vec<AlternativeLine>,
+    /// For a repair: the numbers that it is done by.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sizes: Vec<SizeLine>,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
@@ -149,6 +152,15 @@ pub struct WorkLine {
     pub tools: Vec<String>,
     pub parts: Vec<String>,
     pub cautions: Vec<String>,
+}
+
+/// A number that a repair is done by.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SizeLine {
+    /// The working's, or the question's.
+    pub id: String,
+    pub title: String,
+    pub shown: Shown,
 }
 
 /// Another way out of the fault that a repair mends.
@@ -258,7 +270,7 @@ pub struct ReadingLine {
     pub unit: String,
     /// Of the answer and the formula together.
     pub standard_uncertainty: f64,
-    /// What it should have been by all that was known before it.
+    /// What it should have been by the other readings.
     pub expected: Option<f64>,
     pub expected_standard_uncertainty: Option<f64>,
     /// Chance of a reading as far off as this or farther.

@@ -1,7 +1,7 @@
 //! The conclusion as text for a terminal or a printer.
 
 use super::braille::braille;
-use super::document::{Block, Document, Entry, Table, document};
+use super::document::{Block, Document, Entry, Room, Table, document, first_page};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
 use crate::text::{Clean, columns, wrapped};
@@ -24,6 +24,23 @@ pub fn text(conclusion: &Conclusion, width: usize) -> Clean {
     let mut page = Page { width: width.max(NARROWEST), lines: Vec::new() };
     page.document(&document(conclusion));
     Clean::new(page.lines.join("\n") + "\n")
+}
+
+/// So many lines fit on one screen.
+const SCREEN: usize = 45;
+
+/// The first page alone, on one screen of 80 columns where that can be: what to mind, what is wrong,
+/// what to do now. `commands` say how to go on.
+#[must_use]
+pub fn screen(conclusion: &Conclusion, commands: &[String], width: usize) -> Clean {
+    let page = |room: &Room| {
+        let mut page = Page { width: width.max(NARROWEST), lines: Vec::new() };
+        page.document(&first_page(conclusion, commands, *room));
+        page
+    };
+    let fits = |page: &Page| page.lines.len() <= SCREEN;
+    let found = Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Scarce));
+    Clean::new(found.lines.join("\n") + "\n")
 }
 
 struct Page {

@@ -338,6 +338,7 @@ static REPAIR: Mapping = Mapping {
             Holds::Pairs(Value::Any),
             "questions, each with the working that predicts its reading afterwards",
         ),
+        texts("sizes", "workings and questions whose values it is done by, shown beside it"),
         texts(
             "alternatives",
             "other repairs for the same fault, shown below it and proposed on their own only if it \

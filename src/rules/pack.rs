@@ -294,6 +294,8 @@ pub struct Repair {
     pub invalidates: Vec<QuestionId>,
     /// What a question should read afterwards, as a working or a question gives it.
     pub predicts: Vec<(QuestionId, VarId)>,
+    /// Workings and answers that it is done by, shown beside it.
+    pub sizes: Vec<VarId>,
     /// Other ways out of the same fault, shown with it; those that mend nothing among them.
     pub alternatives: Vec<RepairId>,
     pub sources: Vec<SourceId>,

@@ -237,6 +237,7 @@ pub struct Repair {
     pub cautions: Option<Vec<String>>,
     pub invalidates: Option<Vec<String>>,
     pub predicts: Option<IndexMap<String, String>>,
+    pub sizes: Option<Vec<String>>,
     pub alternatives: Option<Vec<String>>,
     pub source: Option<Vec<String>>,
 }

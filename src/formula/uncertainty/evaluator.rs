@@ -288,6 +288,12 @@ impl<'f> Evaluator<'f> {
         Sample::new(&self.model, inputs).of(&self.model, Piece::whole(formula, &chances))
     }
 
+    /// Where results are kept.
+    #[must_use]
+    pub fn memo(&self) -> &Memo {
+        &self.memo
+    }
+
     /// A number that stands for a formula and all that it rests on.
     #[must_use]
     pub fn fingerprint(&self, formula: &Formula) -> u64 {

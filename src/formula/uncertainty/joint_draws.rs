@@ -35,6 +35,15 @@ impl JointDraws {
         other
     }
 
+    /// So many of the draws, evenly spaced; all of them where there are fewer.
+    #[must_use]
+    pub fn spaced(&self, count: usize) -> Self {
+        let step = (self.count / count.max(1)).max(1);
+        let taken = |column: &[f64]| column.iter().step_by(step).take(count).copied().collect();
+        let columns = self.columns.iter().map(|(variable, column)| (*variable, taken(column)));
+        Self { count: self.count.min(count), columns: columns.collect(), effective: self.effective }
+    }
+
     #[must_use]
     pub fn count(&self) -> usize {
         self.count

@@ -9,7 +9,9 @@ use std::collections::{HashMap, HashSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
-use crate::calibration::{Draws, Model, Predictive, Reading, condition};
+use rayon::prelude::*;
+
+use crate::calibration::{Conditioned, Draws, Model, Predictive, Reading, condition};
 use crate::formula::{FEW_DRAWS, JointDraws, Memo, VarId};
 use crate::rules::{AnswerForm, Pack, QuestionId, ReadingId, RepairId, TypedIndex};
 
@@ -25,8 +27,6 @@ const UNLIKELY: f64 = 0.05;
 const LIKELY: f64 = 0.5;
 /// So many draws say how surprising a reading is.
 const FOR_SURPRISE: usize = 300;
-/// A reading less likely than this by those before it makes all of them suspect.
-const SUSPECT: f64 = 0.02;
 /// By so much of its value an answer may be misread, and by no more than this part of its range: of a
 /// temperature, whose zero means nothing, that alone counts.
 const MISREAD: f64 = 0.3;
@@ -166,13 +166,6 @@ fn touched(pack: &Pack, earlier: &Earlier, question: QuestionId, round: usize) -
     repairs.filter(touches).count()
 }
 
-/// What a reading should be by other readings.
-struct ByOthers {
-    expected: Predictive,
-    chance: f64,
-    draws: Draws,
-}
-
 struct Gathered<'p> {
     engines: Engines<'p>,
     readings: Vec<Reading>,
@@ -262,14 +255,15 @@ impl<'p> Gathered<'p> {
     }
 
     fn learnt(mut self, present: &[(VarId, usize)]) -> Learnt {
-        for index in 0..self.readings.len() {
-            self.weigh_up(index);
+        let mut found = self.conditioned();
+        self.judge(found.as_ref());
+        for _ in 0..self.readings.len() {
+            if !self.widen_the_oddest() {
+                break;
+            }
+            found = self.conditioned();
+            self.judge(found.as_ref());
         }
-        if self.lessons.iter().any(|lesson| lesson.clash.is_some()) {
-            self.judge_again();
-        }
-        let all: Vec<usize> = (0..self.readings.len()).collect();
-        let found = condition(&Only(&self.engines, &all), &self.readings, FEW_DRAWS);
         let joint = found.map(|found| {
             let last = self.engines.rounds.len() - 1;
             let evaluator = &self.engines.rounds[last].facts.evaluator;
@@ -283,71 +277,69 @@ impl<'p> Gathered<'p> {
         Learnt { joint, lessons: self.lessons }
     }
 
-    /// How a reading fits those before it. Where it fits them badly the one of all of them that fits the
-    /// others least is found: it need not be the last.
-    fn weigh_up(&mut self, index: usize) {
-        for _ in 0..=index {
-            let before: Vec<usize> = (0..index).collect();
-            let Some(last) = self.by_others(index, &before) else { return };
-            if self.lessons[index].clash.is_none() {
-                self.lessons[index].expected = Some((last.expected.mean, last.expected.deviation));
-                self.lessons[index].chance = last.chance;
-            }
-            if last.chance >= SUSPECT || self.readings[index].holds < LIKELY {
-                return;
-            }
-            let open = (0..=index).filter(|one| {
-                self.lessons[*one].clash.is_none() && self.readings[*one].holds >= LIKELY
-            });
-            let judged = open.filter_map(|one| {
-                let others: Vec<usize> = (0..=index).filter(|other| *other != one).collect();
-                Some((one, self.by_others(one, &others)?))
-            });
-            let Some((least, found)) = judged.min_by(|a, b| a.1.chance.total_cmp(&b.1.chance))
-            else {
-                return;
-            };
-            let Some(surprise) = found.expected.surprise(&self.readings[least]) else { return };
-            self.lessons[least].expected = Some((found.expected.mean, found.expected.deviation));
-            self.lessons[least].chance = found.chance;
-            let doubt = self.doubt(least, index, &found.draws);
-            self.readings[least].uncertainty = surprise.uncertainty;
-            self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+    /// The inputs by all readings.
+    fn conditioned(&self) -> Option<Conditioned> {
+        let all: Vec<usize> = (0..self.readings.len()).collect();
+        condition(&Only(&self.engines, &all), &self.readings, FEW_DRAWS)
+    }
+
+    /// How each reading that is believed as it stands fits the others.
+    fn judge(&mut self, found: Option<&Conditioned>) {
+        let open = (0..self.readings.len()).filter(|one| self.lessons[*one].clash.is_none());
+        let open: Vec<usize> = open.collect();
+        let judged = open.into_par_iter().filter_map(|one| Some((one, self.expected(one, found)?)));
+        for (one, expected) in judged.collect::<Vec<(usize, Predictive)>>() {
+            self.lessons[one].expected = Some((expected.mean, expected.deviation));
+            self.lessons[one].chance = expected.chance(&self.readings[one]);
         }
     }
 
-    /// Judges those readings afresh that fit, by all others, now that the one that doesn't counts for less.
-    fn judge_again(&mut self) {
-        for one in 0..self.readings.len() {
-            if self.lessons[one].clash.is_some() {
-                continue;
-            }
-            let others: Vec<usize> =
-                (0..self.readings.len()).filter(|other| *other != one).collect();
-            if let Some(found) = self.by_others(one, &others) {
-                self.lessons[one].expected = Some((found.expected.mean, found.expected.deviation));
-                self.lessons[one].chance = found.chance;
-            }
-        }
-    }
-
-    /// What a reading should be by these others alone.
-    fn by_others(&self, index: usize, others: &[usize]) -> Option<ByOthers> {
-        let draws = if others.is_empty() {
-            Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1)
-        } else {
-            let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
-            condition(&Only(&self.engines, others), &read, FOR_SURPRISE)?.draws
+    /// What a reading should be by the others: taken out of what all teach, where it teaches little
+    /// beside them, else by conditioning on the others alone.
+    fn expected(&self, index: usize, found: Option<&Conditioned>) -> Option<Predictive> {
+        let taken_out = found.filter(|_| self.readings.len() > 1).and_then(|found| {
+            let draws = found.draws.spaced(FOR_SURPRISE);
+            Predictive::without(&self.readings[index], &self.engines.predict_one(index, &draws))
+        });
+        let by_others = || {
+            let draws = self.drawn_by_others(index)?;
+            Predictive::over(&self.engines.predict_one(index, &draws))
         };
-        let answers = self.engines.predict_one(index, &draws);
-        let expected = Predictive::over(&answers)?;
-        Some(ByOthers { expected, chance: expected.chance(&self.readings[index]), draws })
+        taken_out.or_else(by_others)
     }
 
-    /// The inputs of the readings up to the last, besides one, that fit: an answer that bears them out as it stands is none
+    /// The inputs by all readings but one.
+    fn drawn_by_others(&self, index: usize) -> Option<Draws> {
+        let others: Vec<usize> = (0..self.readings.len()).filter(|one| *one != index).collect();
+        if others.is_empty() {
+            return Some(Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1));
+        }
+        let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
+        Some(condition(&Only(&self.engines, &others), &read, FOR_SURPRISE)?.draws)
+    }
+
+    /// Believes that reading less that fits the others least, where it can hardly be.
+    fn widen_the_oddest(&mut self) -> bool {
+        let open = (0..self.readings.len()).filter(|one| {
+            self.lessons[*one].clash.is_none() && self.readings[*one].holds >= LIKELY
+        });
+        let least = open.min_by(|a, b| self.lessons[*a].chance.total_cmp(&self.lessons[*b].chance));
+        let Some(least) = least else { return false };
+        let Some((mean, deviation)) = self.lessons[least].expected else { return false };
+        let expected = Predictive { mean, deviation, answered: 1.0 };
+        let Some(surprise) = expected.surprise(&self.readings[least]) else { return false };
+        let draws = self.drawn_by_others(least);
+        let doubt = draws.and_then(|draws| self.doubt(least, &draws));
+        self.readings[least].uncertainty = surprise.uncertainty;
+        self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+        true
+    }
+
+    /// The inputs of the readings besides one that fit: an answer that bears them out as it stands is none
     /// to doubt.
-    fn borne_out_besides(&self, index: usize, last: usize) -> HashSet<usize> {
-        let fit = (0..=last).filter(|one| *one != index && self.lessons[*one].clash.is_none());
+    fn borne_out_besides(&self, index: usize) -> HashSet<usize> {
+        let fit = (0..self.readings.len())
+            .filter(|one| *one != index && self.lessons[*one].clash.is_none());
         let inputs = fit.flat_map(|one| {
             let (round, rule) = self.engines.readings[one];
             let engine = &self.engines.rounds[round];
@@ -361,13 +353,13 @@ impl<'p> Gathered<'p> {
 
     /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
     /// likeliest; none where none would make it ten times as likely.
-    fn doubt(&self, index: usize, last: usize, draws: &Draws) -> Option<QuestionId> {
+    fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
         let (round, rule) = self.engines.readings[index];
         let facts = &self.engines.rounds[round].facts;
         let pack = facts.pack;
         let reading = &self.readings[index];
         let should_be = &pack.readings[rule].should_be;
-        let borne_out = self.borne_out_besides(index, last);
+        let borne_out = self.borne_out_besides(index);
         let own = &self.engines.rounds[round].inputs;
         let bears_others = |variable: &VarId| {
             own.iter().any(|(one, at)| one == variable && borne_out.contains(at))

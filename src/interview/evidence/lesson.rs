@@ -14,7 +14,7 @@ pub struct Learnt {
     pub lessons: Vec<Lesson>,
 }
 
-/// One reading, and how it fits what was believed before it.
+/// One reading, and how it fits the others.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Lesson {
     pub reading: ReadingId,
@@ -24,7 +24,7 @@ pub struct Lesson {
     pub value: f64,
     /// Of the answer and the formula together.
     pub uncertainty: f64,
-    /// What it should have been by what was known before it, with that value's standard deviation.
+    /// What it should have been by the other readings, with that value's standard deviation.
     pub expected: Option<(f64, f64)>,
     /// Chance of a reading as far off as this or farther.
     pub chance: f64,

@@ -2,6 +2,7 @@
 //! that is off is off for all of them at once.
 
 use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
 
 use crate::formula::{Basis, Doubtful, Settled, VarId};
 use crate::ranking::{Factor, Joint, Part, Slip};
@@ -179,6 +180,25 @@ impl Bunch {
     pub(in crate::interview) fn members(&self) -> impl Iterator<Item = FindingId> {
         let units = self.clusters.iter().flat_map(|cluster| &cluster.units);
         units.flat_map(|unit| unit.members.iter().copied())
+    }
+
+    /// A number that stands for its factor and all that this rests on.
+    pub(in crate::interview) fn fingerprint(&self, facts: &Facts<'_>) -> u64 {
+        let mut hash = DefaultHasher::new();
+        for Cluster { units, slips } in &self.clusters {
+            slips.hash(&mut hash);
+            for unit in units {
+                (&unit.members, unit.is_group).hash(&mut hash);
+                for formula in unit.formulas(facts.pack) {
+                    facts.evaluator.fingerprint(formula).hash(&mut hash);
+                }
+            }
+        }
+        for (answer, slip) in &self.shared {
+            (answer, slip.right.to_bits(), slip.off.to_bits()).hash(&mut hash);
+        }
+        self.truths.hash(&mut hash);
+        hash.finish()
     }
 
     /// Its factor, and the answers that its slips are of.

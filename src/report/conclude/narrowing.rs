@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::calibration::{Predictive, variance_share};
-use crate::formula::{FEW_DRAWS, JointDraws};
+use crate::formula::{CURVE_DRAWS, Formula, JointDraws};
 use crate::report::model::NarrowingLine;
 use crate::rules::{AnswerForm, QuestionId, UsualUncertainty, WorkingId};
 
@@ -23,6 +23,13 @@ struct Effect {
     most: Option<(WorkingId, f64, f64)>,
 }
 
+/// Readings that could still be taken: what each should be at draws of the engine, and how uncertain it
+/// would be.
+struct OpenReadings {
+    joint: Arc<JointDraws>,
+    readings: Vec<(QuestionId, Vec<Option<f64>>, f64)>,
+}
+
 impl ConclusionBuilder<'_, '_> {
     /// Over the workings that the steps on the way name and that have a band. A band counts by its
     /// uncertainty over its value, so that the wide ones count most; a value that is lost in its
@@ -35,6 +42,7 @@ impl ConclusionBuilder<'_, '_> {
     pub(super) fn narrowing(&self) -> Vec<NarrowingLine> {
         let mut effects: BTreeMap<QuestionId, Effect> = BTreeMap::new();
         let mut all = 0.0;
+        let open = self.open_readings();
         for working in &self.state.walk.named {
             if !self.rests_on_answers(&self.pack.workings[*working].formula.node) {
                 continue;
@@ -46,7 +54,7 @@ impl ConclusionBuilder<'_, '_> {
                 continue;
             }
             all += width;
-            let by_reading = self.reading_shares(*working);
+            let by_reading = self.reading_shares(&open, &self.pack.workings[*working].formula);
             for (question, share) in self.shares(&worked).chain(by_reading) {
                 let narrower = 1.0 - (1.0 - share).max(0.0).sqrt();
                 let effect = effects.entry(question).or_default();
@@ -75,36 +83,41 @@ impl ConclusionBuilder<'_, '_> {
         lines
     }
 
-    /// What each reading that could still be taken would take off the variance of a working.
-    fn reading_shares(&self, working: WorkingId) -> Vec<(QuestionId, f64)> {
+    /// The readings that could still be taken, at common draws.
+    fn open_readings(&self) -> OpenReadings {
         let facts = &self.state.facts;
-        let open: Vec<_> = self
-            .pack
-            .readings
-            .iter()
-            .map(|(_, rule)| rule)
-            .filter(|rule| !facts.answered(rule.of) && self.state.open.contains(&rule.of))
-            .filter(|rule| facts.evaluator.value(&rule.should_be).is_ok())
-            .collect();
-        if open.is_empty() {
+        let taught = facts.learnt.as_ref().and_then(|learnt| learnt.joint.clone());
+        let joint = taught.map_or_else(
+            || JointDraws::new(CURVE_DRAWS, std::iter::empty(), 0.0),
+            |joint| joint.spaced(CURVE_DRAWS),
+        );
+        let mut found = OpenReadings { joint: Arc::new(joint), readings: Vec::new() };
+        for (_, rule) in self.pack.readings.iter() {
+            let is_open = !facts.answered(rule.of) && self.state.open.contains(&rule.of);
+            if !is_open || facts.evaluator.value(&rule.should_be).is_err() {
+                continue;
+            }
+            let should_be = facts.evaluator.at_draws(&rule.should_be, &found.joint);
+            let own = match &self.pack.questions[rule.of].answer {
+                AnswerForm::Measure(measure) => measure.uncertainty,
+                _ => UsualUncertainty::Amount(0.0),
+            };
+            let reading = Predictive::over(&should_be).map_or(0.0, |over| over.mean);
+            let uncertainty = rule.good_to.of(reading).hypot(own.of(reading));
+            found.readings.push((rule.of, should_be, uncertainty));
+        }
+        found
+    }
+
+    /// What each of these readings would take off the variance of a formula.
+    fn reading_shares(&self, open: &OpenReadings, formula: &Formula) -> Vec<(QuestionId, f64)> {
+        if open.readings.is_empty() {
             return Vec::new();
         }
-        let taught = facts.learnt.as_ref().and_then(|learnt| learnt.joint.clone());
-        let joint =
-            taught.unwrap_or_else(|| Arc::new(JointDraws::new(FEW_DRAWS, std::iter::empty(), 0.0)));
-        let draws = |formula| facts.evaluator.at_draws(formula, &joint);
-        let forecast = draws(&self.pack.workings[working].formula);
-        open.into_iter()
-            .map(|rule| {
-                let should_be = draws(&rule.should_be);
-                let own = match &self.pack.questions[rule.of].answer {
-                    AnswerForm::Measure(measure) => measure.uncertainty,
-                    _ => UsualUncertainty::Amount(0.0),
-                };
-                let reading = Predictive::over(&should_be).map_or(0.0, |over| over.mean);
-                let uncertainty = rule.good_to.of(reading).hypot(own.of(reading));
-                (rule.of, variance_share(&forecast, &should_be, uncertainty))
-            })
-            .collect()
+        let forecast = self.state.facts.evaluator.at_draws(formula, &open.joint);
+        let share = |(question, should_be, uncertainty): &(QuestionId, Vec<Option<f64>>, f64)| {
+            (*question, variance_share(&forecast, should_be, *uncertainty))
+        };
+        open.readings.iter().map(share).collect()
     }
 }

@@ -1,8 +1,9 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
+use crate::formula::VarId;
 use crate::interview::{Incomparable, Task, Verdict, Work, alternatives, cautions_with};
 use crate::report::model::{
-    AlternativeLine, IncomparableCode, Named, VerdictLine, WorkKind, WorkLine,
+    AlternativeLine, IncomparableCode, Named, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
 };
 use crate::rules::{CautionId, QuestionId, RepairId, VarOwner};
 use crate::text::spaced;
@@ -28,6 +29,7 @@ impl ConclusionBuilder<'_, '_> {
             made_for: work.made_for.map(|repair| self.named_repair(repair)),
             after_check: None,
             alternatives: Vec::new(),
+            sizes: Vec::new(),
             expect: asked.normal.clone().unwrap_or_default(),
             title: asked.text.clone(),
             how: asked.how.clone(),
@@ -47,6 +49,7 @@ impl ConclusionBuilder<'_, '_> {
             made_for: None,
             after_check: work.after_check.map(|question| self.question(question)),
             alternatives: self.alternatives(repair),
+            sizes: self.sizes(repair),
             expect: self.expected(repair),
             title: written.title.clone(),
             how: written.how.clone(),
@@ -67,6 +70,31 @@ impl ConclusionBuilder<'_, '_> {
             }
         };
         alternatives(self.state, repair).into_iter().map(line).collect()
+    }
+
+    /// The numbers that a repair is done by, as far as an answer stands below them.
+    fn sizes(&self, repair: RepairId) -> Vec<SizeLine> {
+        let line = |slot: &VarId| {
+            let shown = match self.pack.owner_of(*slot) {
+                VarOwner::Working(working) => {
+                    let written = &self.pack.workings[working];
+                    if !self.rests_on_answers(&written.formula.node) {
+                        return None;
+                    }
+                    let worked = self.state.facts.worked(working)?;
+                    let kind = written.formula.kind()?;
+                    shown_band(&worked.band, &written.unit, kind).into()
+                }
+                VarOwner::Question(question) => {
+                    let best = self.state.facts.shown_answer(question)?;
+                    Shown { value: best.clone(), best, band: None }
+                }
+                VarOwner::CurveVariable => return None,
+            };
+            let id = self.pack.slot_id(*slot).to_owned();
+            Some(SizeLine { id, title: self.title_of(*slot), shown })
+        };
+        self.pack.repairs[repair].sizes.iter().filter_map(line).collect()
     }
 
     fn named_repair(&self, repair: RepairId) -> Named {

@@ -75,6 +75,15 @@ pub(super) fn causes(conclusion: &Conclusion) -> Option<Section> {
     Some(section)
 }
 
+/// Reasons for the lead on the first page.
+const MAX_IN_SHORT: usize = 2;
+
+/// What speaks most for the lead.
+pub(super) fn reasons_in_short(conclusion: &Conclusion) -> Vec<String> {
+    let reasons = conclusion.causes.first().map_or(&[][..], |lead| &lead.speaks_for);
+    worth_saying(reasons).into_iter().take(MAX_IN_SHORT).map(said).collect()
+}
+
 fn entry(cause: &CauseLine, explained: bool) -> Entry {
     let mut entry = Entry::new(print_chance(cause.probability), &cause.title);
     if !explained {
@@ -131,7 +140,7 @@ fn left_out(doubt: f64) -> String {
 }
 
 /// An answer whose slip would carry the lead, and what would lead then.
-fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
+pub(super) fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
     let asked: Vec<&str> = doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
     let (these, they) = match asked.len() {
         0 | 1 => ("this answer", "it is"),

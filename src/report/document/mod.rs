@@ -5,9 +5,11 @@
 mod block;
 mod causes;
 mod cured;
+mod first_page;
 mod given;
 mod numbers;
 mod opening;
+mod room;
 mod sources;
 mod work;
 
@@ -16,6 +18,8 @@ use crate::report::words::set;
 use sources::Sources;
 
 pub(super) use block::{Block, Detail, Document, Entry, Table};
+pub(super) use first_page::first_page;
+pub(super) use room::Room;
 
 /// All that a conclusion has to say to a person.
 pub(super) fn document(conclusion: &Conclusion) -> Document {

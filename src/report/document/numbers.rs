@@ -58,7 +58,7 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
     Some(section)
 }
 
-fn narrowing(line: &NarrowingLine) -> String {
+pub(super) fn narrowing(line: &NarrowingLine) -> String {
     let now = if line.assumed { "typical value so far" } else { "as measured so far" };
     format!(
         "{} ({now}): narrows all the bands together by up to {}; most of all, by up to {}, this \

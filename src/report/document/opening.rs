@@ -2,12 +2,15 @@
 //! of the last repair.
 
 use crate::quantity::print_chance;
-use crate::report::model::{CauseLine, Conclusion, FigureLine, ReadingLine, VerdictLine, WorkKind};
+use crate::report::model::{
+    CauseLine, CautionLine, Conclusion, FigureLine, ReadingLine, VerdictLine, WorkKind,
+};
 
 use super::block::{Block, Section};
 use super::causes::{leads, several};
 use super::cured::is_cured;
 use super::given::pair;
+use super::room::Room;
 use crate::report::words::{duration, open_ended, set};
 use crate::text::{capital, listed, spaced};
 
@@ -26,9 +29,22 @@ pub(super) fn supposed(conclusion: &Conclusion) -> Vec<Block> {
 
 /// What is forbidden for now.
 pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
+    stops_in(conclusion, Room::Ample)
+}
+
+/// What is forbidden for now: where there is little room, of what asks for no more than care just how
+/// much there is.
+pub(super) fn stops_in(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("Before anything else");
     let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
-    in_force.for_each(|caution| section.warn(&caution.level, &caution.text));
+    let (told, left): (Vec<&CautionLine>, Vec<&CautionLine>) =
+        in_force.partition(|caution| room == Room::Ample || caution.level != "care");
+    told.iter().for_each(|caution| section.warn(&caution.level, &caution.text));
+    match left.len() {
+        0 => {}
+        1 => section.warn("care", "One more caution stands on the full page."),
+        more => section.warn("care", &format!("{more} more cautions stand on the full page.")),
+    }
     section.if_any()
 }
 
@@ -59,15 +75,14 @@ pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     Some(section)
 }
 
-/// What it comes to, for those who read no further.
-pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
-    let mut section = Section::new("In short");
+/// What became of the repair, and what doesn't fit.
+pub(super) fn news(conclusion: &Conclusion, section: &mut Section) {
     if let Some(verdict) = &conclusion.verdict {
         section.say(format!("After the repair: {}.", outcome(verdict)));
     }
     if is_cured(conclusion) {
         section.say("No further questions or repairs are needed.");
-        return section.if_any();
+        return;
     }
     for new in &conclusion.new_since_repair {
         section.say(format!(
@@ -90,6 +105,15 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
         if let Some(told) = hardly_explained(reading) {
             section.say(told);
         }
+    }
+}
+
+/// What it comes to, for those who read no further.
+pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("In short");
+    news(conclusion, &mut section);
+    if is_cured(conclusion) {
+        return section.if_any();
     }
     if !conclusion.causes.is_empty() {
         section.say(lead(conclusion));
@@ -145,7 +169,7 @@ fn one_engine_in(chance: f64) -> String {
     format!("Only one engine in {} of this kind", (engines / step).round() * step)
 }
 
-fn lead(conclusion: &Conclusion) -> String {
+pub(super) fn lead(conclusion: &Conclusion) -> String {
     let leads = leads(conclusion);
     let named =
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));

@@ -1,11 +1,12 @@
 //! What to do next, what to put back, and what to take care of.
 
 use crate::quantity::print_chance;
-use crate::report::model::{AlternativeLine, Conclusion, WorkKind, WorkLine};
+use crate::report::model::{AlternativeLine, Conclusion, SizeLine, WorkKind, WorkLine};
 
 use super::block::{Block, Entry, Section, all_set};
+use super::room::Room;
 use crate::report::words::duration;
-use crate::text::spaced;
+use crate::text::{capital, spaced};
 
 /// A check that seldom settles anything by itself is still one of several; its chance is not told.
 const WORTH_TELLING: f64 = 0.05;
@@ -19,38 +20,93 @@ pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
         let entries = entries.map(|(place, work)| entry(place + 1, work)).collect();
         section.blocks.push(Block::Entries(entries));
     }
-    if let Some(question) = &conclusion.next_question {
-        let open = match conclusion.open_questions.len() {
-            0 | 1 => String::new(),
-            open => format!(" ({open} questions are still open)"),
-        };
-        section.say(format!("Next question: {}{open}", question.text));
+    if let Some(question) = next_question(conclusion) {
+        section.say(question);
     }
     section.if_any()
 }
 
-fn entry(number: usize, work: &WorkLine) -> Entry {
-    let (kind, expected) = match work.kind {
-        WorkKind::Check => ("Check", "normal"),
-        WorkKind::Repair => ("Repair", "expect"),
+pub(super) fn next_question(conclusion: &Conclusion) -> Option<String> {
+    let question = conclusion.next_question.as_ref()?;
+    let open = match conclusion.open_questions.len() {
+        0 | 1 => String::new(),
+        open => format!(" ({open} questions are still open)"),
     };
-    let mut entry = Entry::new(format!("{number}."), format!("{kind}: {}", work.title));
+    Some(format!("Next question: {}{open}", question.text))
+}
+
+/// Jobs by their titles, behind the first.
+const MAX_LATER: usize = 2;
+
+/// What may come after the first job.
+pub(super) fn later(others: &[WorkLine]) -> Option<String> {
+    let named = others.iter().take(MAX_LATER);
+    let named: Vec<String> =
+        named.map(|work| format!("{} ({})", work.title, duration(work.minutes))).collect();
+    (!named.is_empty()).then(|| format!("After that: {}", named.join("; ")))
+}
+
+fn entry(number: usize, work: &WorkLine) -> Entry {
+    let mut entry = opened(format!("{number}."), work);
+    if let Some(how) = &work.how {
+        entry.detail("how", how);
+    }
+    let sizes = work.sizes.iter().map(sized).map(|[title, value, band]| match band.as_str() {
+        "" => format!("{title}: {value}"),
+        band => format!("{title}: {value} ({band})"),
+    });
+    entry.detail("sizes", sizes.collect::<Vec<String>>().join("; "));
+    entry.detail("tools", work.tools.join(", "));
+    entry.detail("parts", work.parts.join(", "));
+    let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
+    entry.detail("cautions", cautions.join(", "));
+    entry.detail(expected(work), &work.expect);
+    let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
+    entry.detail("or", others.join("; "));
+    entry
+}
+
+/// The same on the first page: how it is done stands on the sheet for the garage.
+pub(super) fn entry_in_short(work: &WorkLine, room: Room) -> Entry {
+    let mut entry = opened(String::new(), work);
+    if room >= Room::Tight {
+        entry.detail("tools", work.tools.join(", "));
+        entry.detail("parts", work.parts.join(", "));
+    }
+    entry.detail(expected(work), &work.expect);
+    if room == Room::Ample {
+        let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
+        entry.detail("or", others.join("; "));
+    }
+    entry
+}
+
+/// What is done, how long it takes and what goes before it.
+fn opened(mark: String, work: &WorkLine) -> Entry {
+    let kind = match work.kind {
+        WorkKind::Check => "Check",
+        WorkKind::Repair => "Repair",
+    };
+    let mut entry = Entry::new(mark, format!("{kind}: {}", work.title));
     entry.detail("takes", takes(work));
     entry.detail("check first", work.after_check.as_ref().map_or("", |check| &check.text));
     if let Some(repair) = &work.made_for {
         entry.detail("then", format!("{}, if this shows the fault", repair.text));
     }
-    if let Some(how) = &work.how {
-        entry.detail("how", how);
-    }
-    entry.detail("tools", work.tools.join(", "));
-    entry.detail("parts", work.parts.join(", "));
-    let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
-    entry.detail("cautions", cautions.join(", "));
-    entry.detail(expected, &work.expect);
-    let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
-    entry.detail("or", others.join("; "));
     entry
+}
+
+fn expected(work: &WorkLine) -> &'static str {
+    match work.kind {
+        WorkKind::Check => "normal",
+        WorkKind::Repair => "expect",
+    }
+}
+
+/// What a size is, its value and its band.
+pub(super) fn sized(size: &SizeLine) -> [String; 3] {
+    let band = size.shown.band.clone().unwrap_or_default();
+    [capital(&size.title), size.shown.best.clone(), band]
 }
 
 fn other_way(other: &AlternativeLine) -> String {

@@ -205,6 +205,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
                 "a question",
             ),
             predicts: predicts(linker, pack, at, written),
+            sizes: sizes(linker, pack, at, written),
             alternatives: linker.places(
                 &at.field("alternatives"),
                 written.alternatives.as_ref(),
@@ -230,16 +231,27 @@ fn predicts(
     for (question, by) in written.predicts.iter().flatten() {
         let spot = at.field("predicts").under(question);
         let place = linker.place(&spot.on_key(), question, &stack.questions, "a question");
-        let working = pack.workings.find(by).map(|working| pack.working_slot(working));
-        let known = || pack.questions.find(by).map(|question| pack.question_slot(question));
-        match (place, working.or_else(known)) {
-            (Some(place), Some(slot)) => found.push((place, slot)),
-            (_, None) => {
-                let known = pack.workings.ids().chain(pack.questions.ids());
-                linker.unknown(&spot, by, known, "a working");
-            }
-            _ => {}
+        if let (Some(place), Some(slot)) = (place, value(linker, pack, &spot, by)) {
+            found.push((place, slot));
         }
+    }
+    found
+}
+
+fn sizes(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Repair) -> Vec<VarId> {
+    let named = written.sizes.iter().flatten().enumerate();
+    let spots = named.map(|(place, by)| (at.field("sizes").item(place), by));
+    spots.filter_map(|(spot, by)| value(linker, pack, &spot, by)).collect()
+}
+
+/// The working of this name, or else the question.
+fn value(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot<'_>, name: &str) -> Option<VarId> {
+    let working = pack.workings.find(name).map(|working| pack.working_slot(working));
+    let question = || pack.questions.find(name).map(|question| pack.question_slot(question));
+    let found = working.or_else(question);
+    if found.is_none() {
+        let known = pack.workings.ids().chain(pack.questions.ids());
+        linker.unknown(spot, name, known, "a working");
     }
     found
 }

@@ -1,0 +1,89 @@
+//! The first page: all that matters on one screen. What must not be done, what is wrong and how sure
+//! that is, what to do now with its numbers beside it, what would change that, and how to go on.
+
+use crate::report::model::Conclusion;
+
+use super::block::{Block, Document, Section};
+use super::causes::{doubted, reasons_in_short, several};
+use super::cured::{is_cured, to_watch};
+use super::numbers::narrowing;
+use super::opening::{clash, internal_error, lead, news, stops_in, supposed, title};
+use super::room::Room;
+use super::work::{entry_in_short, later, next_question, put_back, sized};
+use crate::report::words::set;
+
+/// What a conclusion comes to, in so much room; `commands` say how to go on.
+pub(in crate::report) fn first_page(
+    conclusion: &Conclusion,
+    commands: &[String],
+    room: Room,
+) -> Document {
+    let mut sections = Vec::new();
+    sections.extend(stops_in(conclusion, room));
+    sections.extend(internal_error(conclusion));
+    sections.extend(clash(conclusion));
+    sections.extend(wrong(conclusion, room));
+    if !is_cured(conclusion) {
+        sections.extend(now(conclusion, room));
+    }
+    sections.extend(put_back(conclusion));
+    if is_cured(conclusion) {
+        sections.extend(to_watch(conclusion));
+    } else if room == Room::Ample {
+        sections.extend(would_change(conclusion));
+    }
+    if !commands.is_empty() {
+        let mut section = Section::new("To go on");
+        section.points(commands);
+        sections.push(section);
+    }
+    Document { title: set(title(conclusion)), opening: supposed(conclusion), sections }
+}
+
+fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
+    let mut section = Section::new("What is wrong");
+    news(conclusion, &mut section);
+    if is_cured(conclusion) || conclusion.causes.is_empty() {
+        return section.if_any();
+    }
+    section.say(lead(conclusion));
+    // Those that stand clear together were just named.
+    if conclusion.standing_clear.len() < 2
+        && let Some(several) = several(conclusion)
+    {
+        section.say(several);
+    }
+    if room >= Room::Tight {
+        section.points(reasons_in_short(conclusion));
+    }
+    section.if_any()
+}
+
+fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {
+    let mut section = Section::new("What to do now");
+    if let Some((work, others)) = conclusion.next_work.split_first() {
+        section.blocks.push(Block::Entries(vec![entry_in_short(work, room)]));
+        if !work.sizes.is_empty() {
+            section.table(["Sizes for it", "value", "95 % band"], work.sizes.iter().map(sized));
+        }
+        if let Some(later) = later(others) {
+            section.say(later);
+        }
+    }
+    if let Some(question) = next_question(conclusion) {
+        section.say(question);
+    }
+    section.if_any()
+}
+
+/// The answer most to be doubted, and the measurement that would narrow the numbers most.
+fn would_change(conclusion: &Conclusion) -> Option<Section> {
+    let mut section = Section::new("What would change this");
+    if let Some(doubt) = conclusion.doubts.first() {
+        section.say(doubted(doubt, true));
+    }
+    if let Some(line) = conclusion.narrowing.first() {
+        section.say(format!("To narrow the numbers, measure: {}.", narrowing(line)));
+    }
+    section.if_any()
+}

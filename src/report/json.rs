@@ -7,8 +7,8 @@ const WORTH_REASONS: f64 = 1e-3;
 /// A reason that changes the odds by less than this factor either way is left out.
 const MIN_TIMES: f64 = 1.05;
 
-/// The conclusion as indented JSON: reasons only of causes from 0.1 % on, those that change the odds by
-/// a twentieth or more, and only those findings of which something is known.
+/// The conclusion as indented JSON: of causes from 0.1 % on the reasons that change the odds by a
+/// twentieth or more.
 #[must_use]
 pub fn json(conclusion: &Conclusion) -> String {
     let mut brief = conclusion.clone();
@@ -20,7 +20,6 @@ pub fn json(conclusion: &Conclusion) -> String {
         cause.speaks_for.retain(tells);
         cause.against.retain(tells);
     }
-    brief.findings.retain(|finding| finding.probability.is_some());
     json_in_full(&brief)
 }
 

@@ -3,6 +3,7 @@
 
 mod bad_readings;
 mod earlier;
+mod first_page;
 mod keys;
 mod learnt;
 mod lifted;

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use std::sync::OnceLock;
 
 use boostwright::interview::{Round, fold};
-use boostwright::report::{conclude, json, text};
+use boostwright::report::{conclude, json, screen, text};
 use boostwright::rules::{Pack, PackSource, load};
 use boostwright::session::{read_session, take};
 use serde_json::Value;
@@ -67,6 +67,7 @@ impl Recording {
             last: round == self.rounds.len(),
             json: serde_json::from_str(&json(&conclusion)).unwrap(),
             text: text(&conclusion, 80).into(),
+            screen: screen(&conclusion, &commands(), 80).into(),
         }
     }
 }
@@ -79,6 +80,8 @@ pub(super) struct Concluded {
     pub(super) last: bool,
     pub(super) json: Value,
     pub(super) text: String,
+    /// The first page, on a screen of 80 columns.
+    pub(super) screen: String,
 }
 
 /// Every round of every recording, concluded once for all tests.
@@ -131,4 +134,12 @@ fn built_in() -> Rc<Pack> {
     let loaded = load(&[PackSource::BuiltIn]).unwrap();
     assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
     Rc::new(loaded.pack)
+}
+
+/// As many commands as the program names at most, as long as a file's name makes them.
+fn commands() -> Vec<String> {
+    vec![
+        "all of it, worked out: boostwright show --full transcripts-demo/a_long_name.yaml".into();
+        3
+    ]
 }

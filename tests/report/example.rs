@@ -6,7 +6,8 @@ use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
     AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
     FigureLine, GapCode, Ids, InferenceCode, InferenceLine, Named, NarrowingLine, ReasonLine,
-    RefusedLine, RowLine, SetLine, ShareLine, Shown, VerdictLine, WorkKind, WorkLine, WorkingLine,
+    RefusedLine, RowLine, SetLine, ShareLine, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
+    WorkingLine,
 };
 use boostwright::text::Clean;
 
@@ -115,6 +116,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 made_for: Some(question("open_the_port", "Open the port")),
                 after_check: None,
                 alternatives: Vec::new(),
+                sizes: Vec::new(),
             },
             WorkLine {
                 kind: WorkKind::Repair,
@@ -129,6 +131,15 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 cautions: Vec::new(),
                 made_for: None,
                 after_check: Some(question("flap_lift", "How far does the flap lift?")),
+                sizes: vec![SizeLine {
+                    id: "rod_turns".into(),
+                    title: foreign("turns of the rod"),
+                    shown: Shown {
+                        best: "2.5".into(),
+                        value: "2.5 ± 0.5".into(),
+                        band: Some("1.5 to 3.5".into()),
+                    },
+                }],
                 alternatives: vec![AlternativeLine {
                     id: foreign("accept_a_higher_base"),
                     title: foreign("Accept the boost that the gate can hold"),

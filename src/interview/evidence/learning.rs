@@ -264,6 +264,7 @@ impl<'p> Gathered<'p> {
             found = self.conditioned();
             self.judge(found.as_ref());
         }
+        self.doubt_answers();
         let joint = found.map(|found| {
             let last = self.engines.rounds.len() - 1;
             let evaluator = &self.engines.rounds[last].facts.evaluator;
@@ -328,27 +329,38 @@ impl<'p> Gathered<'p> {
         let Some((mean, deviation)) = self.lessons[least].expected else { return false };
         let expected = Predictive { mean, deviation, answered: 1.0 };
         let Some(surprise) = expected.surprise(&self.readings[least]) else { return false };
-        let draws = self.drawn_by_others(least);
-        let doubt = draws.and_then(|draws| self.doubt(least, &draws));
         self.readings[least].uncertainty = surprise.uncertainty;
-        self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt });
+        self.lessons[least].clash = Some(Clash { widened_to: surprise.uncertainty, doubt: None });
         true
     }
 
-    /// The inputs of the readings besides one that fit: an answer that bears them out as it stands is none
-    /// to doubt.
-    fn borne_out_besides(&self, index: usize) -> HashSet<usize> {
-        let fit = (0..self.readings.len())
-            .filter(|one| *one != index && self.lessons[*one].clash.is_none());
-        let inputs = fit.flat_map(|one| {
-            let (round, rule) = self.engines.readings[one];
-            let engine = &self.engines.rounds[round];
-            let should_be = &engine.facts.pack.readings[rule].should_be;
+    /// Names for each reading that clashes the answer that would explain it best, now that it is known
+    /// which of the others fit.
+    fn doubt_answers(&mut self) {
+        for index in 0..self.lessons.len() {
+            if self.lessons[index].clash.is_none() {
+                continue;
+            }
+            let doubt = self.drawn_by_others(index).and_then(|draws| self.doubt(index, &draws));
+            if let Some(clash) = &mut self.lessons[index].clash {
+                clash.doubt = doubt;
+            }
+        }
+    }
+
+    /// The inputs that at least as many readings that fit rest on as such that clash: an answer that bears
+    /// those out as it stands is none to doubt.
+    fn borne_out(&self) -> HashSet<usize> {
+        let mut votes: HashMap<usize, i32> = HashMap::new();
+        for (lesson, (round, rule)) in self.lessons.iter().zip(&self.engines.readings) {
+            let engine = &self.engines.rounds[*round];
+            let should_be = &engine.facts.pack.readings[*rule].should_be;
             let below = engine.facts.evaluator.uncertain_below(&should_be.node);
-            let places = engine.inputs.iter().filter(move |(one, _)| below.contains(one));
-            places.map(|(_, place)| *place)
-        });
-        inputs.collect()
+            for (_, place) in engine.inputs.iter().filter(|(one, _)| below.contains(one)) {
+                *votes.entry(*place).or_default() += if lesson.clash.is_none() { 1 } else { -1 };
+            }
+        }
+        votes.into_iter().filter(|(_, votes)| *votes >= 0).map(|(place, _)| place).collect()
     }
 
     /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
@@ -357,9 +369,10 @@ impl<'p> Gathered<'p> {
         let (round, rule) = self.engines.readings[index];
         let facts = &self.engines.rounds[round].facts;
         let pack = facts.pack;
-        let reading = &self.readings[index];
+        let reading =
+            &Reading { uncertainty: self.lessons[index].uncertainty, ..self.readings[index] };
         let should_be = &pack.readings[rule].should_be;
-        let borne_out = self.borne_out_besides(index);
+        let borne_out = self.borne_out();
         let own = &self.engines.rounds[round].inputs;
         let bears_others = |variable: &VarId| {
             own.iter().any(|(one, at)| one == variable && borne_out.contains(at))

@@ -7,7 +7,9 @@ use super::block::{Block, Document, Section};
 use super::causes::{doubted, reasons_in_short, several};
 use super::cured::{is_cured, to_watch};
 use super::numbers::narrowing;
-use super::opening::{clash, internal_error, lead, news, stops_in, supposed, title};
+use super::opening::{
+    after_the_repair, clash, internal_error, lead, news, stops_in, supposed, title,
+};
 use super::room::Room;
 use super::work::{entry_in_short, later, next_question, put_back, sized};
 use crate::report::words::set;
@@ -22,6 +24,7 @@ pub(in crate::report) fn first_page(
     sections.extend(stops_in(conclusion, room));
     sections.extend(internal_error(conclusion));
     sections.extend(clash(conclusion));
+    sections.extend(after_the_repair(conclusion));
     sections.extend(wrong(conclusion, room));
     if !is_cured(conclusion) {
         sections.extend(now(conclusion, room));

@@ -75,11 +75,8 @@ pub(super) fn clash(conclusion: &Conclusion) -> Option<Section> {
     Some(section)
 }
 
-/// What became of the repair, and what doesn't fit.
+/// What is new, and what doesn't fit.
 pub(super) fn news(conclusion: &Conclusion, section: &mut Section) {
-    if let Some(verdict) = &conclusion.verdict {
-        section.say(format!("After the repair: {}.", outcome(verdict)));
-    }
     if is_cured(conclusion) {
         section.say("No further questions or repairs are needed.");
         return;
@@ -111,6 +108,9 @@ pub(super) fn news(conclusion: &Conclusion, section: &mut Section) {
 /// What it comes to, for those who read no further.
 pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("In short");
+    if let Some(verdict) = &conclusion.verdict {
+        section.say(format!("After the repair: {}.", outcome(verdict)));
+    }
     news(conclusion, &mut section);
     if is_cured(conclusion) {
         return section.if_any();

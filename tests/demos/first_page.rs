@@ -1,0 +1,60 @@
+//! What each recording comes to on one screen.
+
+use boostwright::interview::{Round, fold};
+use boostwright::report::{conclude, model::CautionLine, screen};
+
+use super::recording::{Recording, conclusions};
+
+#[test]
+fn every_recording_fits_on_one_screen_and_says_what_to_do() {
+    let mut looked_at = 0;
+    for one in conclusions() {
+        let lines = one.screen.lines().count();
+        assert!(lines <= 45, "{} round {}: {lines} lines\n{}", one.name, one.round, one.screen);
+        let cured = one.screen.contains("WHAT TO KEEP AN EYE ON");
+        let clash = one.screen.contains("THE ANSWERS CLASH");
+        let work = one.screen.contains("WHAT TO DO NOW");
+        assert!(cured || clash || work, "{}: nothing to do\n{}", one.name, one.screen);
+        for level in ["stop", "danger"] {
+            let in_force = one.json["cautions"].as_array().unwrap().iter();
+            let hurts = in_force.filter(|one| one["in_force"] == true && one["level"] == level);
+            let told = one.screen.matches(&format!("{}: ", level.to_uppercase())).count();
+            assert_eq!(told, hurts.count(), "{}: {level}", one.name);
+        }
+        looked_at += 1;
+    }
+    assert!(looked_at > 15, "only {looked_at}");
+}
+
+/// Where there is much to mind, what can hurt stands whole and the rest is counted.
+#[test]
+fn what_can_hurt_is_never_left_out() {
+    let recording = Recording::of("port_planned");
+    let rounds: &[Round] = &recording.rounds;
+    let mut conclusion = conclude(&fold(recording.pack(), rounds, None), None);
+    let caution = |level: &str, place: usize| CautionLine {
+        id: format!("{level}_{place}"),
+        level: level.into(),
+        text: format!("Mind the invented {level} number {place}."),
+        in_force: true,
+    };
+    conclusion.cautions = vec![caution("stop", 1), caution("danger", 1)];
+    conclusion.cautions.extend((0..30).map(|place| caution("care", place)));
+    let page = screen(&conclusion, &[], 80);
+    assert!(page.contains("STOP: Mind the invented stop number 1."), "{page}");
+    assert!(page.contains("DANGER: Mind the invented danger number 1."), "{page}");
+    assert!(page.contains("30 more cautions"), "{page}");
+    assert!(page.lines().count() <= 45, "{page}");
+}
+
+/// The sizes that the port is cut by stand beside the job.
+#[test]
+fn a_repair_stands_with_its_sizes() {
+    let all = conclusions();
+    let port = all.iter().find(|one| one.name == "port_planned" && one.last).unwrap();
+    for size in ["Planned port", "Diameter of the new flap", "Rod travel for the lift aimed for"] {
+        assert!(port.screen.contains(size), "{size}\n{}", port.screen);
+    }
+    let work = &port.json["next_work"][0]["sizes"];
+    assert!(work.as_array().unwrap().iter().any(|size| size["id"] == "flap_diameter"), "{work}");
+}

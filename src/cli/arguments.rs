@@ -136,9 +136,6 @@ pub(super) enum Form {
 pub(super) struct ReplayOptions {
     /// The file of answers
     pub(super) answers: PathBuf,
-    /// Of json, print every reason of every cause
-    #[arg(long)]
-    pub(super) full: bool,
     /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,

@@ -7,7 +7,7 @@ use console::Term;
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use crate::report::model::Conclusion;
-use crate::report::{html, json, json_in_full, markdown, screen, text};
+use crate::report::{html, json, json_in_brief, markdown, screen, text};
 use crate::text::Clean;
 
 /// Columns of a page that goes into a file or a pipe.
@@ -18,21 +18,21 @@ pub(super) const PAGE: usize = 80;
 pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize, full: bool) -> Clean {
     match form {
         Form::Text => text(conclusion, columns),
-        Form::Json if full => Clean::json(&json_in_full(conclusion)),
+        Form::Json if full => Clean::json(&json(conclusion)),
         Form::Markdown => markdown(conclusion),
         Form::Html => html(conclusion),
-        Form::Json => Clean::json(&json(conclusion)),
+        Form::Json => Clean::json(&json_in_brief(conclusion)),
     }
 }
 
 /// The first page of a session's conclusion, and the commands that go on from there.
 pub(super) fn first_page(conclusion: &Conclusion, session: &Path, columns: usize) -> Clean {
     let path = session.display();
-    let mut commands = vec![format!("all of it, worked out: boostwright show --full {path}")];
+    let mut commands = vec![format!("everything: boostwright show --full {path}")];
     if !conclusion.next_work.is_empty() || !conclusion.open_questions.is_empty() {
-        commands.push(format!("the work ahead, to print: boostwright sheet {path}"));
+        commands.push(format!("work to print: boostwright sheet {path}"));
     }
-    commands.push(format!("once a repair is done: boostwright recheck {path}"));
+    commands.push(format!("after a repair: boostwright recheck {path}"));
     screen(conclusion, &commands, columns)
 }
 

@@ -10,7 +10,7 @@ const MIN_TIMES: f64 = 1.05;
 /// The conclusion as indented JSON: of causes from 0.1 % on the reasons that change the odds by a
 /// twentieth or more.
 #[must_use]
-pub fn json(conclusion: &Conclusion) -> String {
+pub fn json_in_brief(conclusion: &Conclusion) -> String {
     let mut brief = conclusion.clone();
     for cause in &mut brief.causes {
         let worth = cause.probability >= WORTH_REASONS;
@@ -20,12 +20,12 @@ pub fn json(conclusion: &Conclusion) -> String {
         cause.speaks_for.retain(tells);
         cause.against.retain(tells);
     }
-    json_in_full(&brief)
+    json(&brief)
 }
 
 /// The conclusion as indented JSON, with all there is.
 #[must_use]
-pub fn json_in_full(conclusion: &Conclusion) -> String {
+pub fn json(conclusion: &Conclusion) -> String {
     // Nothing in the model can fail to be written: keys are texts, numbers are finite.
     serde_json::to_string_pretty(conclusion).unwrap_or_default() + "\n"
 }

@@ -20,7 +20,7 @@ mod words;
 
 pub use conclude::conclude;
 pub use html::html;
-pub use json::{json, json_in_full};
+pub use json::{json, json_in_brief};
 pub use markdown::markdown;
 pub use sheet::{Plan, plan, sheet_text};
 pub use text::{screen, text};

@@ -50,7 +50,7 @@ fn whole_interview(columns: u16) {
     desk.asked("Does the gate stick?").line("2");
     desk.asked("with the gate tied open?").line("0.5 bar");
     desk.asked("Put back first: gate tied open").line("1");
-    desk.sees("once a repair is done: boostwright recheck boost.yaml");
+    desk.sees("after a repair: boostwright recheck boost.yaml");
     assert_eq!(desk.end(), 0);
     assert_eq!(
         saved(folder.path())[..7],
@@ -267,7 +267,7 @@ fn what_was_put_back_is_remembered_from_one_day_to_the_next() {
     let mut desk = Desk::ask(80, folder.path());
     desk.asked("Does the gate stick?");
     assert!(!desk.shown().contains("Put back first"), "{}", desk.shown());
-    desk.line("1").sees("once a repair is done");
+    desk.line("1").sees("after a repair");
     assert_eq!(desk.end(), 0);
     assert!(!desk.shown().to_lowercase().contains("put back"), "{}", desk.shown());
     let text = fs::read_to_string(folder.path().join("boost.yaml")).unwrap();
@@ -298,7 +298,7 @@ fn nothing_but_the_conclusion_goes_to_stdout() {
     shell.args(["-c", &line]);
     shell.cwd(folder.path());
     let mut desk = Desk::start(80, shell);
-    desk.asked("Does the gate stick?").line("2").sees("once a repair is done");
+    desk.asked("Does the gate stick?").line("2").sees("Saved in");
     assert_eq!(desk.end(), 0);
     let out = fs::read_to_string(folder.path().join("out")).unwrap();
     assert!(out.contains("Hose split"), "{out}");

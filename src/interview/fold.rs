@@ -10,7 +10,7 @@ use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedInde
 use crate::interview::advice::danger::Danger;
 use crate::interview::advice::verdict::{Outcome, verdict};
 use crate::interview::answers::answer::Answer;
-use crate::interview::answers::round::{Answers, Round, carried_over, lay_over};
+use crate::interview::answers::round::{Answers, Round, carried_over, lay_over, spread_lists};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::factors::{Evidence, evidence};
 use crate::interview::evidence::facts::Facts;
@@ -123,6 +123,10 @@ impl<'p> Past<'p> {
                 before.push(past);
             }
             lay_over(pack, &mut held, round, number);
+            spread_lists(pack, &mut held, &|option, list, number| {
+                let at = |question| rounds[number].answers.get_index_of(&question);
+                at(option) > at(list)
+            });
             imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
         }
         Self { held, earlier, before, belief, pieces }

@@ -100,6 +100,12 @@ static COMPLAINT: Mapping = Mapping {
             "questions with amounts, `{air_temperature: 5 K}`: runs that differ by more are not \
              compared",
         ),
+        text("group", "the heading that the menu of complaints puts it under"),
+        text(
+            "common",
+            "how many of those who come bring it: `3 in 10`. The menu lists the commonest first",
+        ),
+        texts("also", "other words that people use for it, by which the menu finds it"),
     ],
 };
 
@@ -147,7 +153,8 @@ static QUESTION: Mapping = Mapping {
         field(
             "answer",
             Holds::Answer(&ANSWER),
-            "its form: `yes_or_no`, or a mapping with one of `measure`, `choose` and `table`",
+            "its form: `yes_or_no`, or a mapping with one of `measure`, `choose`, `any_of` and \
+             `table`",
         )
         .must(),
         text("how", "how to do it; shown on request"),
@@ -180,12 +187,13 @@ static QUESTION: Mapping = Mapping {
              doesn't fit the car is not waited for",
         ),
         texts("invalidates", "questions whose answers this reading disturbs"),
+        texts("also", "other words by which a person may look for it"),
         source(),
     ],
 };
 
 static ANSWER: Mapping = Mapping {
-    meaning: "How a question is answered: with one of `measure`, `choose` and `table`.",
+    meaning: "How a question is answered: with one of `measure`, `choose`, `any_of` and `table`.",
     fields: &[
         field("measure", Holds::Kind, "what is measured: a word from the list below"),
         text("unit", "the unit that is asked for (default: that of the range)"),
@@ -204,6 +212,12 @@ static ANSWER: Mapping = Mapping {
             "choose",
             Holds::Pairs(Value::Any),
             "2 to 20 options: the id that formulas compare with, and the text that is shown",
+        ),
+        field(
+            "any_of",
+            Holds::Pairs(Value::Any),
+            "2 to 20 options, any number of which may be true: an id of its own that formulas read \
+             as a yes or no, and the text that is shown",
         ),
         field(
             "table",

@@ -47,7 +47,8 @@ struct Collected<'a> {
 
 impl Collected<'_> {
     fn section<T>(&mut self, section: &'static str, entries: &Entries<T>) {
-        for (id, entry) in entries {
+        // An option comes from where its list does.
+        for (id, entry) in entries.iter().filter(|(_, entry)| entry.list.is_none()) {
             let (layer, place) = self.at(section, id, entry.file);
             let replaced = entry.replaced.map(|file| self.at(section, id, file));
             self.found.push(Origin { section, id: id.clone(), layer, place, replaced });

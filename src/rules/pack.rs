@@ -71,6 +71,12 @@ pub struct Complaint {
     pub told_by: Option<QuestionId>,
     /// Two rounds can only be compared where these answers differ by no more than this, SI.
     pub comparable_within: Vec<(QuestionId, f64)>,
+    /// The heading it stands under in a menu.
+    pub group: Option<String>,
+    /// How many of those who come bring it, 0 to 1; 0 where nobody says.
+    pub common: f64,
+    /// Other words that people use for it.
+    pub also: Vec<String>,
 }
 
 /// Which way a number should move.
@@ -130,6 +136,10 @@ pub struct Question {
     pub fits: Option<Formula>,
     pub not_before: Vec<QuestionId>,
     pub invalidates: Vec<QuestionId>,
+    /// Other words by which a person may look for it.
+    pub also: Vec<String>,
+    /// The list that it is an option of: asked and answered with that one, a yes or no to formulas.
+    pub list: Option<QuestionId>,
     pub sources: Vec<SourceId>,
 }
 
@@ -139,7 +149,7 @@ impl Question {
     #[must_use]
     pub fn right(&self) -> f64 {
         match &self.answer {
-            AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.sure,
+            AnswerForm::YesOrNo | AnswerForm::Choose(_) | AnswerForm::AnyOf(_) => self.sure,
             AnswerForm::Measure(measure) => 1.0 - measure.slips,
             AnswerForm::Table(_) => 1.0,
         }
@@ -164,6 +174,8 @@ pub enum AnswerForm {
     Measure(Measure),
     /// Options: id and text.
     Choose(IndexMap<String, String>),
+    /// Options any number of which may be true, each a question of its own.
+    AnyOf(Vec<QuestionId>),
     /// Columns: id and kind.
     Table(Vec<(String, Kind)>),
 }
@@ -400,6 +412,21 @@ impl Pack {
             VarOwner::Working(WorkingId::from_index(slot.0 - questions))
         } else {
             VarOwner::CurveVariable
+        }
+    }
+
+    /// The question that is put to a person: of an option that may be true with others, its list.
+    #[must_use]
+    pub fn asked_with(&self, question: QuestionId) -> QuestionId {
+        self.questions[question].list.unwrap_or(question)
+    }
+
+    /// The options of a list; of any other question none.
+    #[must_use]
+    pub fn options_of(&self, question: QuestionId) -> &[QuestionId] {
+        match &self.questions[question].answer {
+            AnswerForm::AnyOf(options) => options,
+            _ => &[],
         }
     }
 

@@ -4,6 +4,7 @@ mod conversation;
 mod denied;
 mod desk;
 mod garage;
+mod lists;
 mod narrow;
 mod pseudo_terminal;
 mod recheck;

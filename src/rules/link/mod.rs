@@ -67,6 +67,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     questions::link_fits(&mut linker, &mut pack, &formulas);
     causes::link_fits(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);
+    questions::settle_lists(&mut pack);
     cases::link(&mut linker, &mut pack);
     (pack, linker.faults)
 }

@@ -43,7 +43,7 @@ pub fn choose_complaints(
                 }
             }
             Chosen::Command(Command::Stop) => return Ok(None),
-            Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help(pack)),
+            Chosen::Command(_) | Chosen::Text(_) | Chosen::Several(_) => prompter.say(&help(pack)),
         }
     }
 }

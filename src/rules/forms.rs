@@ -79,7 +79,9 @@ impl<'de> Deserialize<'de> for Given {
             type Value = Given;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("an answer as a person writes it, a list of ids, or the rows of a table")
+                f.write_str(
+                    "an answer as a person writes it, a list of ids, or the rows of a table",
+                )
             }
 
             fn visit_str<E: Error>(self, text: &str) -> Result<Given, E> {
@@ -104,8 +106,7 @@ impl<'de> Deserialize<'de> for Given {
             }
 
             fn visit_seq<A: SeqAccess<'de>>(self, items: A) -> Result<Given, A::Error> {
-                let items: Vec<Item> =
-                    Deserialize::deserialize(SeqAccessDeserializer::new(items))?;
+                let items: Vec<Item> = Deserialize::deserialize(SeqAccessDeserializer::new(items))?;
                 let (mut rows, mut picked) = (Vec::new(), Vec::new());
                 for item in items {
                     match item {

@@ -50,9 +50,10 @@ fn property(field: &Field) -> Json {
         Holds::List(items) => list(mapping(items)),
         Holds::Section(entries) => by_name(mapping(entries)),
         Holds::Answer(inner) => answer(inner),
-        Holds::Answers => {
-            by_name(either([text(), list(either([text(), by_name(text())]))]))
-        }
+        Holds::Answers => by_name(either([
+            text(),
+            list(either([fields([("type", json!("string"))]), by_name(text())])),
+        ])),
     };
     // Nothing behind a field counts as left out, unless it must be there.
     let mut form = if field.must { form } else { or_nothing(form) };

@@ -284,7 +284,8 @@ impl Adding<'_, '_> {
             let over = owner.layer < laying.layer;
             let replaceable = over && owner.section == section;
             let names = |id: &str| laying.replaces.iter().any(|named| named == id);
-            let with_list = list.is_some_and(|list| owner.list.as_deref() == Some(list) && names(list));
+            let with_list =
+                list.is_some_and(|list| owner.list.as_deref() == Some(list) && names(list));
             if replaceable && names(id) {
                 laying.replaced.insert(id.to_owned());
             } else if !(replaceable && with_list) {

@@ -10,7 +10,8 @@ use crate::project;
 
 /// What the person of the run says to each question, however the rules order them; the README
 /// leaves most of it out.
-const ANSWERS: [(&str, &str); 15] = [
+const ANSWERS: [(&str, &str); 16] = [
+    ("also_noticed", "noise_under_boost"),
     ("last_work", "hose_work"),
     ("boost_seen", "1.05 bar"),
     ("expected_base_boost", "0.5 bar"),

@@ -11,3 +11,4 @@ mod recheck;
 mod refused;
 mod told;
 mod values;
+mod volunteered;

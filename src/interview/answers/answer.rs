@@ -63,7 +63,9 @@ pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<An
         },
         AnswerForm::Choose(options) => match options.get_index_of(text) {
             Some(option) => Ok(Answer::Option(option)),
-            None => Err(no_such_option(text, &options.keys().map(String::as_str).collect::<Vec<_>>())),
+            None => {
+                Err(no_such_option(text, &options.keys().map(String::as_str).collect::<Vec<_>>()))
+            }
         },
         AnswerForm::AnyOf(_) if text == NONE => Ok(Answer::Picked(Vec::new())),
         AnswerForm::AnyOf(_) => read_picked(pack, question, text.split(',').map(str::trim)),

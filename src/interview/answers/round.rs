@@ -145,10 +145,12 @@ pub(in crate::interview) fn lay_over(
 }
 
 /// Answers the options of each list by what was picked from it, but for those that were answered by
-/// themselves since: `later` tells whether an option was, in the round of the list.
+/// themselves since: `later` tells whether an option was, in the round of the list. What the complaint
+/// itself says yes to, `told`, is not offered in the first round, and so not denied by it.
 pub(in crate::interview) fn spread_lists(
     pack: &Pack,
     held: &mut Answers,
+    told: &[QuestionId],
     later: &dyn Fn(QuestionId, QuestionId, usize) -> bool,
 ) {
     let lists: Vec<(QuestionId, Held)> = held
@@ -167,6 +169,9 @@ pub(in crate::interview) fn spread_lists(
                 Answer::Picked(picked) => Answer::Truth(picked.contains(option)),
                 other => other.clone(),
             };
+            if answer == Answer::Truth(false) && round == 0 && told.contains(option) {
+                continue;
+            }
             held.insert(*option, Held { answer, round });
         }
     }

@@ -23,6 +23,8 @@ pub enum Reason {
     PutOff,
     /// The repair made it due again.
     AfterRepair,
+    /// The person has something to say to it.
+    Volunteered,
 }
 
 /// The question that is due.
@@ -159,7 +161,10 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     fn is_safe_and_fits(&self, question: QuestionId) -> bool {
-        !self.danger.forbids_question(self.known.pack(), question) && self.known.fits(question)
+        // What the complaint says itself is not asked.
+        !self.danger.forbids_question(self.known.pack(), question)
+            && self.known.fits(question)
+            && !self.known.is_told(question)
     }
 
     /// Of these questions, those for which something could be asked now.

@@ -6,7 +6,7 @@ use std::collections::{HashMap, HashSet};
 
 use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
-use crate::rules::pack::AnswerForm;
+use crate::rules::question::AnswerForm;
 
 enum Word {
     Value {

@@ -4,7 +4,8 @@ use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
+use crate::rules::pack::{Better, Branch, Complaint, Pack, Step};
+use crate::rules::question::AnswerForm;
 use crate::rules::table::{QuestionId, StepId, TypedIndex};
 use crate::rules::written as w;
 

@@ -27,6 +27,7 @@ pub(in crate::terminal) fn after(
 ) -> Page {
     let mut page = Page::default();
     page.add(Voice::Plain, understood(now, question));
+    page.extend(implied(before, now, question));
     page.extend(meanings(before, now, question));
     page.extend(workings(before, now, question));
     page.add(Voice::Lead, moved(before, now));
@@ -53,6 +54,26 @@ fn understood(now: &State<'_>, question: QuestionId) -> String {
         },
         _ => String::new(),
     }
+}
+
+/// What this answer tells of other questions, which are not asked for that: each with the way to say
+/// otherwise.
+fn implied(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
+    let (pack, held) = (now.pack, &now.facts.held);
+    let news = held.keys().filter(|own| {
+        **own != question
+            && pack.questions[**own].list.is_none_or(|list| !held.contains_key(&list))
+            && now.facts.answered(**own)
+            && !before.facts.answered(**own)
+    });
+    let mut page = Page::default();
+    for own in news {
+        let Some(shown) = now.facts.shown_answer(*own) else { continue };
+        let text = &pack.questions[*own].text;
+        let says = format!("So that is told, too: {text} {shown}. If not, m lets you say so.");
+        page.add(Voice::Quiet, says);
+    }
+    page
 }
 
 /// The findings that this answer made likely; where there are none, one that it ruled out.

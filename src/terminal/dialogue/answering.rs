@@ -66,7 +66,9 @@ impl Talk<'_, '_> {
         loop {
             let reply = match &self.pack.questions[next.question].answer {
                 AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, turn)?,
-                AnswerForm::AnyOf(options) => self.several(next.question, options, turn)?,
+                AnswerForm::AnyOf(options) => {
+                    self.several(state, (next.question, options), turn)?
+                }
                 AnswerForm::Measure(_) => self.value(next.question, turn, &mut draft)?,
                 AnswerForm::Table(_) => self.table(next.question, turn, &mut draft)?,
             };
@@ -123,10 +125,13 @@ impl Talk<'_, '_> {
     /// Several options at once, or none of them.
     fn several(
         &mut self,
-        question: QuestionId,
-        options: &[QuestionId],
+        state: &State<'_>,
+        (question, options): (QuestionId, &[QuestionId]),
         turn: Turn,
     ) -> Result<Reply, Ended> {
+        // What the complaint says itself is not offered.
+        let options: Vec<QuestionId> =
+            options.iter().copied().filter(|option| !state.facts.is_told(*option)).collect();
         let answer = self.rounds.last().and_then(|round| round.answers.get(&question));
         let taken = match answer {
             Some(Answer::Picked(picked)) if turn == Turn::Again => {

@@ -49,6 +49,7 @@ fn reason(state: &State<'_>, next: Next) -> String {
         Reason::Best => "Of the questions left, this one settles most for the time it \
             takes."
             .to_owned(),
+        Reason::Volunteered => "You wanted to tell it.".to_owned(),
         Reason::AfterRepair => "The repair may have changed this.".to_owned(),
         Reason::PutOff => "You left it for later, and nothing else remains.".to_owned(),
     }

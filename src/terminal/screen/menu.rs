@@ -4,11 +4,14 @@
 //!
 //! What a key does is decided here; reading keys and drawing is left to the screen.
 
+use std::collections::HashSet;
+
 use console::Key;
 
 use crate::terminal::screen::command::Command;
 use crate::terminal::screen::page::{Page, Voice};
 use crate::terminal::screen::taken::Chosen;
+use crate::text::capital;
 
 /// An option.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,6 +19,8 @@ pub struct MenuItem {
     /// Takes the option beside its number.
     pub letter: Option<char>,
     pub text: String,
+    /// What it and those after it stand under, where that changes.
+    pub heading: Option<String>,
 }
 
 /// Options to choose one of.
@@ -30,6 +35,8 @@ pub struct Menu {
     pub takes_several: bool,
     /// What stands in the line from the start.
     pub filled: String,
+    /// Only these are listed, by their numbers; any may be taken.
+    pub listed: Option<Vec<usize>>,
     pub commands: Vec<Command>,
 }
 
@@ -38,7 +45,7 @@ impl Menu {
     pub fn new<T: AsRef<str>>(texts: impl IntoIterator<Item = T>, commands: &[Command]) -> Self {
         let items = texts
             .into_iter()
-            .map(|text| MenuItem { letter: None, text: text.as_ref().to_owned() })
+            .map(|text| MenuItem { letter: None, text: text.as_ref().to_owned(), heading: None })
             .collect();
         Self::of(items, commands)
     }
@@ -50,6 +57,7 @@ impl Menu {
             takes_text: false,
             takes_several: false,
             filled: String::new(),
+            listed: None,
             commands: commands.to_vec(),
         }
     }
@@ -57,7 +65,11 @@ impl Menu {
     /// Yes as the first option, no as the second, each also by its letter.
     #[must_use]
     pub fn yes_or_no(commands: &[Command]) -> Self {
-        let item = |letter, text: &str| MenuItem { letter: Some(letter), text: text.to_owned() };
+        let item = |letter, text: &str| MenuItem {
+            letter: Some(letter),
+            text: text.to_owned(),
+            heading: None,
+        };
         Self::of(vec![item('y', "yes"), item('n', "no")], commands)
     }
 
@@ -84,12 +96,34 @@ impl Menu {
         Self { takes_several: true, filled: taken.map(numbers).unwrap_or_default(), ..self }
     }
 
+    /// The same menu, its options under headings, each said once where it changes.
+    #[must_use]
+    pub fn under(mut self, headings: impl IntoIterator<Item = Option<String>>) -> Self {
+        let mut last = None;
+        for (item, heading) in self.items.iter_mut().zip(headings) {
+            item.heading = heading.clone().filter(|_| heading != last);
+            last = heading;
+        }
+        self
+    }
+
+    /// The same menu, of which only these options are listed.
+    #[must_use]
+    pub fn listing(self, listed: Vec<usize>) -> Self {
+        Self { listed: Some(listed), ..self }
+    }
+
     /// The options with their numbers, and what else may be typed.
     #[must_use]
     pub fn page(&self) -> Page {
         let mut page = Page::default();
         let digits = self.items.len().to_string().len();
-        for (index, item) in self.items.iter().enumerate() {
+        let all = || (0..self.items.len()).collect();
+        for index in self.listed.clone().unwrap_or_else(all) {
+            let Some(item) = self.items.get(index) else { continue };
+            if let Some(heading) = item.heading.as_ref().filter(|_| self.listed.is_none()) {
+                page.add(Voice::Plain, format!("{}:", capital(heading)));
+            }
             let number = format!("{:>digits$}", index + 1);
             page.add_labelled(Voice::Plain, &number, self.named(item));
         }
@@ -99,10 +133,10 @@ impl Menu {
             .filter_map(|item| item.letter.map(|letter| format!(", {letter}")))
             .collect();
         let commands = Command::line(&self.commands);
-        let number = if self.takes_several {
-            "All that are true, such as 1 3, or 0 for none of these,"
-        } else {
-            "The number"
+        let number = match (self.takes_several, self.takes_text) {
+            (true, true) => "The numbers, a word",
+            (true, false) => "All that are true, such as 1 3, or 0 for none of these,",
+            _ => "The number",
         };
         page.add(Voice::Quiet, format!("{number}{letters} {commands}"));
         page
@@ -127,10 +161,10 @@ impl Menu {
             let number = word.parse::<usize>().ok()?;
             number.checked_sub(1).filter(|index| *index < self.items.len())
         };
-        let mut taken = words.map(index).collect::<Option<Vec<usize>>>()?;
-        taken.sort_unstable();
-        taken.dedup();
-        (!taken.is_empty()).then_some(taken)
+        let taken = words.map(index).collect::<Option<Vec<usize>>>()?;
+        let mut seen = HashSet::new();
+        let once: Vec<usize> = taken.into_iter().filter(|index| seen.insert(*index)).collect();
+        (!once.is_empty()).then_some(once)
     }
 
     /// The option that a line stands for: by its number, its letter, or a lettered option's whole text.
@@ -263,6 +297,10 @@ impl<'m> Marking<'m> {
         }
         match Command::of_text(&line).filter(|command| self.menu.commands.contains(command)) {
             Some(command) => Pressed::Taken(Chosen::Command(command)),
+            // Numbers that are none of a list's are no words either.
+            None if self.menu.takes_several && !line.chars().any(char::is_alphabetic) => {
+                Pressed::NoSuchWord(line)
+            }
             None if self.menu.takes_text => Pressed::Taken(Chosen::Text(line)),
             None => Pressed::NoSuchWord(line),
         }

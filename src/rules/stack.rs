@@ -269,6 +269,10 @@ impl Adding<'_, '_> {
         let file = self.file;
         if self.admit(section, &id, list.as_deref()) {
             let replaced = into.get(&id).map(|below| below.file);
+            if list.is_some() {
+                // An option stands behind its list, whatever it takes the place of.
+                into.shift_remove(&id);
+            }
             into.insert(id, Entry { written, file, replaced, spoilt, list });
         } else {
             // That it is named elsewhere is no second mistake.

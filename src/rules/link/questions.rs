@@ -28,60 +28,65 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
             pack.questions.push(at.id().to_owned(), option);
             continue;
         }
-        let answer = answer(linker, pack, at, written);
-        if answer.is_none() {
-            linker.formless.insert(at.id().to_owned());
-        }
-        let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
-        let sure = sure(linker, at, written, answer.as_ref());
-        let question = Question {
-            text: linker.required(at, "text", written.text.as_ref()),
-            answer: answer.unwrap_or(AnswerForm::YesOrNo),
-            how: linker.text(&at.field("how"), written.how.as_ref()),
-            why: linker.text(&at.field("why"), written.why.as_ref()),
-            normal: linker.text(&at.field("normal"), written.normal.as_ref()),
-            car: linker.place_of(
-                &at.field("car"),
-                written.car.as_ref(),
-                &stack.car_states,
-                "a car state",
-            ),
-            setup: linker.place_of(
-                &at.field("setup"),
-                written.setup.as_ref(),
-                &stack.setups,
-                "a setup",
-            ),
-            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
-            tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
-            sure,
-            repeats: linker.count_or(
-                &at.field("repeats"),
-                written.repeats.as_ref(),
-                1,
-                1..=MAX_REPEATS,
-            ),
-            holds: holds(linker, at, written),
-            cautions,
-            // A condition reads findings and workings, which are linked later.
-            fits: None,
-            not_before: linker.places(
-                &at.field("not_before"),
-                written.not_before.as_ref(),
-                &stack.questions,
-                "a question",
-            ),
-            invalidates: linker.places(
-                &at.field("invalidates"),
-                written.invalidates.as_ref(),
-                &stack.questions,
-                "a question",
-            ),
-            also: linker.texts(&at.field("also"), written.also.as_ref()),
-            list: None,
-            sources: linker.sources(&at.field("source"), written.source.as_ref()),
-        };
+        let question = question(linker, pack, at, written);
         pack.questions.push(at.id().to_owned(), question);
+    }
+}
+
+fn question(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Question) -> Question {
+    let stack = linker.stack;
+    let answer = answer(linker, pack, at, written);
+    if answer.is_none() {
+        linker.formless.insert(at.id().to_owned());
+    }
+    let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
+    let sure = sure(linker, at, written, answer.as_ref());
+    Question {
+        text: linker.required(at, "text", written.text.as_ref()),
+        answer: answer.unwrap_or(AnswerForm::YesOrNo),
+        how: linker.text(&at.field("how"), written.how.as_ref()),
+        why: linker.text(&at.field("why"), written.why.as_ref()),
+        normal: linker.text(&at.field("normal"), written.normal.as_ref()),
+        car: linker.place_of(
+            &at.field("car"),
+            written.car.as_ref(),
+            &stack.car_states,
+            "a car state",
+        ),
+        setup: linker.place_of(
+            &at.field("setup"),
+            written.setup.as_ref(),
+            &stack.setups,
+            "a setup",
+        ),
+        minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
+        tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
+        sure,
+        repeats: linker.count_or(
+            &at.field("repeats"),
+            written.repeats.as_ref(),
+            1,
+            1..=MAX_REPEATS,
+        ),
+        holds: holds(linker, at, written),
+        cautions,
+        // A condition reads findings and workings, which are linked later.
+        fits: None,
+        not_before: linker.places(
+            &at.field("not_before"),
+            written.not_before.as_ref(),
+            &stack.questions,
+            "a question",
+        ),
+        invalidates: linker.places(
+            &at.field("invalidates"),
+            written.invalidates.as_ref(),
+            &stack.questions,
+            "a question",
+        ),
+        also: linker.texts(&at.field("also"), written.also.as_ref()),
+        list: None,
+        sources: linker.sources(&at.field("source"), written.source.as_ref()),
     }
 }
 

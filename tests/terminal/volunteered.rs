@@ -37,7 +37,7 @@ findings:
 #[test]
 fn words_find_a_question_its_answer_counts_and_the_interview_goes_on_where_it_was() {
     let pack = with(NOISES);
-    for words in ["drone", "humm", "the rough", "hum"] {
+    for words in ["drone", "dron", "rough"] {
         let held = talk(&pack, &["m", words, "1", "1 2", "y", "s"]);
         assert_eq!(
             held.memory.lines(),

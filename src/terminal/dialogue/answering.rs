@@ -146,7 +146,8 @@ impl Talk<'_, '_> {
         Ok(match self.prompter.choose(&menu)? {
             Chosen::Command(command) => Reply::Command(command),
             Chosen::Several(taken) if taken.is_empty() => Reply::Given(word(NONE)),
-            Chosen::Several(taken) => {
+            Chosen::Several(mut taken) => {
+                taken.sort_unstable();
                 Reply::Given(Given::Picked(taken.iter().filter_map(id).collect()))
             }
             Chosen::Option(_) | Chosen::Text(_) => Reply::Command(Command::Help),

@@ -10,10 +10,10 @@ use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedInde
 use crate::interview::advice::danger::Danger;
 use crate::interview::advice::verdict::{Outcome, verdict};
 use crate::interview::answers::answer::Answer;
-use crate::interview::answers::round::{Answers, Round, carried_over, lay_over};
+use crate::interview::answers::round::{Answers, Round, carried_over, lay_over, spread_lists};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::factors::{Evidence, evidence};
-use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::facts::{Facts, told_by};
 use crate::interview::evidence::learning;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
@@ -107,6 +107,8 @@ struct Past<'p> {
 
 impl<'p> Past<'p> {
     fn of(pack: &'p Pack, rounds: &[Round], complaints: &[ComplaintId], memo: &Arc<Memo>) -> Self {
+        let shown = complaints.iter().flat_map(|complaint| &pack.complaints[*complaint].shows);
+        let told = told_by(pack, shown);
         let mut held = Answers::new();
         let mut earlier = Earlier::default();
         let mut before: Vec<Facts<'p>> = Vec::new();
@@ -123,6 +125,10 @@ impl<'p> Past<'p> {
                 before.push(past);
             }
             lay_over(pack, &mut held, round, number);
+            spread_lists(pack, &mut held, &told, &|option, list, number| {
+                let at = |question| rounds[number].answers.get_index_of(&question);
+                at(option) > at(list)
+            });
             imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
         }
         Self { held, earlier, before, belief, pieces }

@@ -28,7 +28,7 @@ pub use advice::forecast::Fell;
 pub use advice::next_work::{Task, Work, next_work};
 pub use advice::verdict::{Incomparable, Outcome, Verdict, verdict};
 pub use answers::answer::{Answer, Reading, read_answer, read_measure};
-pub use answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
+pub use answers::answer_error::{AnswerError, CANT_SAY, LATER, NONE, RowProblem};
 pub use answers::round::{Answers, Held, Refused, Round, keep_answer, says_something};
 pub use bench::series::{Interviewed, Leads, Series, ToldBy};
 pub use bench::simulate::{Bin, Conditions, Outcomes, simulate};

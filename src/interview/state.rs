@@ -6,6 +6,7 @@ use crate::interview::evidence::facts::Facts;
 use crate::interview::internal_error::InternalError;
 use crate::interview::walk::choose::Valuation;
 use crate::interview::walk::clear_lead::standing_clear;
+use crate::interview::walk::known::Known;
 use crate::interview::walk::walker::Walk;
 use crate::ranking::{Belief, Posterior};
 use crate::rules::{CauseId, ComplaintId, Pack, QuestionId, SetupId, TypedIndex};
@@ -77,6 +78,12 @@ impl State<'_> {
             Ranked::Failed(error) => Some(error),
             Ranked::Causes(_) | Ranked::Contradiction(_) => None,
         }
+    }
+
+    /// Whether the car may have what a question asks about.
+    #[must_use]
+    pub fn fits(&self, question: QuestionId) -> bool {
+        Known::fits(&self.facts, question)
     }
 
     /// Whether the lead stands clear of the other causes.

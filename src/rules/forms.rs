@@ -17,7 +17,7 @@ impl<'de> Deserialize<'de> for AnswerForm {
             type Value = AnswerForm;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("yes_or_no, or a mapping with measure, choose or table")
+                f.write_str("yes_or_no, or a mapping with measure, choose, any_of or table")
             }
 
             fn visit_str<E: Error>(self, word: &str) -> Result<AnswerForm, E> {
@@ -79,7 +79,9 @@ impl<'de> Deserialize<'de> for Given {
             type Value = Given;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("an answer as a person writes it, or the rows of a table")
+                f.write_str(
+                    "an answer as a person writes it, a list of ids, or the rows of a table",
+                )
             }
 
             fn visit_str<E: Error>(self, text: &str) -> Result<Given, E> {
@@ -103,10 +105,20 @@ impl<'de> Deserialize<'de> for Given {
                 Ok(Given::Text(truth.to_string()))
             }
 
-            fn visit_seq<A: SeqAccess<'de>>(self, rows: A) -> Result<Given, A::Error> {
-                let rows: Vec<IndexMap<String, String>> =
-                    Deserialize::deserialize(SeqAccessDeserializer::new(rows))?;
-                Ok(Given::Rows(rows))
+            fn visit_seq<A: SeqAccess<'de>>(self, items: A) -> Result<Given, A::Error> {
+                let items: Vec<Item> = Deserialize::deserialize(SeqAccessDeserializer::new(items))?;
+                let (mut rows, mut picked) = (Vec::new(), Vec::new());
+                for item in items {
+                    match item {
+                        Item::Row(row) => rows.push(row),
+                        Item::Picked(id) => picked.push(id),
+                    }
+                }
+                match (rows.is_empty(), picked.is_empty()) {
+                    (false, false) => Err(A::Error::custom("either rows or ids, not both")),
+                    (false, true) => Ok(Given::Rows(rows)),
+                    _ => Ok(Given::Picked(picked)),
+                }
             }
         }
         deserializer.deserialize_any(Answer)
@@ -118,6 +130,35 @@ impl Serialize for Given {
         match self {
             Self::Text(text) => text.serialize(serializer),
             Self::Rows(rows) => rows.serialize(serializer),
+            Self::Picked(ids) => ids.serialize(serializer),
         }
+    }
+}
+
+/// An item of an answer that is a list.
+enum Item {
+    Row(IndexMap<String, String>),
+    Picked(String),
+}
+
+impl<'de> Deserialize<'de> for Item {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct RowOrId;
+        impl<'de> Visitor<'de> for RowOrId {
+            type Value = Item;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("the row of a table, or the id of an option")
+            }
+
+            fn visit_str<E: Error>(self, id: &str) -> Result<Item, E> {
+                Ok(Item::Picked(id.to_owned()))
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, row: A) -> Result<Item, A::Error> {
+                Deserialize::deserialize(MapAccessDeserializer::new(row)).map(Item::Row)
+            }
+        }
+        deserializer.deserialize_any(RowOrId)
     }
 }

@@ -5,8 +5,8 @@ use std::collections::HashSet;
 use super::fault::{Code, Fault, LintFault, Mark, Place as FaultPlace, Severity};
 use super::link::order;
 use super::pack::Pack;
-use super::stack::{Entries, Stack, route};
-use super::table::{CauseId, FindingId, StepId, TypedIndex};
+use super::stack::{Entries, Stack, route, route_in};
+use super::table::{CauseId, FindingId, QuestionId, StepId, TypedIndex};
 use super::yaml::RouteStep;
 use crate::formula::parse;
 
@@ -135,8 +135,10 @@ impl<'a> Lint<'a> {
         id: &str,
         fault: impl FnOnce(String) -> LintFault,
     ) {
-        let file = entries.get(id).map_or(0, |entry| entry.file);
-        let place = FaultPlace { file, route: route(section, id), mark: Mark::Key };
+        let entry = entries.get(id);
+        let file = entry.map_or(0, |entry| entry.file);
+        let route = route_in(section, id, entry.and_then(|entry| entry.list.as_deref()));
+        let place = FaultPlace { file, route, mark: Mark::Key };
         self.found.push(Fault::new(fault(id.to_owned()), place));
     }
 
@@ -379,7 +381,9 @@ impl<'a> Lint<'a> {
         let told_by = pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by);
         used.extend(told_by.map(|question| question.index()));
         let stack = self.stack;
-        for question in pack.questions.indices() {
+        // Of a list each option is to be read.
+        let lists = |own: &QuestionId| !pack.options_of(*own).is_empty();
+        for question in pack.questions.indices().filter(|own| !lists(own)) {
             if !used.contains(&question.index()) {
                 let id = pack.questions.id(question);
                 self.note(("questions", &stack.questions), id, |question| {

@@ -42,9 +42,9 @@ pub enum Holds {
     List(&'static Mapping),
     /// Entries by id, all with the same fields.
     Section(&'static Mapping),
-    /// `yes_or_no`, or a mapping with one of `measure`, `choose` and `table`.
+    /// `yes_or_no`, or a mapping with one of `measure`, `choose`, `any_of` and `table`.
     Answer(&'static Mapping),
-    /// Questions, each with an answer as a person gives it: a text, or the rows of a table.
+    /// Questions, each with an answer as a person gives it: a text, ids, or the rows of a table.
     Answers,
 }
 

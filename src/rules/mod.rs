@@ -6,6 +6,7 @@
 mod built_in;
 mod digest;
 pub mod explain;
+mod explain_questions;
 mod fault;
 mod fields;
 mod forms;
@@ -18,6 +19,7 @@ mod mapping;
 mod origin;
 mod pack;
 mod place;
+mod question;
 mod quoted;
 mod read;
 mod record;
@@ -43,10 +45,11 @@ pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};
 pub use origin::Origin;
 pub use pack::{
-    AnswerForm, Better, Branch, CarState, Case, Cause, Caution, Complaint, Curve, CurveMark,
-    Finding, Forbidden, Holds, Instrument, Layer, Level, Measure, Pack, Question, ReadingRule,
-    Repair, Setup, Source, SourceKind, Step, UsualUncertainty, VarOwner, Working,
+    Better, Branch, CarState, Case, Cause, Caution, Complaint, Curve, CurveMark, Finding,
+    Forbidden, Instrument, Layer, Level, Pack, ReadingRule, Repair, Setup, Source, SourceKind,
+    Step, VarOwner, Working,
 };
+pub use question::{AnswerForm, Holds, Measure, Question, UsualUncertainty};
 pub use record::{End, Note, Range, Record};
 pub use replaced::Replaced;
 pub use schema::schema;

@@ -1,7 +1,8 @@
 //! Where each entry of a stack of packs comes from.
 
 use super::fault::{Mark, Place};
-use super::stack::{Entries, Stack, route};
+use super::stack::{Entries, Stack, route_in};
+use super::yaml::Route;
 
 /// An entry, and where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -48,14 +49,14 @@ struct Collected<'a> {
 impl Collected<'_> {
     fn section<T>(&mut self, section: &'static str, entries: &Entries<T>) {
         for (id, entry) in entries {
-            let (layer, place) = self.at(section, id, entry.file);
-            let replaced = entry.replaced.map(|file| self.at(section, id, file));
+            let at = |file| self.at(file, route_in(section, id, entry.list.as_deref()));
+            let (layer, place) = at(entry.file);
+            let replaced = entry.replaced.map(at);
             self.found.push(Origin { section, id: id.clone(), layer, place, replaced });
         }
     }
 
-    fn at(&self, section: &str, id: &str, file: usize) -> (usize, Place) {
-        let layer = self.stack.layer(file);
-        (layer, Place { file, route: route(section, id), mark: Mark::Key })
+    fn at(&self, file: usize, route: Route) -> (usize, Place) {
+        (self.stack.layer(file), Place { file, route, mark: Mark::Key })
     }
 }

@@ -5,6 +5,7 @@ use std::fmt;
 
 use indexmap::IndexMap;
 
+use super::question::{AnswerForm, Question, UsualUncertainty};
 use super::table::{
     CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
     ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
@@ -12,9 +13,9 @@ use super::table::{
 use super::text::Template;
 use super::written::Given;
 use crate::formula::{Formula, VarId};
-use crate::quantity::{Kind, Unit, print_value};
+use crate::quantity::{Kind, Unit};
 use crate::ranking::Network;
-use crate::text::{range, spaced};
+use crate::text::spaced;
 
 /// One pack, or several laid over one another.
 #[derive(Debug, Clone, Default)]
@@ -71,6 +72,12 @@ pub struct Complaint {
     pub told_by: Option<QuestionId>,
     /// Two rounds can only be compared where these answers differ by no more than this, SI.
     pub comparable_within: Vec<(QuestionId, f64)>,
+    /// The heading it stands under in a menu.
+    pub group: Option<String>,
+    /// How many of those who come bring it, 0 to 1; 0 where nobody says.
+    pub common: f64,
+    /// Other words that people use for it.
+    pub also: Vec<String>,
 }
 
 /// Which way a number should move.
@@ -106,113 +113,6 @@ pub struct Instrument {
     pub kind: Option<Kind>,
     /// In words: class and span, as the file gives them.
     pub grade: String,
-}
-
-#[derive(Debug, Clone)]
-pub struct Question {
-    pub text: String,
-    pub answer: AnswerForm,
-    pub how: Option<String>,
-    pub why: Option<String>,
-    pub normal: Option<String>,
-    pub car: Option<CarStateId>,
-    pub setup: Option<SetupId>,
-    pub minutes: f64,
-    pub tools: Vec<String>,
-    /// How often such an answer is right, as the question or its pack's head says; 1 where neither
-    /// does. See [`Self::right`].
-    pub sure: f64,
-    /// How many readings to take.
-    pub repeats: usize,
-    pub holds: Holds,
-    pub cautions: Vec<CautionId>,
-    /// The cars it can be asked of; all, where the file says nothing.
-    pub fits: Option<Formula>,
-    pub not_before: Vec<QuestionId>,
-    pub invalidates: Vec<QuestionId>,
-    pub sources: Vec<SourceId>,
-}
-
-impl Question {
-    /// How often an answer is right, 0 to 1: what is told or chosen by its `sure`, a measurement as often
-    /// as it is no slip.
-    #[must_use]
-    pub fn right(&self) -> f64 {
-        match &self.answer {
-            AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.sure,
-            AnswerForm::Measure(measure) => 1.0 - measure.slips,
-            AnswerForm::Table(_) => 1.0,
-        }
-    }
-}
-
-/// How long an answer holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holds {
-    /// As long as it is the same car.
-    Car,
-    /// Until the part is worked on.
-    UntilTouched,
-    /// For the one run it was taken on.
-    EachRun,
-}
-
-/// What may be answered.
-#[derive(Debug, Clone)]
-pub enum AnswerForm {
-    YesOrNo,
-    Measure(Measure),
-    /// Options: id and text.
-    Choose(IndexMap<String, String>),
-    /// Columns: id and kind.
-    Table(Vec<(String, Kind)>),
-}
-
-/// A number with its unit, and what is usual for it.
-#[derive(Debug, Clone)]
-pub struct Measure {
-    pub kind: Kind,
-    /// The unit it is asked in.
-    pub unit: Unit,
-    /// The plausible range, SI.
-    pub from: Option<f64>,
-    pub to: Option<f64>,
-    /// What may be assumed where nobody measured: value and one standard uncertainty, SI.
-    pub typical: Option<(f64, f64)>,
-    pub uncertainty: UsualUncertainty,
-    /// How often a reading is off altogether, as the question or its pack's head says; 0 where neither
-    /// does.
-    pub slips: f64,
-    pub read_with: Vec<InstrumentId>,
-}
-
-impl Measure {
-    /// The plausible range in the unit it is asked in: `0 to 3 bar`; none where nothing limits it.
-    #[must_use]
-    pub fn range(&self) -> Option<String> {
-        let limit = |si: f64| print_value(si, 0.0, &self.unit, self.kind);
-        range(self.from.map(limit), self.to.map(limit), self.unit.symbol())
-    }
-}
-
-/// The usual standard uncertainty of a reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum UsualUncertainty {
-    /// SI.
-    Amount(f64),
-    /// As a fraction of the reading.
-    Relative(f64),
-}
-
-impl UsualUncertainty {
-    /// That of a reading of this value, SI.
-    #[must_use]
-    pub fn of(self, value: f64) -> f64 {
-        match self {
-            Self::Amount(size) => size,
-            Self::Relative(fraction) => (value * fraction).abs(),
-        }
-    }
 }
 
 #[derive(Debug, Clone)]
@@ -402,6 +302,21 @@ impl Pack {
             VarOwner::Working(WorkingId::from_index(slot.0 - questions))
         } else {
             VarOwner::CurveVariable
+        }
+    }
+
+    /// The question that is put to a person: of an option that may be true with others, its list.
+    #[must_use]
+    pub fn asked_with(&self, question: QuestionId) -> QuestionId {
+        self.questions[question].list.unwrap_or(question)
+    }
+
+    /// The options of a list; of any other question none.
+    #[must_use]
+    pub fn options_of(&self, question: QuestionId) -> &[QuestionId] {
+        match &self.questions[question].answer {
+            AnswerForm::AnyOf(options) => options,
+            _ => &[],
         }
     }
 

@@ -50,7 +50,10 @@ fn property(field: &Field) -> Json {
         Holds::List(items) => list(mapping(items)),
         Holds::Section(entries) => by_name(mapping(entries)),
         Holds::Answer(inner) => answer(inner),
-        Holds::Answers => by_name(either([text(), list(by_name(text()))])),
+        Holds::Answers => by_name(either([
+            text(),
+            list(either([fields([("type", json!("string"))]), by_name(text())])),
+        ])),
     };
     // Nothing behind a field counts as left out, unless it must be there.
     let mut form = if field.must { form } else { or_nothing(form) };
@@ -113,7 +116,7 @@ fn answer(inner: &Mapping) -> Form {
     let mut form = mapping(inner);
     // One with nothing behind it is none.
     let given = json!({"type": ["string", "object"]});
-    let one = ["measure", "choose", "table"]
+    let one = ["measure", "choose", "any_of", "table"]
         .map(|name| json!({"required": [name], "properties": {name: given}}));
     form.insert("oneOf".into(), json!(one));
     either([fields([("enum", json!(["yes_or_no"]))]), form])

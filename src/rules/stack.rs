@@ -22,6 +22,8 @@ pub(super) struct Entry<T> {
     pub(super) replaced: Option<usize>,
     /// Part of it could not be read; nothing more is said about it.
     pub(super) spoilt: bool,
+    /// The question that it is an option of: options that may be true together are questions, too.
+    pub(super) list: Option<String>,
 }
 
 pub(super) type Entries<T> = IndexMap<String, Entry<T>>;
@@ -84,7 +86,7 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
         }
         lay.report_unused_replacements();
         let file = head_file;
-        stack.heads.push(Entry { written: head, file, replaced: None, spoilt: false });
+        stack.heads.push(Entry { written: head, file, replaced: None, spoilt: false, list: None });
     }
     stack
 }
@@ -97,6 +99,7 @@ struct Owner {
     section: &'static str,
     file: usize,
     layer: usize,
+    list: Option<String>,
 }
 
 struct Laying<'a> {
@@ -134,7 +137,7 @@ impl Laying<'_> {
         add.section("car_states", written.car_states, &mut stack.car_states);
         add.section("setups", written.setups, &mut stack.setups);
         add.section("instruments", written.instruments, &mut stack.instruments);
-        add.section("questions", written.questions, &mut stack.questions);
+        add.questions(written.questions, &mut stack.questions);
         add.section("conditions", written.conditions, &mut stack.conditions);
         add.section("arguments", written.arguments, &mut stack.arguments);
         add.section("relations", written.relations, &mut stack.relations);
@@ -230,36 +233,74 @@ impl Adding<'_, '_> {
         for (id, entry) in written.into_iter().flatten() {
             let spoilt =
                 !self.spoilt.is_empty() && self.spoilt.contains(&(name.to_owned(), id.clone()));
-            if self.admit(name, &id) {
-                let replaced = into.get(&id).map(|below| below.file);
-                into.insert(id, Entry { written: entry, file: self.file, replaced, spoilt });
-            } else {
-                // That it is named elsewhere is no second mistake.
-                let file = self.file;
-                into.entry(id).or_insert(Entry {
-                    written: entry,
-                    file,
-                    replaced: None,
-                    spoilt: true,
-                });
+            self.entry(name, (id, entry), (spoilt, None), into);
+        }
+    }
+
+    /// Questions, each followed by those of its options that may be true together.
+    fn questions(
+        &mut self,
+        written: Option<w::Section<w::Question>>,
+        into: &mut Entries<w::Question>,
+    ) {
+        for (list, question) in written.into_iter().flatten() {
+            let options = question.options();
+            self.section("questions", Some([(list.clone(), question)].into()), into);
+            let spoilt = into.get(&list).is_none_or(|entry| entry.spoilt);
+            // What replaces a list takes its options away.
+            if into.get(&list).is_some_and(|entry| entry.replaced.is_some()) {
+                let gone = |id: &str| !options.contains_key(id);
+                into.retain(|id, entry| entry.list.as_ref() != Some(&list) || !gone(id));
+            }
+            for (id, text) in options {
+                let option = w::Question { text: Some(text), ..w::Question::default() };
+                self.entry("questions", (id, option), (spoilt, Some(list.clone())), into);
             }
         }
     }
 
-    /// Whether the id may be taken: new, or said to be replaced in the same section.
-    fn admit(&mut self, section: &'static str, id: &str) -> bool {
+    fn entry<T>(
+        &mut self,
+        section: &'static str,
+        (id, written): (String, T),
+        (spoilt, list): (bool, Option<String>),
+        into: &mut Entries<T>,
+    ) {
+        let file = self.file;
+        if self.admit(section, &id, list.as_deref()) {
+            let replaced = into.get(&id).map(|below| below.file);
+            if list.is_some() {
+                // An option stands behind its list, whatever it takes the place of.
+                into.shift_remove(&id);
+            }
+            into.insert(id, Entry { written, file, replaced, spoilt, list });
+        } else {
+            // That it is named elsewhere is no second mistake.
+            into.entry(id).or_insert(Entry { written, file, replaced: None, spoilt: true, list });
+        }
+    }
+
+    /// Whether the id may be taken: new, or said to be replaced in the same section, itself or with the
+    /// list that it is an option of.
+    fn admit(&mut self, section: &'static str, id: &str, list: Option<&str>) -> bool {
         let laying = &mut *self.laying;
         if let Some(owner) = laying.owners.get(id) {
             let over = owner.layer < laying.layer;
             let replaceable = over && owner.section == section;
-            if replaceable && laying.replaces.iter().any(|named| named == id) {
+            let names = |id: &str| laying.replaces.iter().any(|named| named == id);
+            let with_list =
+                list.is_some_and(|list| owner.list.as_deref() == Some(list) && names(list));
+            if replaceable && names(id) {
                 laying.replaced.insert(id.to_owned());
-            } else {
-                let key =
-                    |file, section| Place { file, route: route(section, id), mark: Mark::Key };
+            } else if !(replaceable && with_list) {
+                let key = |file, section, list: Option<&str>| Place {
+                    file,
+                    route: route_in(section, id, list),
+                    mark: Mark::Key,
+                };
                 let repeated = StackFault::RepeatedId { id: id.to_owned(), replaceable };
-                laying.faults.push(Fault::new(repeated, key(self.file, section)).against(
-                    key(owner.file, owner.section),
+                laying.faults.push(Fault::new(repeated, key(self.file, section, list)).against(
+                    key(owner.file, owner.section, owner.list.as_deref()),
                     format!("first given here, in {}", owner.section),
                 ));
                 if owner.section != section {
@@ -273,7 +314,8 @@ impl Adding<'_, '_> {
         {
             return false;
         }
-        let owner = Owner { section, file: self.file, layer: laying.layer };
+        let list = list.map(str::to_owned);
+        let owner = Owner { section, file: self.file, layer: laying.layer, list };
         laying.owners.insert(id.to_owned(), owner);
         true
     }
@@ -281,6 +323,13 @@ impl Adding<'_, '_> {
 
 pub(super) fn route(section: &str, id: &str) -> Route {
     vec![RouteStep::Key(section.to_owned()), RouteStep::Key(id.to_owned())]
+}
+
+/// The way to an entry, which may be an option of a list.
+pub(super) fn route_in(section: &str, id: &str, list: Option<&str>) -> Route {
+    let Some(list) = list else { return route(section, id) };
+    let inside = ["answer", "any_of", id].map(|key| RouteStep::Key(key.to_owned()));
+    route(section, list).into_iter().chain(inside).collect()
 }
 
 impl Stack {
@@ -298,6 +347,7 @@ impl Stack {
                 file,
                 replaced: None,
                 spoilt: true,
+                list: None,
             });
         }
         match section {

@@ -71,6 +71,9 @@ pub struct Complaint {
     pub better: Option<String>,
     pub gone_when: Option<String>,
     pub told_by: Option<String>,
+    pub group: Option<String>,
+    pub common: Option<String>,
+    pub also: Option<Vec<String>>,
     pub comparable_within: Option<IndexMap<String, String>>,
 }
 
@@ -122,14 +125,27 @@ pub struct Question {
     pub fits: Option<String>,
     pub not_before: Option<Vec<String>>,
     pub invalidates: Option<Vec<String>>,
+    pub also: Option<Vec<String>>,
     pub source: Option<Vec<String>>,
 }
 
-/// How a question is answered: a bare word, or a mapping with one of `measure`, `choose`, `table`.
+/// How a question is answered: a bare word, or a mapping with one of `measure`, `choose`, `any_of`,
+/// `table`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum AnswerForm {
     Word(String),
     Fields(Box<AnswerFields>),
+}
+
+impl Question {
+    /// Options that may be true together, with their texts.
+    #[must_use]
+    pub fn options(&self) -> IndexMap<String, String> {
+        match &self.answer {
+            Some(AnswerForm::Fields(fields)) => fields.any_of.clone().unwrap_or_default(),
+            _ => IndexMap::new(),
+        }
+    }
 }
 
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
@@ -144,6 +160,7 @@ pub struct AnswerFields {
     pub slips: Option<String>,
     pub read_with: Option<Vec<String>>,
     pub choose: Option<IndexMap<String, String>>,
+    pub any_of: Option<IndexMap<String, String>>,
     pub table: Option<IndexMap<String, String>>,
 }
 
@@ -305,9 +322,11 @@ pub struct Expected {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OneOrMore(pub Vec<String>);
 
-/// An answer as a person gave it: the text of a scalar, or the rows of a table.
+/// An answer as a person gave it: the text of a scalar, the ids of what was picked from a list, or the
+/// rows of a table.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Given {
     Text(String),
     Rows(Vec<IndexMap<String, String>>),
+    Picked(Vec<String>),
 }

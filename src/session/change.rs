@@ -117,6 +117,8 @@ impl std::error::Error for NotChanged {}
 fn in_words(given: &Given) -> String {
     match given {
         Given::Text(text) => text.clone(),
+        Given::Picked(ids) if ids.is_empty() => "none".to_owned(),
+        Given::Picked(ids) => ids.join(", "),
         Given::Rows(rows) => format!("a table of {} rows", rows.len()),
     }
 }

@@ -94,7 +94,7 @@ fn whether_it_was_broken_off_is_asked_behind_a_pull_that_came_near_its_limit() {
     let pack = built_in();
     let asks = |answers: &[(&str, &str)]| {
         let ready = [
-            ("last_work", "nothing_done"),
+            ("last_work", "none"),
             ("boost_over_the_pull", "unknown"),
             ("gauge_at_rest", "0 bar"),
             ("hose_is_sound", "yes"),

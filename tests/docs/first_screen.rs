@@ -10,7 +10,8 @@ use crate::project;
 
 /// What the person of the run says to each question, however the rules order them; the README
 /// leaves most of it out.
-const ANSWERS: [(&str, &str); 15] = [
+const ANSWERS: [(&str, &str); 16] = [
+    ("also_noticed", "noise_under_boost"),
     ("last_work", "hose_work"),
     ("boost_seen", "1.05 bar"),
     ("expected_base_boost", "0.5 bar"),
@@ -58,7 +59,7 @@ fn lines(pack: &Pack) -> Vec<String> {
         let (id, question) = (pack.questions.id(next.question), &pack.questions[next.question]);
         let answer = ANSWERS.iter().find(|(known, _)| *known == id).map(|(_, answer)| *answer);
         let answer = answer.unwrap_or_else(|| panic!("the run now comes to {id}"));
-        lines.push(typed(question, answer));
+        lines.push(typed(pack, question, answer));
         round
             .give(next.question, read_answer(pack, question, &Given::Text(answer.into())).unwrap());
     }
@@ -66,11 +67,17 @@ fn lines(pack: &Pack) -> Vec<String> {
 }
 
 /// In a menu the number of what is chosen, else the answer itself.
-fn typed(question: &Question, answer: &str) -> String {
+fn typed(pack: &Pack, question: &Question, answer: &str) -> String {
+    if let AnswerForm::AnyOf(options) = &question.answer {
+        let number = |id: &str| options.iter().position(|own| pack.questions.id(*own) == id.trim());
+        let numbers = answer.split(',').filter_map(number).map(|place| (place + 1).to_string());
+        let numbers = numbers.collect::<Vec<_>>().join(" ");
+        return if numbers.is_empty() { answer.to_owned() } else { numbers };
+    }
     let place = match &question.answer {
         AnswerForm::YesOrNo => Some(usize::from(answer == "no")),
         AnswerForm::Choose(options) => options.get_index_of(answer),
-        AnswerForm::Measure(_) | AnswerForm::Table(_) => None,
+        AnswerForm::Measure(_) | AnswerForm::Table(_) | AnswerForm::AnyOf(_) => None,
     };
     place.map_or_else(|| answer.to_owned(), |place| (place + 1).to_string())
 }

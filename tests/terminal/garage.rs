@@ -36,6 +36,7 @@ impl Memory {
             .iter()
             .map(|(id, given)| match given {
                 Given::Text(text) => format!("{id}={text}"),
+                Given::Picked(ids) => format!("{id}=[{}]", ids.join(", ")),
                 Given::Rows(rows) => {
                     let rows: Vec<String> = rows
                         .iter()

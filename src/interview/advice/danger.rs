@@ -77,10 +77,12 @@ pub fn cautions_with(pack: &Pack, question: QuestionId) -> Vec<CautionId> {
 #[must_use]
 pub fn could_stop(facts: &Facts<'_>, question: QuestionId) -> bool {
     let pack = facts.pack;
-    let slot = pack.question_slot(question);
+    let told = std::iter::once(&question).chain(pack.options_of(question));
+    let slots: Vec<_> = told.map(|own| pack.question_slot(*own)).collect();
     pack.cautions.iter().any(|(_, caution)| {
         let stops = caution.level == Level::Stop && !forbids_repairs_alone(caution);
-        stops && caution.when.as_ref().is_some_and(|when| facts.evaluator.may_hold(when, slot))
+        let may_hold = |when| slots.iter().any(|slot| facts.evaluator.may_hold(when, *slot));
+        stops && caution.when.as_ref().is_some_and(may_hold)
     })
 }
 

@@ -3,10 +3,10 @@
 use indexmap::IndexMap;
 
 use crate::formula::nearest;
-use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER, RowProblem};
+use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER, NONE, RowProblem};
 use crate::interview::answers::table_rows::rows_of;
 use crate::quantity::{Kind, Unit, read};
-use crate::rules::{AnswerForm, Given, Measure, Pack, Question, UsualUncertainty};
+use crate::rules::{AnswerForm, Given, Measure, Pack, Question, QuestionId, UsualUncertainty};
 use crate::text::excerpt;
 
 /// The most rows of a table that are read.
@@ -18,6 +18,8 @@ pub enum Answer {
     Truth(bool),
     /// Index of the chosen option.
     Option(usize),
+    /// The options of a list that are true, in its order; no other is.
+    Picked(Vec<QuestionId>),
     Number(Reading),
     /// Rows of a two-column table, SI.
     Table(Vec<[f64; 2]>),
@@ -45,6 +47,7 @@ pub struct Reading {
 pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<Answer, AnswerError> {
     let text = match given {
         Given::Rows(rows) => return read_rows(question, rows),
+        Given::Picked(ids) => return read_picked(pack, question, ids.iter().map(String::as_str)),
         Given::Text(text) => text.trim(),
     };
     match text {
@@ -60,15 +63,40 @@ pub fn read_answer(pack: &Pack, question: &Question, given: &Given) -> Result<An
         },
         AnswerForm::Choose(options) => match options.get_index_of(text) {
             Some(option) => Ok(Answer::Option(option)),
-            None => Err(AnswerError::NoSuchOption {
-                given: shown(text),
-                options: options.keys().cloned().collect(),
-                near: nearest(text, options.keys().map(String::as_str)).map(str::to_owned),
-            }),
+            None => {
+                Err(no_such_option(text, &options.keys().map(String::as_str).collect::<Vec<_>>()))
+            }
         },
+        AnswerForm::AnyOf(_) if text == NONE => Ok(Answer::Picked(Vec::new())),
+        AnswerForm::AnyOf(_) => read_picked(pack, question, text.split(',').map(str::trim)),
         AnswerForm::Measure(measure) => read_measure(pack, measure, text).map(Answer::Number),
         AnswerForm::Table(columns) => read_table(question, columns, text),
     }
+}
+
+fn no_such_option(given: &str, options: &[&str]) -> AnswerError {
+    AnswerError::NoSuchOption {
+        given: shown(given),
+        options: options.iter().map(|id| (*id).to_owned()).collect(),
+        near: nearest(given, options.iter().copied()).map(str::to_owned),
+    }
+}
+
+/// Reads the ids of options that are true.
+fn read_picked<'t>(
+    pack: &Pack,
+    question: &Question,
+    ids: impl Iterator<Item = &'t str>,
+) -> Result<Answer, AnswerError> {
+    let AnswerForm::AnyOf(options) = &question.answer else { return Err(AnswerError::NoList) };
+    let known: Vec<&str> = options.iter().map(|option| pack.questions.id(*option)).collect();
+    let place = |id: &str| known.iter().position(|own| *own == id);
+    let mut picked = ids
+        .map(|id| place(id).ok_or_else(|| no_such_option(id, &known)))
+        .collect::<Result<Vec<usize>, AnswerError>>()?;
+    picked.sort_unstable();
+    picked.dedup();
+    Ok(Answer::Picked(picked.into_iter().map(|place| options[place]).collect()))
 }
 
 /// Reads a measurement with its unit.

@@ -8,6 +8,8 @@ use crate::text::Explained;
 /// The words that stand for no answer.
 pub const CANT_SAY: &str = "unknown";
 pub const LATER: &str = "later";
+/// The word for a list of which nothing is true.
+pub const NONE: &str = "none";
 
 /// Why an answer can't be taken, with a way out.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +41,8 @@ pub enum AnswerError {
     },
     /// Rows for a question that takes none.
     NoRows,
+    /// Several options of a question that takes one answer.
+    NoList,
     /// From 1.
     Row {
         row: usize,
@@ -72,7 +76,7 @@ impl AnswerError {
             Self::NoSuchOption { given, options, near } => Explained::new(
                 format!("{given} is not one of the options"),
                 near.as_ref().map_or_else(
-                    || format!("write one of {}", options.join(", ")),
+                    || format!("choose from {}", options.join(", ")),
                     |near| format!("did you mean {near}?"),
                 ),
             ),
@@ -94,6 +98,9 @@ impl AnswerError {
             }
             Self::NoRows => {
                 Explained::new("this question takes a single answer, not a table", "give one value")
+            }
+            Self::NoList => {
+                Explained::new("this question takes a single answer, not a list", "give one")
             }
             Self::Row { row, problem } => {
                 let Explained { message, help } = problem.explained();

@@ -144,6 +144,39 @@ pub(in crate::interview) fn lay_over(
     }
 }
 
+/// Answers the options of each list by what was picked from it, but for those that were answered by
+/// themselves since: `later` tells whether an option was, in the round of the list. What the complaint
+/// itself says yes to, `told`, is not offered in the first round, and so not denied by it.
+pub(in crate::interview) fn spread_lists(
+    pack: &Pack,
+    held: &mut Answers,
+    told: &[QuestionId],
+    later: &dyn Fn(QuestionId, QuestionId, usize) -> bool,
+) {
+    let lists: Vec<(QuestionId, Held)> = held
+        .iter()
+        .filter(|(question, _)| !pack.options_of(**question).is_empty())
+        .map(|(question, held)| (*question, held.clone()))
+        .collect();
+    for (list, Held { answer, round }) in lists {
+        for option in pack.options_of(list) {
+            let by_itself =
+                |own: &Held| own.round > round || own.round == round && later(*option, list, round);
+            if held.get(option).is_some_and(by_itself) {
+                continue;
+            }
+            let answer = match &answer {
+                Answer::Picked(picked) => Answer::Truth(picked.contains(option)),
+                other => other.clone(),
+            };
+            if answer == Answer::Truth(false) && round == 0 && told.contains(option) {
+                continue;
+            }
+            held.insert(*option, Held { answer, round });
+        }
+    }
+}
+
 /// Whether the answers held say something on a question.
 #[must_use]
 pub fn says_something(held: &Answers, question: QuestionId) -> bool {

@@ -23,6 +23,14 @@ pub(in crate::interview) fn answer(
     if fits.is_some_and(|fits| frame.plain(values).holds(fits) == Ok(false)) {
         return Answer::CantSay;
     }
+    if let AnswerForm::AnyOf(options) = &asked.answer {
+        let mut picked = options.clone();
+        picked.retain(|option| {
+            let wrong = chance.random::<f64>() >= asked.right();
+            (values[option.index()] == Some(InputValue::Bool(true))) != wrong
+        });
+        return Answer::Picked(picked);
+    }
     let wrong = chance.random::<f64>() >= asked.right();
     match (&asked.answer, &values[question.index()]) {
         (AnswerForm::YesOrNo, Some(InputValue::Bool(truth))) => Answer::Truth(*truth != wrong),

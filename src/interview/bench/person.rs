@@ -67,7 +67,7 @@ impl<'p> Person<'p> {
     }
 
     pub(in crate::interview) fn was_asked(&self, question: QuestionId) -> bool {
-        self.asked.contains(&question)
+        self.asked.contains(&self.facts.pack.asked_with(question))
     }
 
     pub(in crate::interview) fn has_decided(&self, finding: FindingId) -> bool {
@@ -108,7 +108,8 @@ impl<'p> Person<'p> {
             .filter(|finding| !self.has_decided(*finding))
             .filter(|finding| {
                 self.wants[finding.index()].iter().any(|way| {
-                    way.contains(&question) && way.iter().all(|wanted| self.was_asked(*wanted))
+                    way.iter().any(|own| self.facts.pack.asked_with(*own) == question)
+                        && way.iter().all(|wanted| self.was_asked(*wanted))
                 })
             })
             .collect();

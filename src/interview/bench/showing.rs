@@ -79,6 +79,7 @@ impl<'a, 'p> Showing<'a, 'p> {
             .questions
             .indices()
             .filter(|question| !self.frame.features.contains(question))
+            .filter(|question| pack.options_of(*question).is_empty())
             .collect();
         for turn in 0..TURNS + TURNS_AGAIN {
             for question in &others {
@@ -128,6 +129,12 @@ impl<'a, 'p> Showing<'a, 'p> {
         });
         let last = candidates.len().checked_sub(1);
         values[place] = drawn.or(last).map(|index| candidates[index].0.clone());
+        // A list by its own name tells whether any of it is true.
+        if let Some(list) = self.frame.pack.questions[question].list {
+            let is_true = |own: &QuestionId| values[own.index()] == Some(InputValue::Bool(true));
+            let any = self.frame.pack.options_of(list).iter().any(is_true);
+            values[list.index()] = Some(InputValue::Bool(any));
+        }
     }
 
     fn weight(&self, question: QuestionId, values: &Values) -> f64 {
@@ -194,7 +201,8 @@ impl<'a, 'p> Showing<'a, 'p> {
                 }
                 found
             }
-            AnswerForm::Table(_) => Vec::new(),
+            // The options of a list are drawn, each by itself.
+            AnswerForm::Table(_) | AnswerForm::AnyOf(_) => Vec::new(),
         }
     }
 }

@@ -4,7 +4,7 @@ use std::fmt;
 use std::sync::Arc;
 
 use crate::formula::Memo;
-use crate::rules::{Case, CauseId, CautionId, Pack, RepairId, TypedIndex};
+use crate::rules::{Case, CauseId, CautionId, Pack, QuestionId, RepairId, TypedIndex};
 
 use crate::interview::advice::next_work::{Task, Work, next_work};
 use crate::interview::answers::answer::Answer;
@@ -121,10 +121,20 @@ fn ask_through(pack: &Pack, given: &Round, memo: &Arc<Memo>) -> usize {
     for asked in 0..MAX_QUESTIONS {
         let state = fold_with(pack, std::slice::from_ref(&round), None, memo);
         let Some(next) = state.walk.next else { return asked };
-        let answer = given.answers.get(&next.question).cloned().unwrap_or(Answer::CantSay);
+        let answer = given.answers.get(&next.question).cloned();
+        let answer = answer.or_else(|| picked(pack, given, next.question));
+        let answer = answer.unwrap_or(Answer::CantSay);
         round.give(next.question, answer);
     }
     MAX_QUESTIONS
+}
+
+/// A list answered by those of its options that the case gives by themselves.
+fn picked(pack: &Pack, given: &Round, list: QuestionId) -> Option<Answer> {
+    let told = |option: &&QuestionId| given.answers.contains_key(*option);
+    let told: Vec<QuestionId> = pack.options_of(list).iter().filter(told).copied().collect();
+    let is_true = |option: &QuestionId| given.answers[option] == Answer::Truth(true);
+    (!told.is_empty()).then(|| Answer::Picked(told.into_iter().filter(is_true).collect()))
 }
 
 fn ranking(state: &State<'_>) -> Vec<(CauseId, f64)> {

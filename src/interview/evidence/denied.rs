@@ -34,7 +34,10 @@ impl State<'_> {
                     continue;
                 }
                 let below = self.facts.questions_below(&when.node);
-                let answers = below.filter(|question| self.facts.answered(*question)).collect();
+                let answered = below.filter(|question| self.facts.answered(*question));
+                let mut answers: Vec<QuestionId> =
+                    answered.map(|question| pack.asked_with(question)).collect();
+                answers.dedup();
                 found.push(Denied { complaint: *complaint, finding: *finding, answers });
             }
         }

@@ -62,7 +62,8 @@ pub fn doubts(state: &State<'_>, without: &[Without]) -> Vec<Doubt> {
 /// Whether a question asks what kind of car it is: its owner need not look again.
 fn is_surely_known(pack: &Pack, question: QuestionId) -> bool {
     let asked = &pack.questions[question];
-    let is_told = matches!(asked.answer, AnswerForm::YesOrNo | AnswerForm::Choose(_));
+    let is_told =
+        matches!(asked.answer, AnswerForm::YesOrNo | AnswerForm::Choose(_) | AnswerForm::AnyOf(_));
     is_told && asked.holds == Holds::Car
 }
 

@@ -22,7 +22,7 @@ pub struct Facts<'p> {
     pub evaluator: Evaluator<'p>,
     /// What readings have taught, where there were any.
     pub learnt: Option<Arc<Learnt>>,
-    /// Yes-or-no questions that the complaint itself says yes to.
+    /// Questions that the complaint itself answers: with yes, or one option.
     told: Vec<QuestionId>,
 }
 
@@ -74,7 +74,8 @@ impl<'p> Facts<'p> {
     }
 
     /// Whether the complaint says yes to a question, and nobody answered it since.
-    pub(in crate::interview) fn is_told(&self, question: QuestionId) -> bool {
+    #[must_use]
+    pub fn is_told(&self, question: QuestionId) -> bool {
         self.told.contains(&question) && !self.held.contains_key(&question)
     }
 
@@ -170,13 +171,13 @@ impl<'p> Facts<'p> {
     }
 }
 
-/// The questions to which these findings are the answer yes.
+/// The questions to which these findings are the answer: yes, or one option.
 pub(in crate::interview) fn told_by<'f>(
     pack: &Pack,
     findings: impl Iterator<Item = &'f FindingId>,
 ) -> Vec<QuestionId> {
     let question = |finding: &FindingId| match pack.findings[*finding].when.node {
-        Node::Answered(slot) => match pack.owner_of(slot) {
+        Node::Answered(slot) | Node::Chosen { variable: slot, .. } => match pack.owner_of(slot) {
             VarOwner::Question(question) => Some(question),
             _ => None,
         },

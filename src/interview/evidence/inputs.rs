@@ -15,6 +15,7 @@ pub(in crate::interview) fn input(pack: &Pack, held: &Answers, question: Questio
     let value = match held.get(&question).map(|held| &held.answer) {
         Some(Answer::Truth(truth)) => Some(InputValue::Bool(*truth)),
         Some(Answer::Option(option)) => Some(InputValue::Option(*option)),
+        Some(Answer::Picked(picked)) => Some(InputValue::Bool(!picked.is_empty())),
         Some(Answer::Number(reading)) => {
             Some(InputValue::Number { value: reading.value, uncertainty: reading.uncertainty })
         }

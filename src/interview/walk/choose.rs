@@ -224,6 +224,7 @@ impl<'a, 'p> Chooser<'a, 'p> {
 
     /// Puts a question into the order behind what must be answered before it.
     fn line_up(&self, question: QuestionId, order: &mut Vec<QuestionId>, depth: usize) {
+        let question = self.known.pack().asked_with(question);
         if order.contains(&question) || depth > MAX_DEPTH_BEFORE {
             return;
         }

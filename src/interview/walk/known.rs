@@ -102,6 +102,7 @@ impl<'p> Known<'p> for Facts<'p> {
         match self.held.get(&question).map(|held| &held.answer) {
             Some(Answer::Truth(truth)) if yes_or_no => *truth,
             Some(Answer::CantSay | Answer::Later) | None => false,
+            Some(Answer::Picked(picked)) => !picked.is_empty(),
             Some(_) => true,
         }
     }

@@ -42,8 +42,9 @@ pub(in crate::interview) fn bundles<'p>(known: &dyn Known<'p>) -> Vec<Bundle> {
                 .filter(|(_, ways)| ways.iter().any(within))
                 .map(|(finding, _)| *finding)
                 .collect();
-            let told =
-                |question: QuestionId| known.is_answered(question) || questions.contains(&question);
+            let told = |question: QuestionId| {
+                known.is_answered(question) || questions.contains(&pack.asked_with(question))
+            };
             Bundle { observables: observables(facts, &shown, &told), questions }
         })
         .collect()
@@ -63,21 +64,23 @@ fn missing_for(known: &dyn Known<'_>, finding: FindingId) -> Vec<Vec<QuestionId>
 fn missing_on(known: &dyn Known<'_>, way: &[QuestionId]) -> Option<Vec<QuestionId>> {
     let put_off = known.put_off();
     let open = |question: &QuestionId| !known.is_held(*question) || put_off.contains(question);
+    let asked_with = |question: &QuestionId| known.pack().asked_with(*question);
     let mut wanted: Vec<QuestionId> = Vec::new();
     for question in way {
         if known.is_answered(*question) || known.facts().assumes(*question) {
             continue;
         }
-        if !open(question) {
+        if !open(&asked_with(question)) {
             return None;
         }
-        wanted.push(*question);
+        wanted.push(asked_with(question));
     }
     // All that is missing is assumed: the first that can be answered makes it count.
     if wanted.is_empty() {
-        wanted.extend(way.iter().find(|question| open(question)));
+        wanted.extend(way.iter().map(asked_with).find(open));
     }
     wanted.sort_unstable();
+    wanted.dedup();
     (!wanted.is_empty() && wanted.len() <= MAX_TOGETHER).then_some(wanted)
 }
 

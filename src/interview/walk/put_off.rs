@@ -45,7 +45,8 @@ impl Facts<'_> {
     #[must_use]
     pub fn put_off(&self) -> Vec<QuestionId> {
         let held = self.held.iter();
-        held.filter(|(_, held)| held.answer == Answer::Later)
+        let is_asked = |question: QuestionId| self.pack.questions[question].list.is_none();
+        held.filter(|(question, held)| held.answer == Answer::Later && is_asked(**question))
             .map(|(question, _)| *question)
             .collect()
     }

@@ -23,6 +23,8 @@ pub enum Reason {
     PutOff,
     /// The repair made it due again.
     AfterRepair,
+    /// The person has something to say to it.
+    Volunteered,
 }
 
 /// The question that is due.
@@ -132,6 +134,7 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// The question itself, or one that must be answered well before it; none where it is
     /// answered, put off, or may not be asked.
     fn due(&self, question: QuestionId, reason: Reason, depth: usize) -> Option<Next> {
+        let question = self.known.pack().asked_with(question);
         if depth > MAX_DEPTH_BEFORE || !self.is_open(question) {
             return None;
         }
@@ -158,7 +161,10 @@ impl<'a, 'p> Walker<'a, 'p> {
     }
 
     fn is_safe_and_fits(&self, question: QuestionId) -> bool {
-        !self.danger.forbids_question(self.known.pack(), question) && self.known.fits(question)
+        // What the complaint says itself is not asked.
+        !self.danger.forbids_question(self.known.pack(), question)
+            && self.known.fits(question)
+            && !self.known.is_told(question)
     }
 
     /// Of these questions, those for which something could be asked now.
@@ -216,7 +222,7 @@ impl<'a, 'p> Walker<'a, 'p> {
     fn can_be_asked(&self, mut wanted: Vec<QuestionId>) -> Vec<QuestionId> {
         let pack = self.known.pack();
         let mut seen: HashSet<QuestionId> = HashSet::new();
-        while let Some(question) = wanted.pop() {
+        while let Some(question) = wanted.pop().map(|question| pack.asked_with(question)) {
             if seen.insert(question) {
                 wanted.extend(self.known.wanted_before(question));
             }
@@ -288,5 +294,7 @@ fn unplaced(pack: &Pack) -> Vec<QuestionId> {
     }
     // What tells of a repair is asked after one.
     placed.extend(pack.complaints.iter().filter_map(|(_, complaint)| complaint.told_by));
-    pack.questions.indices().filter(|question| !placed.contains(question)).collect()
+    let is_option = |question: QuestionId| pack.questions[question].list.is_some();
+    let open = |question: &QuestionId| !placed.contains(question) && !is_option(*question);
+    pack.questions.indices().filter(open).collect()
 }

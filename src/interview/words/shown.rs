@@ -46,6 +46,13 @@ impl Facts<'_> {
             (Some(Answer::Option(option)), AnswerForm::Choose(options)) => {
                 options.get_index(*option).map(|(_, text)| text.clone())
             }
+            (Some(Answer::Picked(picked)), _) if picked.is_empty() => {
+                Some("none of these".to_owned())
+            }
+            (Some(Answer::Picked(picked)), _) => {
+                let text = |option: &QuestionId| self.pack.questions[*option].text.clone();
+                Some(picked.iter().map(text).collect::<Vec<_>>().join("; "))
+            }
             (Some(Answer::Number(reading)), AnswerForm::Measure(measure)) => {
                 Some(print_value(reading.value, reading.uncertainty, &reading.unit, measure.kind))
             }

@@ -9,7 +9,7 @@ use super::ConclusionBuilder;
 impl ConclusionBuilder<'_, '_> {
     pub(super) fn answers(&self) -> Vec<AnswerLine> {
         let held = self.state.facts.held.keys().copied();
-        held.filter(|question| self.state.facts.answered(*question))
+        held.filter(|question| self.state.facts.answered(*question) && self.is_asked(*question))
             .filter_map(|question| self.answer_line(question))
             .collect()
     }
@@ -27,9 +27,15 @@ impl ConclusionBuilder<'_, '_> {
 
     pub(super) fn not_known(&self) -> Vec<Named> {
         let held = self.state.facts.held.iter();
-        held.filter(|(_, held)| held.answer == Answer::CantSay)
+        held.filter(|(own, held)| held.answer == Answer::CantSay && self.is_asked(**own))
             .map(|(question, _)| self.question(*question))
             .collect()
+    }
+
+    /// Whether a question stands for itself: an option whose list was answered stands there.
+    fn is_asked(&self, question: QuestionId) -> bool {
+        let list = self.pack.questions[question].list;
+        list.is_none_or(|list| !self.state.facts.held.contains_key(&list))
     }
 
     pub(super) fn answer_line(&self, question: QuestionId) -> Option<AnswerLine> {

@@ -187,7 +187,8 @@ impl Sheet<'_, '_> {
     }
 
     fn room(&mut self, place: QuestionId) {
-        let question = &self.pack.questions[place];
+        let questions = &self.pack.questions;
+        let question = &questions[place];
         let cant_say = ticked("can't say");
         match &question.answer {
             AnswerForm::YesOrNo => {
@@ -199,6 +200,15 @@ impl Sheet<'_, '_> {
                     self.paragraph(&format!("     {BOX} "), &format!("{text} ({id})"));
                 }
                 self.paragraph("     ", &cant_say);
+            }
+            AnswerForm::AnyOf(options) => {
+                self.paragraph("     ", "Tick all that are true:");
+                for option in options {
+                    let (id, text) = (questions.id(*option), &questions[*option].text);
+                    self.paragraph(&format!("     {BOX} "), &format!("{text} ({id})"));
+                }
+                let ticks = [ticked("none of these (none)"), cant_say];
+                self.paragraph("     ", &ticks.join("     "));
             }
             AnswerForm::Measure(measure) => {
                 if let Some(range) = plausible(measure) {

@@ -165,12 +165,12 @@ fault_table! {
         format!("{word} is not a form of answer"),
         did_you_mean(
             near.as_deref(),
-            "write yes_or_no, or a mapping with measure, choose or table",
+            "write yes_or_no, or a mapping with measure, choose, any_of or table",
         );
     SeveralForms => error AnswerForm
-        "an answer takes only one of measure, choose and table", "keep one of the three";
+        "an answer takes only one of measure, choose, any_of and table", "keep one of them";
     OptionCount { given: usize, most: usize } => error AnswerForm
-        format!("a choice takes 2 to {most} options, not {given}"),
+        format!("it takes 2 to {most} options, not {given}"),
         format!("give 2 to {most} options");
     ColumnCount => error AnswerForm
         "a table has two columns", "give two columns with their kinds";

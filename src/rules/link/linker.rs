@@ -7,7 +7,7 @@ use std::ops::{Range, RangeInclusive};
 use crate::formula::{Fault as FormulaFault, nearest};
 use crate::quantity::{Dimension, Entry as ReadValue, Kind, ReadError, Unit, read};
 use crate::rules::fault::{Fault, FaultKind, LinkFault, Mark, Place as FaultPlace, Severity};
-use crate::rules::stack::{Entries, Entry, Stack, route};
+use crate::rules::stack::{Entries, Entry, Stack, route_in};
 use crate::rules::table::TypedIndex;
 use crate::rules::yaml::RouteStep;
 
@@ -29,11 +29,19 @@ pub(super) struct At<'a> {
     id: &'a str,
     file: usize,
     spoilt: bool,
+    /// The list that it is an option of.
+    list: Option<&'a str>,
 }
 
 impl<'a> At<'a> {
-    pub(super) fn new<T>(section: &'static str, id: &'a str, entry: &Entry<T>) -> Self {
-        Self { section, id, file: entry.file, spoilt: entry.spoilt }
+    pub(super) fn new<T>(section: &'static str, id: &'a str, entry: &'a Entry<T>) -> Self {
+        let list = entry.list.as_deref();
+        Self { section, id, file: entry.file, spoilt: entry.spoilt, list }
+    }
+
+    /// The list that it is an option of.
+    pub(super) fn list(self) -> Option<&'a str> {
+        self.list
     }
 
     pub(super) fn id(self) -> &'a str {
@@ -115,7 +123,7 @@ impl<'a> Spot<'a> {
     }
 
     fn place(&self) -> FaultPlace {
-        let mut route = route(self.at.section, self.at.id);
+        let mut route = route_in(self.at.section, self.at.id, self.at.list);
         route.extend(self.inside.iter().flatten().map(|step| match step {
             Inside::Key(key) => RouteStep::Key((*key).to_owned()),
             Inside::Item(index) => RouteStep::Index(*index),

@@ -11,6 +11,7 @@ mod entries;
 mod formulas;
 mod ids;
 mod linker;
+mod lists;
 mod order;
 mod questions;
 mod readings;
@@ -67,6 +68,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     questions::link_fits(&mut linker, &mut pack, &formulas);
     causes::link_fits(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);
+    lists::settle_lists(&mut pack);
     cases::link(&mut linker, &mut pack);
     (pack, linker.faults)
 }

@@ -6,74 +6,87 @@ use super::entries::entries;
 use super::formulas::Formulas;
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
+use super::lists::{any_of, may_be_so_many, option};
 use crate::formula::{nearest, unusable};
 use crate::quantity::{Entry, Kind, Unit, readable_unit};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{AnswerForm, Holds, Measure, Pack, Question, UsualUncertainty};
+use crate::rules::pack::Pack;
+use crate::rules::question::{AnswerForm, Holds, Measure, Question, UsualUncertainty};
 use crate::rules::table::InstrumentId;
 use crate::rules::written as w;
 
 /// Minutes a question takes where the file doesn't say.
 const USUAL_MINUTES: f64 = 5.0;
 const MAX_REPEATS: usize = 20;
-const MAX_OPTIONS: usize = 20;
 
 pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("questions", &stack.questions) {
         usable_id(linker, at);
-        let answer = answer(linker, pack, at, written);
-        if answer.is_none() {
-            linker.formless.insert(at.id().to_owned());
+        if let Some(list) = at.list().and_then(|list| pack.questions.find(list)) {
+            let option = option(linker, pack, at, (written, list));
+            pack.questions.push(at.id().to_owned(), option);
+            continue;
         }
-        let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
-        let sure = sure(linker, at, written, answer.as_ref());
-        let question = Question {
-            text: linker.required(at, "text", written.text.as_ref()),
-            answer: answer.unwrap_or(AnswerForm::YesOrNo),
-            how: linker.text(&at.field("how"), written.how.as_ref()),
-            why: linker.text(&at.field("why"), written.why.as_ref()),
-            normal: linker.text(&at.field("normal"), written.normal.as_ref()),
-            car: linker.place_of(
-                &at.field("car"),
-                written.car.as_ref(),
-                &stack.car_states,
-                "a car state",
-            ),
-            setup: linker.place_of(
-                &at.field("setup"),
-                written.setup.as_ref(),
-                &stack.setups,
-                "a setup",
-            ),
-            minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
-            tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
-            sure,
-            repeats: linker.count_or(
-                &at.field("repeats"),
-                written.repeats.as_ref(),
-                1,
-                1..=MAX_REPEATS,
-            ),
-            holds: holds(linker, at, written),
-            cautions,
-            // A condition reads findings and workings, which are linked later.
-            fits: None,
-            not_before: linker.places(
-                &at.field("not_before"),
-                written.not_before.as_ref(),
-                &stack.questions,
-                "a question",
-            ),
-            invalidates: linker.places(
-                &at.field("invalidates"),
-                written.invalidates.as_ref(),
-                &stack.questions,
-                "a question",
-            ),
-            sources: linker.sources(&at.field("source"), written.source.as_ref()),
-        };
+        let question = question(linker, pack, at, written);
         pack.questions.push(at.id().to_owned(), question);
+    }
+}
+
+fn question(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Question) -> Question {
+    let stack = linker.stack;
+    let answer = answer(linker, pack, at, written);
+    if answer.is_none() {
+        linker.formless.insert(at.id().to_owned());
+    }
+    let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
+    let sure = sure(linker, at, written, answer.as_ref());
+    Question {
+        text: linker.required(at, "text", written.text.as_ref()),
+        answer: answer.unwrap_or(AnswerForm::YesOrNo),
+        how: linker.text(&at.field("how"), written.how.as_ref()),
+        why: linker.text(&at.field("why"), written.why.as_ref()),
+        normal: linker.text(&at.field("normal"), written.normal.as_ref()),
+        car: linker.place_of(
+            &at.field("car"),
+            written.car.as_ref(),
+            &stack.car_states,
+            "a car state",
+        ),
+        setup: linker.place_of(
+            &at.field("setup"),
+            written.setup.as_ref(),
+            &stack.setups,
+            "a setup",
+        ),
+        minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
+        tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
+        sure,
+        repeats: linker.count_or(
+            &at.field("repeats"),
+            written.repeats.as_ref(),
+            1,
+            1..=MAX_REPEATS,
+        ),
+        holds: holds(linker, at, written),
+        cautions,
+        // A condition reads findings and workings, which are linked later.
+        fits: None,
+        not_before: linker.places(
+            &at.field("not_before"),
+            written.not_before.as_ref(),
+            &stack.questions,
+            "a question",
+        ),
+        invalidates: linker.places(
+            &at.field("invalidates"),
+            written.invalidates.as_ref(),
+            &stack.questions,
+            "a question",
+        ),
+        also: linker.texts(&at.field("also"), written.also.as_ref()),
+        list: None,
+        sources: linker.sources(&at.field("source"), written.source.as_ref()),
     }
 }
 
@@ -82,7 +95,11 @@ pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &For
     let stack = linker.stack;
     let places: Vec<_> = pack.questions.indices().collect();
     for (place, (at, written)) in places.into_iter().zip(entries("questions", &stack.questions)) {
-        let fits = formulas.condition(linker, &at.field("fits"), written.fits.as_ref());
+        let fits = match pack.questions[place].list {
+            // Linked before its options are.
+            Some(list) => pack.questions[list].fits.clone(),
+            None => formulas.condition(linker, &at.field("fits"), written.fits.as_ref()),
+        };
         pack.questions[place].fits = fits;
     }
 }
@@ -139,13 +156,21 @@ fn answer(
             None
         }
         Some(w::AnswerForm::Fields(fields)) => {
-            let forms = [fields.measure.is_some(), fields.choose.is_some(), fields.table.is_some()];
+            let forms = [
+                fields.measure.is_some(),
+                fields.choose.is_some(),
+                fields.any_of.is_some(),
+                fields.table.is_some(),
+            ];
             if forms.iter().filter(|given| **given).count() != 1 {
                 linker.note(&spot, LinkFault::SeveralForms);
                 return None;
             }
             if let Some(options) = &fields.choose {
                 return choose(linker, &spot, options);
+            }
+            if let Some(options) = &fields.any_of {
+                return any_of(linker, &spot, options);
             }
             if let Some(columns) = &fields.table {
                 return table(linker, &spot, columns);
@@ -161,9 +186,7 @@ fn choose(
     options: &IndexMap<String, String>,
 ) -> Option<AnswerForm> {
     let spot = spot.under("choose");
-    if options.len() < 2 || options.len() > MAX_OPTIONS {
-        let given = options.len();
-        linker.note(&spot, LinkFault::OptionCount { given, most: MAX_OPTIONS });
+    if !may_be_so_many(linker, &spot, options.len()) {
         return None;
     }
     for option in options.keys() {

@@ -7,7 +7,8 @@ use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::formula::{Formula, Node};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{AnswerForm, Measure, Pack, ReadingRule, UsualUncertainty, VarOwner};
+use crate::rules::pack::{Pack, ReadingRule, VarOwner};
+use crate::rules::question::{AnswerForm, Measure, UsualUncertainty};
 use crate::rules::table::QuestionId;
 use crate::rules::written as w;
 

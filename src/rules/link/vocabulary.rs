@@ -6,7 +6,7 @@ use std::collections::{HashMap, HashSet};
 
 use crate::formula::{Expression, Formula, Meaning, Names, Node, TruthId, Type, VarId};
 use crate::quantity::Kind;
-use crate::rules::pack::AnswerForm;
+use crate::rules::question::AnswerForm;
 
 enum Word {
     Value {
@@ -60,7 +60,8 @@ impl Vocabulary {
     pub(super) fn question(&mut self, id: &str, variable: VarId, form: Option<&AnswerForm>) {
         let word = match form {
             None => Word::Faulty,
-            Some(AnswerForm::YesOrNo) => Word::Truth { variable },
+            // A list by its own name: whether any of it is true.
+            Some(AnswerForm::YesOrNo | AnswerForm::AnyOf(_)) => Word::Truth { variable },
             Some(AnswerForm::Measure(measure)) => Word::Value { variable, kind: measure.kind },
             Some(AnswerForm::Choose(options)) => {
                 Word::Choice { variable, options: options.keys().cloned().collect() }

@@ -4,7 +4,8 @@ use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{AnswerForm, Better, Branch, Complaint, Pack, Step};
+use crate::rules::pack::{Better, Branch, Complaint, Pack, Step};
+use crate::rules::question::AnswerForm;
 use crate::rules::table::{QuestionId, StepId, TypedIndex};
 use crate::rules::written as w;
 
@@ -81,9 +82,18 @@ fn complaints(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
                 written.gone_when.as_ref(),
             ),
             told_by: told_by(linker, pack, at, written),
+            group: linker.text(&at.field("group"), written.group.as_ref()),
+            common: common(linker, at, written),
+            also: linker.texts(&at.field("also"), written.also.as_ref()),
         };
         pack.complaints.push(at.id().to_owned(), complaint);
     }
+}
+
+/// How many of those who come bring a complaint, 0 to 1.
+fn common(linker: &mut Linker<'_>, at: At<'_>, written: &w::Complaint) -> f64 {
+    let text = written.common.as_ref();
+    text.and_then(|text| linker.chance(&at.field("common"), text)).unwrap_or(0.0)
 }
 
 /// A choice, one of whose options is `gone`.

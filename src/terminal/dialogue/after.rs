@@ -1,7 +1,7 @@
 //! What is said after an answer: how it was understood, what it means, what could be worked out,
 //! how the ranking moved, what must not be done from now on.
 
-use crate::formula::Node;
+use crate::formula::{Node, VarId};
 use crate::interview::{Answer, Origin, State, origin};
 use crate::quantity::{print_chance, print_value};
 use crate::rules::{AnswerForm, FindingId, QuestionId, SourceId, WorkingId};
@@ -27,6 +27,7 @@ pub(in crate::terminal) fn after(
 ) -> Page {
     let mut page = Page::default();
     page.add(Voice::Plain, understood(now, question));
+    page.extend(implied(before, now, question));
     page.extend(meanings(before, now, question));
     page.extend(workings(before, now, question));
     page.add(Voice::Lead, moved(before, now));
@@ -55,16 +56,37 @@ fn understood(now: &State<'_>, question: QuestionId) -> String {
     }
 }
 
+/// What this answer tells of other questions, which are not asked for that: each with the way to say
+/// otherwise.
+fn implied(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
+    let (pack, held) = (now.pack, &now.facts.held);
+    let news = held.keys().filter(|own| {
+        **own != question
+            && pack.questions[**own].list.is_none_or(|list| !held.contains_key(&list))
+            && now.facts.answered(**own)
+            && !before.facts.answered(**own)
+    });
+    let mut page = Page::default();
+    for own in news {
+        let Some(shown) = now.facts.shown_answer(*own) else { continue };
+        let text = &pack.questions[*own].text;
+        let says = format!("So that is told, too: {text} {shown}. If not, m lets you say so.");
+        page.add(Voice::Quiet, says);
+    }
+    page
+}
+
 /// The findings that this answer made likely; where there are none, one that it ruled out.
 fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     let pack = now.pack;
-    let slot = pack.question_slot(question);
+    let slots = slots(now, question);
     let chance = |state: &State<'_>, finding: FindingId| {
         state.facts.weigh(&pack.findings[finding].when).and_then(|weight| weight.decided())
     };
     let (mut likely, mut ruled_out) = (Vec::new(), None);
     for finding in pack.findings.indices() {
-        if !now.facts.evaluator.below(&pack.findings[finding].when.node).contains(&slot) {
+        let below = now.facts.evaluator.below(&pack.findings[finding].when.node);
+        if !slots.iter().any(|slot| below.contains(slot)) {
             continue;
         }
         match (chance(before, finding), chance(now, finding)) {
@@ -76,7 +98,7 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         }
     }
     let mut page = Page::default();
-    for finding in likely.iter().take(MAX_FINDINGS) {
+    for finding in likely.iter().take(MAX_FINDINGS.max(picked(now, question))) {
         page.add(Voice::Plain, meaning(now, *finding));
     }
     if let Some(finding) = ruled_out.filter(|_| likely.is_empty()) {
@@ -84,6 +106,20 @@ fn meanings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
         page.add(Voice::Plain, format!("Ruled out: {says}"));
     }
     page
+}
+
+/// The slots of a question and of its options.
+fn slots(now: &State<'_>, question: QuestionId) -> Vec<VarId> {
+    let own = std::iter::once(&question).chain(now.pack.options_of(question));
+    own.map(|own| now.pack.question_slot(*own)).collect()
+}
+
+/// How many options of a list were picked.
+fn picked(now: &State<'_>, question: QuestionId) -> usize {
+    match now.facts.held.get(&question).map(|held| &held.answer) {
+        Some(Answer::Picked(picked)) => picked.len(),
+        _ => 0,
+    }
 }
 
 fn meaning(now: &State<'_>, finding: FindingId) -> String {
@@ -100,12 +136,13 @@ fn meaning(now: &State<'_>, finding: FindingId) -> String {
 /// The workings that this answer made known or changed: those that the steps walked name first.
 fn workings(before: &State<'_>, now: &State<'_>, question: QuestionId) -> Page {
     let pack = now.pack;
-    let slot = pack.question_slot(question);
+    let slots = slots(now, question);
     let mut found: Vec<WorkingId> = pack
         .workings
         .indices()
         .filter(|working| {
-            now.facts.evaluator.below(&pack.workings[*working].formula.node).contains(&slot)
+            let below = now.facts.evaluator.below(&pack.workings[*working].formula.node);
+            slots.iter().any(|slot| below.contains(slot))
         })
         .filter(|working| is_new(before, now, *working))
         .filter(|working| !hands_on(now, *working, question))

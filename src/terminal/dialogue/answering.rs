@@ -1,6 +1,6 @@
 //! One question of the conversation, asked until there is an answer or a wish that leaves it.
 
-use crate::interview::{Answer, CANT_SAY, LATER, Next, State};
+use crate::interview::{Answer, CANT_SAY, LATER, NONE, Next, State};
 use crate::rules::{AnswerForm, Given, QuestionId};
 
 use crate::terminal::dialogue::before::asked;
@@ -66,6 +66,9 @@ impl Talk<'_, '_> {
         loop {
             let reply = match &self.pack.questions[next.question].answer {
                 AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.choice(next.question, turn)?,
+                AnswerForm::AnyOf(options) => {
+                    self.several(state, (next.question, options), turn)?
+                }
                 AnswerForm::Measure(_) => self.value(next.question, turn, &mut draft)?,
                 AnswerForm::Table(_) => self.table(next.question, turn, &mut draft)?,
             };
@@ -108,7 +111,7 @@ impl Talk<'_, '_> {
         let chosen = self.prompter.choose(&menu.marking(marked.filter(|_| turn == Turn::Again)))?;
         Ok(match (chosen, &self.pack.questions[question].answer) {
             (Chosen::Command(command), _) => Reply::Command(command),
-            (Chosen::Text(_), _) => Reply::Command(Command::Help),
+            (Chosen::Text(_) | Chosen::Several(_), _) => Reply::Command(Command::Help),
             (Chosen::Option(index), AnswerForm::Choose(options)) => {
                 match options.get_index(index) {
                     Some((id, _)) => Reply::Given(Given::Text(id.clone())),
@@ -116,6 +119,38 @@ impl Talk<'_, '_> {
                 }
             }
             (Chosen::Option(index), _) => Reply::Given(word(if index == 0 { "yes" } else { "no" })),
+        })
+    }
+
+    /// Several options at once, or none of them.
+    fn several(
+        &mut self,
+        state: &State<'_>,
+        (question, options): (QuestionId, &[QuestionId]),
+        turn: Turn,
+    ) -> Result<Reply, Ended> {
+        // What the complaint says itself is not offered.
+        let options: Vec<QuestionId> =
+            options.iter().copied().filter(|option| !state.facts.is_told(*option)).collect();
+        let answer = self.rounds.last().and_then(|round| round.answers.get(&question));
+        let taken = match answer {
+            Some(Answer::Picked(picked)) if turn == Turn::Again => {
+                let place = |own: &QuestionId| options.iter().position(|option| option == own);
+                Some(picked.iter().filter_map(place).collect::<Vec<usize>>())
+            }
+            _ => None,
+        };
+        let texts = options.iter().map(|option| &self.pack.questions[*option].text);
+        let menu = Menu::new(texts, &AT_A_QUESTION).taking_several(taken.as_deref());
+        let id = |index: &usize| Some(self.pack.questions.id(*options.get(*index)?).to_owned());
+        Ok(match self.prompter.choose(&menu)? {
+            Chosen::Command(command) => Reply::Command(command),
+            Chosen::Several(taken) if taken.is_empty() => Reply::Given(word(NONE)),
+            Chosen::Several(mut taken) => {
+                taken.sort_unstable();
+                Reply::Given(Given::Picked(taken.iter().filter_map(id).collect()))
+            }
+            Chosen::Option(_) | Chosen::Text(_) => Reply::Command(Command::Help),
         })
     }
 

@@ -84,7 +84,7 @@ pub(in crate::terminal) fn asked(pack: &Pack, question: QuestionId) -> Page {
             );
             page.add(Voice::Quiet, normal(asked));
         }
-        AnswerForm::YesOrNo | AnswerForm::Choose(_) => {}
+        AnswerForm::YesOrNo | AnswerForm::Choose(_) | AnswerForm::AnyOf(_) => {}
     }
     page
 }

@@ -1,14 +1,17 @@
-//! What brought the person here: one complaint, or several.
+//! What brought the person here: one complaint, or several, from one list with fixed numbers.
+
+use indexmap::IndexMap;
 
 use crate::rules::{ComplaintId, Pack};
 
+use crate::terminal::dialogue::find::matching;
 use crate::terminal::screen::command::{AT_A_CHOICE, Command};
 use crate::terminal::screen::menu::Menu;
 use crate::terminal::screen::page::{Page, Voice};
 use crate::terminal::screen::prompter::{Ended, Prompter};
 use crate::terminal::screen::taken::Chosen;
 
-/// Lets the complaints be chosen; none where the person stops here.
+/// Lets the complaints be chosen, in the order of the numbers typed; none where the person stops here.
 ///
 /// # Errors
 /// [`Ended`] where the conversation can't go on.
@@ -16,54 +19,93 @@ pub fn choose_complaints(
     prompter: &mut dyn Prompter,
     pack: &Pack,
 ) -> Result<Option<Vec<ComplaintId>>, Ended> {
-    let mut chosen: Vec<ComplaintId> = Vec::new();
+    let listed = listed(pack);
+    let titles = listed.iter().map(|(_, own)| &pack.complaints[*own].title);
+    let menu = Menu::new(titles, &AT_A_CHOICE).taking_several(None).taking_text();
+    let menu = menu.under(listed.iter().map(|(group, _)| group.clone()));
+    prompter.say(&question());
+    let mut shown = menu.clone();
     loop {
-        let left: Vec<ComplaintId> =
-            pack.complaints.indices().filter(|place| !chosen.contains(place)).collect();
-        if left.is_empty() {
-            return Ok(Some(chosen));
-        }
-        let none = "no, that's all".to_owned();
-        let enough = (!chosen.is_empty()).then_some(none);
-        let titles = left.iter().map(|place| pack.complaints[*place].title.clone());
-        let texts: Vec<String> = enough.into_iter().chain(titles).collect();
-        prompter.say(&question(chosen.is_empty()));
-        match prompter.choose(&Menu::new(&texts, &AT_A_CHOICE))? {
-            Chosen::Option(0) if !chosen.is_empty() => return Ok(Some(chosen)),
-            Chosen::Option(index) => {
-                let offset = usize::from(!chosen.is_empty());
-                if let Some(complaint) = index.checked_sub(offset).and_then(|at| left.get(at)) {
-                    prompter.say(&about(pack, *complaint));
-                    chosen.push(*complaint);
-                }
+        match prompter.choose(&shown)? {
+            Chosen::Several(taken) if !taken.is_empty() => {
+                let chosen: Vec<ComplaintId> =
+                    taken.iter().filter_map(|at| Some(listed.get(*at)?.1)).collect();
+                chosen.iter().for_each(|complaint| prompter.say(&about(pack, *complaint)));
+                return Ok(Some(chosen));
             }
-            Chosen::Command(Command::Back) => {
-                if chosen.pop().is_none() {
-                    prompter.say(&Page::of(Voice::Trouble, "This is the first question."));
+            Chosen::Text(words) => match found(pack, &listed, &words) {
+                found if found.is_empty() => {
+                    let nothing =
+                        format!("Nothing matches \"{words}\". Type another word, or a number.");
+                    prompter.say(&Page::of(Voice::Trouble, nothing));
                 }
+                found => {
+                    prompter.say(&Page::of(Voice::Question, format!("\"{words}\" may be:")));
+                    shown = menu.clone().listing(found);
+                }
+            },
+            // Back from what was found to the whole list.
+            Chosen::Command(Command::Back) if shown.listed.is_some() => shown = menu.clone(),
+            Chosen::Command(Command::Back) => {
+                prompter.say(&Page::of(Voice::Trouble, "This is the first question."));
             }
             Chosen::Command(Command::Stop) => return Ok(None),
-            Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help(pack)),
+            Chosen::Command(_) | Chosen::Option(_) => prompter.say(&help(pack, &listed)),
+            Chosen::Several(_) => {
+                let one = "At least one is needed. If nothing fits, choose what comes nearest.";
+                prompter.say(&Page::of(Voice::Trouble, one));
+            }
         }
     }
 }
 
-fn question(first: bool) -> Page {
-    let text = if first { "What is wrong with the boost?" } else { "Anything else?" };
-    let mut page = Page::of(Voice::Question, text);
-    if first {
-        page.add(Voice::Quiet, "Type the number or use the arrow keys, then press Enter.");
+type Listed = Vec<(Option<String>, ComplaintId)>;
+
+/// The complaints by their groups, in each and among the groups the commonest first.
+fn listed(pack: &Pack) -> Listed {
+    let common = |own: &ComplaintId| pack.complaints[*own].common;
+    let mut groups: IndexMap<Option<String>, Vec<ComplaintId>> = IndexMap::new();
+    for (place, complaint) in pack.complaints.iter() {
+        groups.entry(complaint.group.clone()).or_default().push(place);
     }
+    groups.values_mut().for_each(|own| own.sort_by(|a, b| common(b).total_cmp(&common(a))));
+    let all = |own: &Vec<ComplaintId>| own.iter().map(common).sum::<f64>();
+    groups.sort_by(|_, a, _, b| all(b).total_cmp(&all(a)));
+    let flat = |(group, own): (Option<String>, Vec<ComplaintId>)| {
+        own.into_iter().map(move |complaint| (group.clone(), complaint))
+    };
+    groups.into_iter().flat_map(flat).collect()
+}
+
+fn question() -> Page {
+    let mut page = Page::of(Voice::Question, "What is wrong with the boost?");
+    page.add(
+        Voice::Quiet,
+        "Type the number, or several: 1 3, the one that matters most first. Or type a word, such as \
+         whistle, and see what it may be.",
+    );
     page
+}
+
+/// What the words typed may mean, by places in the list.
+fn found(pack: &Pack, listed: &Listed, words: &str) -> Vec<usize> {
+    let texts: Vec<String> = listed
+        .iter()
+        .map(|(_, own)| {
+            let complaint = &pack.complaints[*own];
+            format!("{} {}", complaint.title, complaint.also.join(" "))
+        })
+        .collect();
+    matching(words, &texts)
 }
 
 fn about(pack: &Pack, complaint: ComplaintId) -> Page {
     Page::of(Voice::Plain, pack.complaints[complaint].about.as_deref().unwrap_or_default())
 }
 
-fn help(pack: &Pack) -> Page {
+fn help(pack: &Pack, listed: &Listed) -> Page {
     let mut page = Page::of(Voice::Heading, "The complaints");
-    for (_, complaint) in pack.complaints.iter() {
+    for complaint in listed.iter().map(|(_, own)| &pack.complaints[*own]) {
         let about = complaint.about.as_deref().unwrap_or_default();
         page.add(Voice::Plain, format!("{}. {about}", complaint.title));
     }

@@ -2,7 +2,7 @@
 //! and what it changed is said.
 
 use crate::interview::{Next, Reason, State, due_after_repair};
-use crate::rules::{Pack, QuestionId, SetupId};
+use crate::rules::{Given, Pack, QuestionId, SetupId};
 use crate::terminal::dialogue::after::after;
 use crate::terminal::dialogue::announced::Announced;
 use crate::terminal::dialogue::answering::{Reply, Turn};
@@ -13,6 +13,7 @@ use crate::terminal::dialogue::lead_words::moved;
 use crate::terminal::dialogue::put_off::{ComeBack, OnceMore, waiting_with};
 use crate::terminal::dialogue::second_look::SecondLook;
 use crate::terminal::dialogue::talk::{Scope, Talk};
+use crate::terminal::dialogue::volunteer::Volunteered;
 use crate::terminal::screen::command::{AT_A_CHOICE, Command};
 use crate::terminal::screen::menu::Menu;
 use crate::terminal::screen::page::{Page, Voice};
@@ -30,7 +31,7 @@ pub enum Finish {
     ToComplaint,
 }
 
-impl Talk<'_, '_> {
+impl<'p> Talk<'_, 'p> {
     /// Asks until nothing is left, or the person stops.
     ///
     /// # Errors
@@ -41,11 +42,13 @@ impl Talk<'_, '_> {
         self.say_where_it_stands(&state, &mut announced);
         let mut come_back = ComeBack::default();
         let mut revisited = self.left_unfinished().map(|index| (index, Turn::Again));
+        let mut offered: Option<(Next, Turn)> = None;
         loop {
             let again = revisited.and_then(|(index, turn)| Some((self.answered_at(index)?, turn)));
+            let again = offered.take().or(again);
             let due = || self.next(&state).map(|next| (next, Turn::First));
             let Some((next, turn)) = again.or_else(due) else { break };
-            if turn == Turn::First {
+            if turn == Turn::First && next.reason != Reason::Volunteered {
                 match self.once_more(&state, next, &mut come_back)? {
                     OnceMore::Take => {}
                     OnceMore::Conclude => break,
@@ -58,20 +61,21 @@ impl Talk<'_, '_> {
             self.prompter.say(&before(&state, next, &mut announced));
             match self.reply(&state, next, turn)? {
                 Reply::Given(given) => {
-                    if self.keep(next.question, &given, turn.is_answered()) {
-                        let now = self.fold();
-                        self.prompter.say(&after(&state, &now, next.question, &mut announced));
-                        self.prompter.say(&waiting_with(&now, next.question));
-                        revisited = match self.second_look(&now, next.question, &mut announced)? {
-                            SecondLook::Stands => None,
-                            SecondLook::Reopen(question) => {
-                                self.place_of(question).map(|index| (index, Turn::Reopened))
-                            }
-                            SecondLook::Stop => return Ok(Finish::Stopped),
-                        };
-                        state = now;
+                    match self.take(&mut state, (next, turn), &given, &mut announced)? {
+                        Some(SecondLook::Stands) => revisited = None,
+                        Some(SecondLook::Reopen(question)) => {
+                            revisited =
+                                self.place_of(question).map(|index| (index, Turn::Reopened));
+                        }
+                        Some(SecondLook::Stop) => return Ok(Finish::Stopped),
+                        None => {}
                     }
                 }
+                Reply::Command(Command::More) => match self.volunteered(&state)? {
+                    Volunteered::Question(question) => offered = Some(self.asked_for(question)),
+                    Volunteered::Nothing => {}
+                    Volunteered::Stop => return Ok(Finish::Stopped),
+                },
                 Reply::Command(Command::Back) => {
                     let from = revisited.map(|(index, _)| index);
                     if self.is_at_the_start(from) {
@@ -88,6 +92,31 @@ impl Talk<'_, '_> {
             return Ok(Finish::Stopped);
         }
         Ok(Finish::Done)
+    }
+
+    /// Takes an answer in and says what it changed; nothing where it can't be kept.
+    fn take(
+        &mut self,
+        state: &mut State<'p>,
+        (next, turn): (Next, Turn),
+        given: &Given,
+        announced: &mut Announced,
+    ) -> Result<Option<SecondLook>, Ended> {
+        if !self.keep(next.question, given, turn.is_answered()) {
+            return Ok(None);
+        }
+        let now = self.fold();
+        self.prompter.say(&after(state, &now, next.question, announced));
+        self.prompter.say(&waiting_with(&now, next.question));
+        let looked = self.second_look(&now, next.question, announced)?;
+        *state = now;
+        Ok(Some(looked))
+    }
+
+    /// A question that the person wants to answer, whether or not that was done before.
+    fn asked_for(&self, question: QuestionId) -> (Next, Turn) {
+        let turn = self.place_of(question).map_or(Turn::First, |_| Turn::Again);
+        (Next { question, step: None, reason: Reason::Volunteered }, turn)
     }
 
     fn next(&self, state: &State<'_>) -> Option<Next> {

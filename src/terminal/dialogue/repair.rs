@@ -52,7 +52,7 @@ pub fn choose_repair(
                 shown = MAX_PROPOSED;
             }
             Chosen::Command(Command::Stop | Command::Back) => return Ok(None),
-            Chosen::Command(_) | Chosen::Text(_) => prompter.say(&help()),
+            Chosen::Command(_) | Chosen::Text(_) | Chosen::Several(_) => prompter.say(&help()),
         }
     }
 }

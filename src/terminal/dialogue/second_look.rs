@@ -50,7 +50,9 @@ impl Talk<'_, '_> {
                 }
                 Chosen::Command(Command::Stop) => return Ok(SecondLook::Stop),
                 Chosen::Command(Command::Back) => return Ok(SecondLook::Reopen(last)),
-                Chosen::Command(_) | Chosen::Text(_) => self.prompter.say(&help(&AT_A_CHOICE)),
+                Chosen::Command(_) | Chosen::Text(_) | Chosen::Several(_) => {
+                    self.prompter.say(&help(&AT_A_CHOICE))
+                }
             }
         }
     }

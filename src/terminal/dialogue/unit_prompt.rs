@@ -42,7 +42,7 @@ pub(in crate::terminal) fn confirm(
     prompter.say(&Page::of(Voice::Question, format!("No unit given. Is it {with_unit}?")));
     match prompter.choose(&Menu::yes_or_no(&AT_A_CHOICE).taking_text())? {
         Chosen::Option(0) => Ok(Said::Yes),
-        Chosen::Option(_) | Chosen::Command(Command::Back) => Ok(Said::No),
+        Chosen::Option(_) | Chosen::Several(_) | Chosen::Command(Command::Back) => Ok(Said::No),
         Chosen::Command(command) => Ok(Said::Command(command)),
         Chosen::Text(text) => Ok(Said::Text(text)),
     }

@@ -49,6 +49,7 @@ fn reason(state: &State<'_>, next: Next) -> String {
         Reason::Best => "Of the questions left, this one settles most for the time it \
             takes."
             .to_owned(),
+        Reason::Volunteered => "You wanted to tell it.".to_owned(),
         Reason::AfterRepair => "The repair may have changed this.".to_owned(),
         Reason::PutOff => "You left it for later, and nothing else remains.".to_owned(),
     }
@@ -57,12 +58,16 @@ fn reason(state: &State<'_>, next: Next) -> String {
 /// The causes that the findings on this question speak for or against, the likeliest first.
 fn bears_on(state: &State<'_>, question: QuestionId) -> String {
     let pack = state.pack;
-    let slot = pack.question_slot(question);
+    let own = std::iter::once(&question).chain(pack.options_of(question));
+    let slots: Vec<_> = own.map(|own| pack.question_slot(*own)).collect();
     let chance = |cause| state.ranked.probability(cause);
     let mut causes: Vec<CauseId> = pack
         .findings
         .iter()
-        .filter(|(_, finding)| state.facts.evaluator.below(&finding.when.node).contains(&slot))
+        .filter(|(_, finding)| {
+            let below = state.facts.evaluator.below(&finding.when.node);
+            slots.iter().any(|slot| below.contains(slot))
+        })
         .filter_map(|(place, _)| pack.network.finding(place.index()).ok())
         .flat_map(|finding| finding.links.iter().map(|link| CauseId::from_index(link.cause)))
         .collect();
@@ -90,6 +95,11 @@ fn what_if(state: &State<'_>, rounds: &[Round], question: QuestionId, memo: &Arc
         AnswerForm::YesOrNo => {
             vec![("yes".to_owned(), Answer::Truth(true)), ("no".to_owned(), Answer::Truth(false))]
         }
+        AnswerForm::AnyOf(options) if options.len() <= MAX_OPTIONS => options
+            .iter()
+            .map(|option| (pack.questions[*option].text.clone(), Answer::Picked(vec![*option])))
+            .chain([("none of these".to_owned(), Answer::Picked(Vec::new()))])
+            .collect(),
         AnswerForm::Choose(options) if options.len() <= MAX_OPTIONS => options
             .values()
             .enumerate()

@@ -13,6 +13,8 @@ pub enum Command {
     How,
     /// Why is it asked?
     Why,
+    /// Something else that the person knows.
+    More,
     /// Enough for today.
     Stop,
     /// What may be typed here?
@@ -20,7 +22,7 @@ pub enum Command {
 }
 
 /// Letter, what the line below each question calls it, what the help says, further words.
-const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
+const COMMANDS: [(Command, char, &str, &str, &[&str]); 8] = [
     (Command::Back, 'b', "back", "go back to the previous answer (or press Esc)", &["back"]),
     (
         Command::Later,
@@ -38,6 +40,13 @@ const COMMANDS: [(Command, char, &str, &str, &[&str]); 7] = [
     ),
     (Command::How, 'h', "how", "how to do it, with tools, time and what is normal", &["how"]),
     (Command::Why, 'w', "why", "why it is asked now and what it could show", &["why"]),
+    (
+        Command::More,
+        'm',
+        "more",
+        "tell something else you know, found by a word; this question comes back",
+        &["more"],
+    ),
     (
         Command::Stop,
         's',
@@ -96,12 +105,13 @@ impl Command {
 }
 
 /// What may be said at a question.
-pub(in crate::terminal) const AT_A_QUESTION: [Command; 7] = [
+pub(in crate::terminal) const AT_A_QUESTION: [Command; 8] = [
     Command::Back,
     Command::Later,
     Command::CantSay,
     Command::How,
     Command::Why,
+    Command::More,
     Command::Stop,
     Command::Help,
 ];

@@ -7,6 +7,8 @@ use crate::terminal::screen::command::Command;
 pub enum Chosen {
     /// Index of the option.
     Option(usize),
+    /// Indices of options, each once, in the order typed; only of a menu that takes several, where it may be none.
+    Several(Vec<usize>),
     Command(Command),
     /// A line that is none of the options, trimmed; only of a menu that takes text.
     Text(String),

@@ -34,3 +34,4 @@ mod simulate;
 mod sizes;
 mod terminal;
 mod text;
+mod trust;

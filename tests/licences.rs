@@ -1,5 +1,6 @@
 //! Every package of the build against `.ci/licences.yaml`: licences, reasons, where packages come
-//! from. Advisories need a network and are left to whoever updates a dependency.
+//! from, and that none is a version with a known fault of safety. All advisories need a network and are
+//! left to whoever updates a dependency.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -17,6 +18,16 @@ struct Policy {
     allowed: BTreeSet<String>,
     exceptions: BTreeMap<String, Exception>,
     archived: BTreeMap<String, Archived>,
+    /// By the name of the advisory.
+    mended: BTreeMap<String, Mended>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Mended {
+    package: String,
+    /// The first version without the fault.
+    from: String,
 }
 
 #[derive(Deserialize)]
@@ -41,6 +52,7 @@ struct Metadata {
 #[derive(Deserialize)]
 struct Package {
     name: String,
+    version: String,
     /// An SPDX expression; an older form has `/` for `OR`.
     license: Option<String>,
     /// None for the package under test itself.
@@ -168,6 +180,26 @@ fn every_package_comes_from_one_registry() {
         packages().into_iter().filter_map(|package| package.source).collect();
     assert_eq!(sources.len(), 1, "{sources:?}");
     assert!(sources.iter().all(|source| source.starts_with("registry+")), "{sources:?}");
+}
+
+/// The numbers of a version, so that they compare as numbers.
+fn numbers(version: &str) -> Vec<u64> {
+    let plain = version.split(['-', '+']).next().unwrap_or_default();
+    plain.split('.').map(|number| number.parse().unwrap()).collect()
+}
+
+#[test]
+fn no_package_is_a_version_with_a_known_fault_of_safety() {
+    let packages = packages();
+    for (advisory, Mended { package, from }) in policy().mended {
+        let mut used = packages.iter().filter(|known| known.name == package).peekable();
+        assert!(used.peek().is_some(), "{advisory}: {package} is gone");
+        for known in used {
+            let version = &known.version;
+            assert!(numbers(version) >= numbers(&from), "{advisory}: {package} {version}");
+        }
+    }
+    assert!(numbers("0.10.2+deprecated") > numbers("0.9.34"));
 }
 
 #[test]

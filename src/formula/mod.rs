@@ -13,7 +13,10 @@ pub use check::{
     Formula, Math, Meaning, Names, Node, OWN, TruthId, Type, Unusable, VarId, check, check_tree,
     is_function, nearest, nearest_function, unusable,
 };
-pub use evaluate::{EvalError, Input, InputValue, Kleene, Logic, Plain, UncertainInput, truth};
+pub use evaluate::{
+    ANYWHERE, EvalError, Input, InputValue, Kleene, Logic, Plain, Reach, UncertainInput,
+    constant_refusal, fixed_truth, reach, truth,
+};
 pub use syntax::{
     Argument, Arithmetic, Clash, Comparison, Expression, Fault, Form, Found, Headline, MAX_BYTES,
     MAX_NESTING, MAX_TOKENS, Mark, Mistake, Printer, RESERVED, Span, Spread, draw, on_letters,

@@ -35,8 +35,7 @@ impl Digits {
 
     fn new(last: i32, largest: f64) -> Self {
         let leading = place(largest);
-        // Below 1e-290 the power of ten itself would leave a float's range.
-        let taken_out = if (-4..7).contains(&leading) { 0 } else { leading.max(-290) };
+        let taken_out = if (-4..7).contains(&leading) { 0 } else { leading };
         Self { last, taken_out }
     }
 
@@ -45,7 +44,10 @@ impl Digits {
         let Self { last, taken_out } = *self;
         let places = usize::try_from(taken_out - last).unwrap_or(0);
         let coarse = 10_f64.powi((last - taken_out).max(0));
-        let mantissa = number / 10_f64.powi(taken_out);
+        // Below 1e-290 the power of ten itself would leave a float's range.
+        let scale = if taken_out < -290 { 10_f64.powi(-290) } else { 1.0 };
+        let rest = if taken_out < -290 { taken_out + 290 } else { taken_out };
+        let mantissa = number / scale / 10_f64.powi(rest);
         let rounded = if coarse > 1.0 { (mantissa / coarse).round() * coarse } else { mantissa };
         let text = format!("{rounded:.places$}");
         let shows_nothing = text.chars().all(|letter| matches!(letter, '-' | '0' | '.'));

@@ -95,6 +95,9 @@ pub struct CauseLine {
     #[serde(rename = "for")]
     pub speaks_for: Vec<ReasonLine>,
     pub against: Vec<ReasonLine>,
+    /// How many weaker reasons are not listed.
+    #[serde(skip_serializing_if = "is_zero")]
+    pub weaker: usize,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<String>,
     /// What would confirm it, not yet answered.
@@ -330,4 +333,10 @@ pub enum InferenceCode {
     Draws,
     /// Nothing: the program failed.
     Failed,
+}
+
+/// Whether there is nothing to say of a count.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference over")]
+fn is_zero(count: &usize) -> bool {
+    *count == 0
 }

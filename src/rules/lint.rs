@@ -72,7 +72,7 @@ fn formulas(stack: &Stack) -> impl Iterator<Item = &str> {
 }
 
 /// The names that a formula reads.
-fn names_in(text: &str) -> Vec<String> {
+pub(super) fn names_in(text: &str) -> Vec<String> {
     let tree = parse(text).ok();
     tree.iter().flat_map(|tree| tree.names()).map(|(name, _)| name.to_owned()).collect()
 }

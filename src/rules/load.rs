@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use super::built_in;
 use super::digest::{self, digest};
-use super::fault::{Fault, Faults, FileText, Mark, Place, ShapeFault};
+use super::fault::{Fault, Faults, FileText, Mark, Place, Severity, ShapeFault};
 use super::link::link;
 use super::lint::lint;
 use super::origin::{Origin, origins};
@@ -17,6 +17,7 @@ use super::pack::Pack;
 use super::read::{ReadFile, read_fully};
 use super::replaced::{Replaced, replaced};
 use super::stack::{PackFiles, Stack, lay};
+use super::undecided::undecided;
 use super::written::File;
 
 /// The largest rule file that is read.
@@ -73,6 +74,10 @@ pub fn load(sources: &[PackSource]) -> Result<Loaded, Unreadable> {
     let (mut all, stack, pack) = linked(sources, true)?;
     let poor = lint(&stack, &pack, &all.faults);
     all.faults.extend(poor);
+    // What follows from an error is no second fault.
+    if !all.faults.iter().any(|fault| fault.severity == Severity::Error) {
+        all.faults.extend(undecided(&stack, &pack));
+    }
     let origins = origins(&stack);
     let replaced = replaced(&stack, &origins);
     Ok(Loaded { pack, faults: all.sorted(), origins, replaced })
@@ -160,20 +165,20 @@ fn folder_files(
 ) -> Result<Vec<FileText>, Unreadable> {
     let mut paths = Vec::new();
     find_files(folder, 0, &mut paths)?;
-    if paths.is_empty() {
+    if paths.iter().all(|(_, kind)| *kind == Found::Link) {
         return Err(unreadable(folder, "the folder holds no rule files (.yaml or .yml)"));
     }
     paths.sort();
     let mut total = 0;
     let mut found = Vec::with_capacity(paths.len());
-    for (index, path) in paths.into_iter().enumerate() {
-        let text = match String::from_utf8(file_bytes(&path)?) {
-            Ok(text) => text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text),
-            Err(error) => {
-                let bad = error.utf8_error().valid_up_to();
-                let bytes = error.into_bytes();
-                faults.push(no_text(next + index, &bytes, bad));
-                foreign_text(&bytes, bad)
+    for (index, (path, kind)) in paths.into_iter().enumerate() {
+        let text = match kind {
+            Found::File => text_of(file_bytes(&path)?, next + index, faults),
+            Found::Link => {
+                let place =
+                    Place { file: next + index, route: Vec::new(), mark: Mark::Bytes(0..0) };
+                faults.push(Fault::new(ShapeFault::Link, place));
+                String::new()
             }
         };
         total += text.len() as u64;
@@ -185,11 +190,40 @@ fn folder_files(
     Ok(found)
 }
 
+/// The text of a file; of one that is none, what shows why.
+fn text_of(bytes: Vec<u8>, file: usize, faults: &mut Vec<Fault>) -> String {
+    let nul = bytes.iter().position(|byte| *byte == 0);
+    let (bytes, bad) = match (nul, String::from_utf8(bytes)) {
+        (None, Ok(text)) => {
+            return text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
+        }
+        (Some(nul), Ok(text)) => (text.into_bytes(), nul),
+        (_, Err(error)) => {
+            let bad = error.utf8_error().valid_up_to();
+            (error.into_bytes(), bad)
+        }
+    };
+    faults.push(no_text(file, &bytes, bad));
+    foreign_text(&bytes, bad)
+}
+
 fn unreadable(path: &Path, reason: impl Into<String>) -> Unreadable {
     Unreadable { path: path.to_path_buf(), reason: reason.into() }
 }
 
-fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(), Unreadable> {
+/// What lies where a rule file may.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Found {
+    File,
+    /// A link to a folder, or with the name of a rule file: not followed, but told.
+    Link,
+}
+
+fn find_files(
+    folder: &Path,
+    depth: usize,
+    found: &mut Vec<(PathBuf, Found)>,
+) -> Result<(), Unreadable> {
     if depth > MAX_FOLDER_DEPTH {
         return Err(unreadable(folder, "folders are nested too deep"));
     }
@@ -197,13 +231,19 @@ fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(
     for entry in entries {
         let entry = entry.map_err(|error| unreadable(folder, plain(&error)))?;
         let path = entry.path();
-        // The entry's own type: a link is neither a file nor a folder, and so is passed over.
+        // Hidden ones are what other programs keep there: of a version control, of a Mac, of an editor.
+        if entry.file_name().as_encoded_bytes().starts_with(b".") {
+            continue;
+        }
+        // The entry's own type: a link is neither a file nor a folder.
         let kind = entry.file_type().map_err(|error| unreadable(&path, plain(&error)))?;
         let rules = path.extension().is_some_and(|ending| ending == "yaml" || ending == "yml");
         if kind.is_dir() {
             find_files(&path, depth + 1, found)?;
         } else if kind.is_file() && rules {
-            found.push(path);
+            found.push((path, Found::File));
+        } else if kind.is_symlink() && (rules || path.is_dir()) {
+            found.push((path, Found::Link));
         }
         if found.len() > MAX_FILES {
             return Err(unreadable(folder, format!("the pack has more than {MAX_FILES} files")));
@@ -214,8 +254,17 @@ fn find_files(folder: &Path, depth: usize, found: &mut Vec<PathBuf>) -> Result<(
 
 /// A fault of a file that is no text, at its first bad byte.
 fn no_text(file: usize, bytes: &[u8], bad: usize) -> Fault {
+    let zeros = |from: usize| bytes.iter().skip(from).step_by(2).filter(|byte| **byte == 0).count();
+    // Of ASCII in UTF-16 every second byte is NUL, of most other languages many are.
+    let halves = |from: usize| zeros(from) * 4 > bytes.len() && zeros(1 - from) * 20 < bytes.len();
     let kind = if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
         ShapeFault::Utf16
+    } else if bytes.starts_with(&APPLE_DOUBLE) {
+        ShapeFault::AppleDouble
+    } else if halves(0) || halves(1) {
+        ShapeFault::Utf16Unmarked
+    } else if bytes.get(bad) == Some(&0) && std::str::from_utf8(bytes).is_ok() {
+        ShapeFault::Nul
     } else if bytes.contains(&0) {
         ShapeFault::Binary
     } else {
@@ -223,6 +272,9 @@ fn no_text(file: usize, bytes: &[u8], bad: usize) -> Fault {
     };
     Fault::new(kind, Place { file, route: Vec::new(), mark: Mark::Bytes(bad..bad + 1) })
 }
+
+/// What files of AppleDouble begin with (RFC 1740, appendix B).
+const APPLE_DOUBLE: [u8; 4] = [0x00, 0x05, 0x16, 0x07];
 
 /// As much of a file that is no text as is needed to show where: up to the bad line's end.
 fn foreign_text(bytes: &[u8], bad: usize) -> String {

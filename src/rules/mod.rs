@@ -31,6 +31,7 @@ mod starter;
 mod strengths;
 mod table;
 mod text;
+mod undecided;
 mod unreadable;
 pub mod written;
 pub mod yaml;

@@ -9,7 +9,9 @@ use serde::de::DeserializeOwned;
 
 use super::fault::{Fault, Mark, Place, ShapeFault, did_you_mean};
 use super::unreadable::unreadable_fault;
-use super::yaml::{Misread, Places, Route, RouteStep, Stop, Why, depth, places, read};
+use super::yaml::{
+    COMPOUND_KEY, Misread, Places, Route, RouteStep, Stop, Why, depth, places, read,
+};
 use crate::formula::nearest;
 
 /// The most mistakes of shape reported for one file.
@@ -97,8 +99,11 @@ pub fn read_noting<T: DeserializeOwned>(
                 return shaped;
             }
             Err(Misread::Shape { route, message, found }) => {
-                // That merge keys are not read was said before.
-                if last_key(&route).as_deref() != Some("<<") {
+                // That merge keys and keys of several parts are not read was said before.
+                let told = last_key(&route).as_deref() == Some("<<")
+                    || (message.contains("expected a string")
+                        && found.banned.iter().any(|(_, what)| *what == COMPOUND_KEY));
+                if !told {
                     faults.push(shape_fault(kind, file, (&text, &found), &route, &message));
                 }
                 let blanked = blank(&mut text, &route, &found);
@@ -144,9 +149,14 @@ fn note_banned(
         let banned = ShapeFault::Banned { what, called: kind.called };
         faults.push(Fault::new(banned, place(bytes)));
     }
+    // What a second document gives again was told with it.
+    let end = found.second_document.unwrap_or(usize::MAX);
     for (route, first, second) in found.repeated.iter().take(MAX_FAULTS) {
         let key = last_key(route).unwrap_or_default();
         left_out.push(route.clone());
+        if second.start > end {
+            continue;
+        }
         let repeated = Fault::new(ShapeFault::RepeatedKey { key }, place(second));
         faults.push(repeated.against(place(first), "the first"));
     }

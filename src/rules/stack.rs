@@ -76,6 +76,7 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
             replaces: head.replaces.clone().unwrap_or_default(),
             replaced: HashSet::new(),
             contested: Vec::new(),
+            repeated: Vec::new(),
             owners: &mut owners,
             faults,
         };
@@ -85,6 +86,7 @@ pub(super) fn lay(packs: Vec<PackFiles>, faults: &mut Vec<Fault>) -> Stack {
             lay.file(&mut stack, index, read);
         }
         lay.report_unused_replacements();
+        lay.report_repeated_ids();
         let file = head_file;
         stack.heads.push(Entry { written: head, file, replaced: None, spoilt: false, list: None });
     }
@@ -102,12 +104,22 @@ struct Owner {
     list: Option<String>,
 }
 
+/// An id that was given before.
+struct Repeated {
+    id: String,
+    replaceable: bool,
+    again: Place,
+    first: Place,
+    label: String,
+}
+
 struct Laying<'a> {
     layer: usize,
     head_file: usize,
     replaces: Vec<String>,
     replaced: HashSet<String>,
     contested: Vec<String>,
+    repeated: Vec<Repeated>,
     owners: &'a mut HashMap<String, Owner>,
     faults: &'a mut Vec<Fault>,
 }
@@ -183,6 +195,25 @@ impl Laying<'_> {
         }
         let place = Place { file: self.head_file, route: route("pack", ASKING), mark: Mark::Key };
         self.faults.push(Fault::new(StackFault::UnsaidAsking, place));
+    }
+
+    /// A file that was copied repeats all that the first one gives: that is told once.
+    fn report_repeated_ids(&mut self) {
+        let mut told: Vec<(Repeated, Vec<String>)> = Vec::new();
+        for repeated in std::mem::take(&mut self.repeated) {
+            let files = |known: &Repeated| (known.again.file, known.first.file, known.replaceable);
+            let same = told.iter_mut().find(|(known, _)| {
+                known.again.file != known.first.file && files(known) == files(&repeated)
+            });
+            match same {
+                Some((_, more)) => more.push(repeated.id),
+                None => told.push((repeated, Vec::new())),
+            }
+        }
+        for (Repeated { id, replaceable, again, first, label }, more) in told {
+            let fault = StackFault::RepeatedId { id, more, replaceable };
+            self.faults.push(Fault::new(fault, again).against(first, label));
+        }
     }
 
     fn report_unused_replacements(&mut self) {
@@ -298,11 +329,13 @@ impl Adding<'_, '_> {
                     route: route_in(section, id, list),
                     mark: Mark::Key,
                 };
-                let repeated = StackFault::RepeatedId { id: id.to_owned(), replaceable };
-                laying.faults.push(Fault::new(repeated, key(self.file, section, list)).against(
-                    key(owner.file, owner.section, owner.list.as_deref()),
-                    format!("first given here, in {}", owner.section),
-                ));
+                laying.repeated.push(Repeated {
+                    id: id.to_owned(),
+                    replaceable,
+                    again: key(self.file, section, list),
+                    first: key(owner.file, owner.section, owner.list.as_deref()),
+                    label: format!("first given here, in {}", owner.section),
+                });
                 if owner.section != section {
                     laying.contested.push(id.to_owned());
                 }

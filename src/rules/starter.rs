@@ -66,11 +66,12 @@ pub fn begin_pack(folder: &Path) -> Result<PathBuf, NotBegun> {
         return Err(NotBegun::NotEmpty(folder.to_path_buf()));
     }
     let file = folder.join(FILE);
-    OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(&file)
-        .and_then(|mut out| out.write_all(STARTER.as_bytes()))
-        .map_err(unwritable(&file))?;
+    let mut out =
+        OpenOptions::new().write(true).create_new(true).open(&file).map_err(unwritable(&file))?;
+    if let Err(error) = out.write_all(STARTER.as_bytes()).and_then(|()| out.sync_all()) {
+        // Else the next try would find the folder not empty.
+        let _ = fs::remove_file(&file);
+        return Err(unwritable(&file)(error));
+    }
     Ok(file)
 }

@@ -49,6 +49,9 @@ pub enum Why {
     TooDeep,
 }
 
+/// What no file needs, and no type takes.
+pub(super) const COMPOUND_KEY: &str = "a list or a mapping as a key";
+
 /// The deepest that lists and mappings may lie in one another.
 pub const MAX_DEPTH: usize = 32;
 
@@ -125,7 +128,8 @@ pub struct Places {
     spans: HashMap<Route, Spans>,
     /// Keys that stand twice in one mapping: route, first and second key.
     pub repeated: Vec<(Route, Range<usize>, Range<usize>)>,
-    /// What rule files may not hold: anchors, aliases, tags, merge keys, second documents.
+    /// What rule files may not hold: anchors, aliases, tags, merge keys, second documents, keys
+    /// that are no text.
     pub banned: Vec<(Range<usize>, &'static str)>,
     /// Where a second document starts.
     pub second_document: Option<usize>,
@@ -188,6 +192,8 @@ struct Level {
     key: Option<(String, Range<usize>)>,
     /// In a list: how many items stood before.
     items: usize,
+    /// Whether it stands where a mapping's key should.
+    is_key: bool,
     /// Where it starts, and the key it stands under.
     start: usize,
     own_key: Range<usize>,
@@ -294,8 +300,12 @@ impl Finder<'_> {
     }
 
     fn open(&mut self, mapping: bool, start: usize) {
+        let is_key = self.levels.last().is_some_and(|level| level.mapping && level.key.is_none());
+        if is_key {
+            self.found.banned.push((start..start + 1, COMPOUND_KEY));
+        }
         let (route, own_key) = self.next_place();
-        self.levels.push(Level { route, mapping, key: None, items: 0, start, own_key });
+        self.levels.push(Level { route, mapping, key: None, items: 0, is_key, start, own_key });
     }
 
     fn close(&mut self, end: usize) {
@@ -303,7 +313,12 @@ impl Finder<'_> {
         // A block ends where the next line starts; the value ends with its last letter.
         let body = self.text.get(level.start..end).unwrap_or("");
         let value = level.start..level.start + body.trim_end().len();
-        self.found.spans.insert(level.route, Spans { key: level.own_key, value });
+        match self.levels.last_mut().filter(|_| level.is_key) {
+            Some(above) => above.key = Some((String::new(), value)),
+            None => {
+                self.found.spans.insert(level.route, Spans { key: level.own_key, value });
+            }
+        }
     }
 
     fn scalar(&mut self, content: &str, bytes: Range<usize>) {

@@ -31,11 +31,14 @@ pub(super) fn session_from(name: &str, text: String) -> Result<(Session, Source)
     let stamp: Stamp = read(&file.text).unwrap_or_default();
     let format = format_of(&stamp)?;
     let mut faults = Vec::new();
-    let written = read_noting::<Written>(&SESSION_FILES, 0, &file.text, &mut faults).value;
-    let written = match written {
+    let shaped = read_noting::<Written>(&SESSION_FILES, 0, &file.text, &mut faults);
+    let mut written = match shaped.value {
         Some(written) if faults.is_empty() => written,
         _ => return Err(faulty(file, faults)),
     };
+    if let Some(places) = &shaped.places {
+        written.keep_numbers_as_written(&file.text, places);
+    }
     let Some(format) = format else {
         return Err(faulty(file, vec![no_number()]));
     };

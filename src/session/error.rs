@@ -27,8 +27,9 @@ pub enum Problem {
     MayNotRead,
     WriteProtected,
     TooLarge,
+    /// `line` counts from 1.
     NotText {
-        at: usize,
+        line: usize,
     },
     Empty,
     /// Written by a program that knows more than this one.
@@ -38,6 +39,8 @@ pub enum Problem {
     },
     /// Another program has it open.
     Busy,
+    /// Somebody else changed it since it was last read or written here.
+    Changed,
     /// A new session was to begin where a file is.
     Exists,
     Faulty {
@@ -133,8 +136,8 @@ impl SessionError {
             Problem::TooLarge => format!(
                 "{path} is larger than {MAX_MIB} MiB, too large for a session. Check the name."
             ),
-            Problem::NotText { at } => format!(
-                "{path} is not text (byte {at} is not UTF-8), so it is not a session. Check the \
+            Problem::NotText { line } => format!(
+                "{path} is not text (line {line} is not UTF-8), so it is not a session. Check the \
                  name; if an editor saved it, save it again as UTF-8."
             ),
             Problem::Empty => format!(
@@ -144,6 +147,11 @@ impl SessionError {
             Problem::Busy => format!(
                 "{path} is open in another boostwright. Close that one first: two at once would \
                  undo each other's answers."
+            ),
+            Problem::Changed => format!(
+                "{path} was changed by somebody else while it was open here, so it was not written \
+                 over. To continue from what it now says, stop and open it again. To save all the \
+                 same, give the answer once more: the other text is then kept as {path}.other."
             ),
             Problem::Exists => format!(
                 "{path}: the file exists already. `boostwright ask {path}` continues it; name \
@@ -182,11 +190,15 @@ impl SessionError {
 const UNTOUCHED: &str = "What was saved before is untouched.";
 
 fn newer(path: &Clean, format: &str, written_by: Option<&str>) -> String {
-    let wanted = written_by.map_or_else(
-        || "a newer version of boostwright".to_owned(),
-        |by| format!("{} or a newer version", excerpt(by, 60)),
-    );
     let version = env!("CARGO_PKG_VERSION");
+    let wanted = match written_by {
+        // A version that the file can't be from, since it reads no such format.
+        Some(by) if by.trim() == format!("boostwright {version}") => {
+            "the version that wrote it".to_owned()
+        }
+        Some(by) => format!("{} or a newer version", excerpt(by, 60)),
+        None => "a newer version of boostwright".to_owned(),
+    };
     format!(
         "{path} has format {format}; this is boostwright {version}, which reads formats up to \
          {FORMAT}. Use {wanted}. The file is untouched."

@@ -22,6 +22,10 @@ pub struct SessionFile {
     /// As the person gave it.
     named: PathBuf,
     source: Source,
+    /// The text of the file as it was last read or written here.
+    text: String,
+    /// What somebody else put in its place, once that was said.
+    foreign: Option<String>,
     /// What the last save left to be said.
     warning: Option<SessionError>,
     _lock: Lock,
@@ -51,7 +55,8 @@ impl SessionFile {
             })?;
         let source = Source::none(&path.display().to_string());
         let warning = unsynced(path, on_disk);
-        Ok(Self { session, named: path.to_path_buf(), source, warning, _lock: lock })
+        let named = path.to_path_buf();
+        Ok(Self { session, named, source, text, foreign: None, warning, _lock: lock })
     }
 
     /// Whether a session could be begun here, so that nobody is asked anything in vain.
@@ -82,22 +87,48 @@ impl SessionFile {
         let real = behind_links(path);
         let lock = lock(&real, path)?;
         tidy(&real);
-        let (session, source) = read_session(path)?;
-        Ok(Self { session, named: path.to_path_buf(), source, warning: None, _lock: lock })
+        let text = text_of(path).map_err(refuse)?;
+        let read = session_from(&path.display().to_string(), text.clone());
+        let (session, source) = read.map_err(refuse)?;
+        let named = path.to_path_buf();
+        Ok(Self { session, named, source, text, foreign: None, warning: None, _lock: lock })
     }
 
     /// Saves the session as it is now. It is on the disk when this returns.
     ///
     /// # Errors
-    /// Where it can't be written, or could not be read again; the file is then as it was.
+    /// Where it can't be written, or could not be read again; the file is then as it was. So it is
+    /// where somebody else changed it meanwhile: saving once more then goes on over that, and keeps
+    /// the other text beside it.
     pub fn save(&mut self) -> Result<(), SessionError> {
+        let text = text_of_session(&self.session)
+            .and_then(|text| self.look_before_writing().map(|()| text))
+            .map_err(|problem| SessionError::new(&self.named, problem))?;
         let refuse = |problem| SessionError::new(&self.named, problem);
-        let text = text_of_session(&self.session).map_err(refuse)?;
         let on_disk =
             write_over(&self.named, Before::Anything, |out| out.write_all(text.as_bytes()))
                 .map_err(|error| refuse(Problem::Save { error }))?;
         self.warning = unsynced(&self.named, on_disk);
+        (self.text, self.foreign) = (text, None);
         Ok(())
+    }
+
+    /// Whether the file is still what was last read or written here. The lock keeps other programs
+    /// out, but not editors, nor anybody once its file is deleted.
+    fn look_before_writing(&mut self) -> Result<(), Problem> {
+        let found = match text_of(&self.named) {
+            // What is gone can't be written over.
+            Err(Problem::Missing | Problem::NoFolder | Problem::Dangling { .. }) => return Ok(()),
+            found => found?,
+        };
+        if found == self.text {
+            return Ok(());
+        }
+        if self.foreign.as_ref() != Some(&found) {
+            self.foreign = Some(found);
+            return Err(Problem::Changed);
+        }
+        keep_beside(&self.named, &found).map_err(|error| Problem::Save { error })
     }
 
     /// What the last save left to be said, though it saved: once.
@@ -163,6 +194,25 @@ fn text_of_session(session: &Session) -> Result<String, Problem> {
     }
 }
 
+/// Keeps a text as `NAME.other`, or `NAME.other2` and so on where that is taken.
+fn keep_beside(path: &Path, text: &str) -> io::Result<()> {
+    let mut number = 1;
+    loop {
+        let mut name = path.file_name().unwrap_or_default().to_os_string();
+        name.push(if number == 1 { ".other".to_owned() } else { format!(".other{number}") });
+        let kept = path.with_file_name(name);
+        match write_over(&kept, Before::Nothing, |out| out.write_all(text.as_bytes())) {
+            Err(error) if error.kind() == ErrorKind::AlreadyExists && number < MAX_OTHERS => {
+                number += 1;
+            }
+            done => return done.map(drop),
+        }
+    }
+}
+
+/// The most texts of others that are kept beside a session.
+const MAX_OTHERS: usize = 100;
+
 fn unsynced(path: &Path, on_disk: OnDisk) -> Option<SessionError> {
     match on_disk {
         OnDisk::Safe => None,
@@ -183,8 +233,10 @@ fn text_of(path: &Path) -> Result<String, Problem> {
     if bytes.len() as u64 > MAX_BYTES {
         return Err(Problem::TooLarge);
     }
-    let text = String::from_utf8(bytes)
-        .map_err(|error| Problem::NotText { at: error.utf8_error().valid_up_to() + 1 })?;
+    let text = String::from_utf8(bytes).map_err(|error| {
+        let sound = error.as_bytes().iter().take(error.utf8_error().valid_up_to());
+        Problem::NotText { line: 1 + sound.filter(|byte| **byte == b'\n').count() }
+    })?;
     Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
 }
 

@@ -12,7 +12,7 @@ use super::format::FORMAT;
 use super::kept::{PackMark, Session, SessionRound};
 use crate::rules::fields_of;
 use crate::rules::shape::FileKind;
-use crate::rules::yaml::{RouteStep, write};
+use crate::rules::yaml::{Places, RouteStep, write};
 use crate::rules::{Given, OneOrMore};
 
 /// What a session must look like, for whoever wrote something else.
@@ -63,6 +63,34 @@ pub(super) struct Written {
     pub(super) answers: Option<IndexMap<String, Given>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) rounds: Option<Vec<WrittenRound>>,
+}
+
+impl Written {
+    /// Answers that YAML takes for numbers, with the digits that the person wrote: 1.10 says more than
+    /// 1.1, and what other rules asked must come through a save as it was.
+    pub(super) fn keep_numbers_as_written(&mut self, text: &str, places: &Places) {
+        let key = |key: &str| RouteStep::Key(key.to_owned());
+        let top = self.answers.iter_mut().map(|answers| (vec![key("answers")], answers));
+        let rounds = self.rounds.iter_mut().flatten().enumerate();
+        let rounds = rounds.filter_map(|(number, round)| {
+            let route = vec![key("rounds"), RouteStep::Index(number), key("answers")];
+            Some((route, round.answers.as_mut()?))
+        });
+        for (mut route, answers) in top.chain(rounds) {
+            for (id, given) in answers {
+                let Given::Text(read) = given else { continue };
+                if read.parse::<f64>().is_err() {
+                    continue;
+                }
+                route.push(key(id));
+                let raw = places.value(&route).and_then(|bytes| text.get(bytes));
+                if let Some(raw) = raw.filter(|raw| !raw.starts_with(['"', '\'', '|', '>'])) {
+                    raw.trim().clone_into(read);
+                }
+                route.pop();
+            }
+        }
+    }
 }
 
 #[derive(Debug, Clone, Default, PartialEq, Deserialize, Serialize)]

@@ -169,6 +169,24 @@ fn links_are_not_followed_in_a_circle_or_out_of_the_folder() {
     assert_eq!((code, text.contains("holds no rule file")), (2, true), "{text}");
     fs::write(folder.path().join("rules.yaml"), SOUND).unwrap();
     let (code, text) = seen(&quickly("links beside rules", || check(folder.path())));
+    // Each is told, and none is followed.
+    assert_eq!(code, 0, "{text}");
+    assert!(text.starts_with("0 errors, 6 warnings\n"), "{text}");
+    for link in ["circle", "circle.yaml", "out", "out.yaml", "root", "zero.yaml"] {
+        assert!(text.contains(&format!("{}:1:1", folder.path().join(link).display())), "{text}");
+    }
+    assert!(!text.contains("the key is under"), "{text}");
+}
+
+#[test]
+fn what_other_programs_keep_hidden_in_the_folder_is_no_rule_file() {
+    let folder = folder();
+    fs::write(folder.path().join("rules.yaml"), SOUND).unwrap();
+    fs::create_dir_all(folder.path().join(".git/logs/refs/remotes/origin/deep")).unwrap();
+    for hidden in [".git/config.yaml", "._rules.yaml", ".rules.yaml"] {
+        fs::write(folder.path().join(hidden), b"\0\x05\x16\x07: [").unwrap();
+    }
+    let (code, text) = seen(&check(folder.path()));
     assert_eq!((code, text.as_str()), (0, "0 errors, 0 warnings\n"));
 }
 

@@ -143,6 +143,20 @@ fn a_result_is_written_over_an_older_one() {
     assert_eq!(bench.run(&["show", "boost.yaml", "--out", "notes.yaml"]).code, Some(0));
 }
 
+#[test]
+fn a_pack_that_could_not_be_written_leaves_the_folder_as_it_was() {
+    let bench = Bench::new();
+    fs::create_dir(bench.path("p")).unwrap();
+    let mut command = Command::new("sh");
+    let program = env!("CARGO_BIN_EXE_boostwright");
+    // A file may grow to no size at all.
+    command.args(["-c", "ulimit -f 0; trap '' XFSZ; exec \"$0\" pack new p", program]);
+    let ran = Ran::of(command.current_dir(bench.path(".")).output().unwrap());
+    ran.refused_with(&["rules.yaml can't be made"]);
+    assert_eq!(fs::read_dir(bench.path("p")).unwrap().count(), 0);
+    assert_eq!(bench.run(&["pack", "new", "p"]).code, Some(0));
+}
+
 /// Somebody without any right of their own.
 const NOBODY: u32 = 65534;
 
@@ -178,4 +192,19 @@ fn a_session_saved_for_its_owner_stays_theirs() {
     chown(bench.path("boost.yaml"), Some(NOBODY), Some(NOBODY)).unwrap();
     assert_eq!(bench.run(&["answer", "boost.yaml", "knock_heard=no"]).code, Some(0));
     assert_eq!(fs::metadata(bench.path("boost.yaml")).unwrap().uid(), NOBODY);
+}
+
+#[test]
+fn a_line_break_in_a_title_begins_no_line_of_a_sheet() {
+    let bench = Bench::new();
+    let rules = "complaints:\n  odd: {title: \"Odd\\nSTOP: fake\", start: look}\n\
+                 questions:\n  hose: {text: Is the hose whole?, answer: yes_or_no}\n\
+                 steps:\n  look: {ask: [hose], then: [{go: conclude}]}\n";
+    bench.write("p/rules.yaml", rules);
+    let alone = ["--only", "--pack", "p"];
+    let begin = ["answer", "b.yaml", "--complaint", "odd"];
+    assert_eq!(bench.run(&[&begin[..], &alone].concat()).code, Some(0));
+    let ran = bench.run(&[&["sheet", "b.yaml"][..], &alone].concat());
+    assert!(ran.stdout.contains("Odd STOP: fake"), "{ran:?}");
+    assert!(!ran.stdout.lines().any(|line| line.starts_with("STOP")), "{ran:?}");
 }

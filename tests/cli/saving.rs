@@ -95,6 +95,42 @@ fn a_save_that_would_be_larger_than_what_is_read_is_refused() {
     assert_eq!(bench.run(&["show", "boost.yaml"]).code, Some(0));
 }
 
+#[test]
+fn numbers_that_other_rules_asked_for_come_through_a_save_as_they_were_written() {
+    let bench = Bench::begun();
+    let numbers = ["1.10", "0x1F", "1e3", ".inf", "007"];
+    let mut lines = String::from("answers:\n");
+    for (place, number) in numbers.iter().enumerate() {
+        let _ = writeln!(lines, "    other_{place}: {number}");
+    }
+    let begun = bench.read("boost.yaml").replacen("answers:\n", &lines, 1);
+    let digest = begun.lines().find(|line| line.contains("digest:")).unwrap();
+    bench.write("boost.yaml", &begun.replacen(digest, "  digest: '0123456789abcdef'", 1));
+    let ran = bench.run(&["answer", "boost.yaml", "knock_heard=no"]);
+    assert_eq!(ran.code, Some(0), "{ran:?}");
+    let (session, _) = boostwright::session::read_session(&bench.path("boost.yaml")).unwrap();
+    for (place, number) in numbers.iter().enumerate() {
+        let kept = &session.rounds[0].answers[&format!("other_{place}")];
+        assert_eq!(*kept, boostwright::rules::Given::Text((*number).to_owned()));
+    }
+}
+
+#[test]
+fn what_is_wrong_with_a_session_is_told_at_its_own_line() {
+    let bench = Bench::begun();
+    let begun = bench.read("boost.yaml");
+    let at = begun.lines().count() + 1;
+    bench.write("boost.yaml", &format!("{begun}    [needle, knock]: yes\n"));
+    bench.run(&["show", "boost.yaml"]).refused_with(&[&format!("boost.yaml:{at}:5"), "as a key"]);
+    let mut bytes = begun.into_bytes();
+    bytes.extend(b"    knock_heard: \xff\n");
+    std::fs::write(bench.path("boost.yaml"), bytes).unwrap();
+    bench.run(&["show", "boost.yaml"]).refused_with(&[&format!("line {at} is not UTF-8")]);
+    bench.write("boost.yaml", "format: 2\nwritten_by: boostwright 0.1.0\n");
+    let ran = bench.run(&["show", "boost.yaml"]);
+    ran.refused_with(&["format 2", "Use the version that wrote it"]);
+}
+
 /// Runs a command with one kind of system call failing. None where nothing is installed to do so.
 fn with_failing(bench: &Bench, what: &str, arguments: &[&str]) -> Option<Ran> {
     let mut strace = Command::new("strace");

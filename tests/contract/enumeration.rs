@@ -275,6 +275,7 @@ fn assert_reasons(conclusion: &Value, model: &Model, rounds: &[Round], sets: &[f
         let line = list(conclusion, "causes").iter().find(|line| line["id"] == *cause);
         let line = line.expect("all causes are printed");
         let mut expected = reasons(model, rounds, sets, cause);
+        let mut told: Vec<(String, f64)> = Vec::new();
         for (side, speaks_for) in [("for", true), ("against", false)] {
             for reason in list(line, side) {
                 let finding = reason["finding"].as_str().expect("an id");
@@ -287,11 +288,20 @@ fn assert_reasons(conclusion: &Value, model: &Model, rounds: &[Round], sets: &[f
                     panic!("{cause}: {finding} times {printed}; right are {expected:?}")
                 };
                 let (_, times) = expected.swap_remove(known);
+                assert!(told.iter().all(|(id, _)| id != finding), "{cause}: {finding} twice");
+                told.push((finding.to_owned(), times.ln().abs()));
                 assert_eq!(times > 1.0, speaks_for, "{cause}: {finding} on the wrong side");
             }
         }
         // What changes the odds by a hundredth or less is not printed.
         expected.retain(|(_, times)| (times - 1.0).abs() > 0.010_001);
+        // Nor is what the same finding did in another round, where it did less.
+        let close = 1e-6;
+        expected.retain(|(id, times)| {
+            let weaker =
+                |(other, most): &(String, f64)| other == id && times.ln().abs() <= most + close;
+            !told.iter().any(weaker)
+        });
         assert!(expected.is_empty(), "{cause}: not printed: {expected:?}");
     }
 }

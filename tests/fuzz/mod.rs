@@ -3,8 +3,8 @@
 //! a fuzzer that follows the code do the same.
 
 mod doors;
-mod mutation;
-mod seeds;
+pub(super) mod mutation;
+pub(super) mod seeds;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::Duration;

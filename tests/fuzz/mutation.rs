@@ -89,18 +89,18 @@ const PIECES: [&str; 78] = [
 ];
 
 /// Makes one text after the other, the same for the same start.
-pub(super) struct Mutator {
+pub(crate) struct Mutator {
     chance: Xoshiro256PlusPlus,
     seeds: Vec<String>,
 }
 
 impl Mutator {
-    pub(super) fn new(start: u64, seeds: Vec<String>) -> Self {
+    pub(crate) fn new(start: u64, seeds: Vec<String>) -> Self {
         Self { chance: Xoshiro256PlusPlus::seed_from_u64(start), seeds }
     }
 
     /// A seed with a few changes; now and then with many.
-    pub(super) fn next(&mut self) -> String {
+    pub(crate) fn next(&mut self) -> String {
         let mut text = self.seed();
         let changes = if self.chance.random_bool(0.1) { 30 } else { 4 };
         for _ in 0..self.chance.random_range(1..=changes) {

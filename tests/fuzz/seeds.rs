@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf};
 use boostwright::quantity::offered_units;
 
 /// Units as people write them, alone and behind numbers.
-pub(super) fn units() -> Vec<String> {
+pub(crate) fn units() -> Vec<String> {
     let units = offered_units().flat_map(|(_, units)| units.iter());
     units.flat_map(|unit| [(*unit).to_owned(), format!("0.85 {unit} ± 0.02")]).collect()
 }
 
 /// The formulas of the built-in rules that stand on one line, and some in names of their own.
-pub(super) fn formulas() -> Vec<String> {
+pub(crate) fn formulas() -> Vec<String> {
     let own = [
         "x - y > 0.1 bar",
         "if sound == loud then 1 else 0",
@@ -36,18 +36,18 @@ pub(super) fn formulas() -> Vec<String> {
 }
 
 /// Small packs, sound ones and such with one mistake.
-pub(super) fn packs() -> Vec<String> {
+pub(crate) fn packs() -> Vec<String> {
     let folders = ["tests/broken/packs", "tests/report/pack", "tests/session/pack"];
     folders.iter().flat_map(|folder| files(folder)).collect()
 }
 
 /// Sessions and files of answers, sound ones and such with one mistake.
-pub(super) fn sessions() -> Vec<String> {
+pub(crate) fn sessions() -> Vec<String> {
     ["tests/session/bad", "transcripts-demo"].iter().flat_map(|folder| files(folder)).collect()
 }
 
 /// Answers as people give them.
-pub(super) fn answers() -> Vec<String> {
+pub(crate) fn answers() -> Vec<String> {
     let answers = [
         "0.85 bar",
         "0,85; 0,86; 0,84 bar",

@@ -173,3 +173,14 @@ fn what_is_certain_has_no_band_and_a_zero_no_sign() {
     let printed = print_result((-0.0, 0.0), (0.0, 0.0), &unit("bar"), Kind::PRESSURE_DIFFERENCE);
     assert_eq!((printed.with_band().as_str(), printed.is_negative), ("0 bar", false));
 }
+
+#[test]
+fn numbers_near_the_end_of_a_float_are_printed_as_any_other() {
+    let bar = Unit::parse("bar").unwrap();
+    // A bar is 1e5 Pa.
+    for (si, printed) in
+        [(1e-295, "1e-300 bar"), (-2.5e-300, "-2.5e-305 bar"), (1e300, "1e295 bar")]
+    {
+        assert_eq!(print_value(si, 0.0, &bar, Kind::PRESSURE_DIFFERENCE), printed);
+    }
+}

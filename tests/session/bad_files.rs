@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use boostwright::session::{read_session, take};
+use boostwright::rules::{PackSource, load_to_walk};
+use boostwright::session::{read_session, read_session_text, take};
 use insta::{Settings, assert_snapshot};
 
 use super::bench::pack;
@@ -66,4 +67,21 @@ fn a_file_opened_by_hand_into_nonsense_keeps_every_byte() {
         }
         assert_eq!(std::fs::read(&bad).unwrap(), std::fs::read(&path).unwrap());
     }
+}
+
+#[test]
+fn a_hundred_thousand_unknown_names_are_refused_at_once() {
+    use std::fmt::Write as _;
+
+    let pack = load_to_walk(&[PackSource::BuiltIn]).unwrap().pack;
+    let mut text = String::from("complaint: boost_too_high_controller_off\nanswers:\n");
+    for place in 0..100_000 {
+        let _ = writeln!(text, "  boost_nobody_{place}: no");
+    }
+    let (session, source) = read_session_text("many.yaml", text).unwrap();
+    let clock = crate::clock::Clock::start();
+    let refused = take(&session, &source, &pack).unwrap_err();
+    // Looking for the nearest name to each took half a minute.
+    assert!(clock.worked() < std::time::Duration::from_secs(2), "{:?}", clock.worked());
+    assert_eq!(refused.list.len(), 100_000);
 }

@@ -4,6 +4,7 @@
 mod answer;
 mod bad_files;
 mod bench;
+mod changed;
 mod crash;
 mod file;
 mod other_rules;

@@ -126,6 +126,19 @@ fn killed_at_any_prompt_it_goes_on_with_nothing_lost_but_the_line_being_typed() 
 }
 
 #[test]
+fn a_file_changed_meanwhile_is_told_and_the_person_chooses() {
+    let (folder, mut desk) = begun(80);
+    let path = folder.path().join("boost.yaml");
+    let theirs = fs::read_to_string(&path).unwrap() + "# changed in an editor\n";
+    fs::write(&path, &theirs).unwrap();
+    desk.line("1").asked("was changed by somebody else").asked("Is the hose whole?");
+    assert_eq!(fs::read_to_string(&path).unwrap(), theirs);
+    desk.line("1").asked("What does the needle do?");
+    assert_eq!(saved(folder.path()), ["hose_sound: yes"]);
+    assert_eq!(fs::read_to_string(folder.path().join("boost.yaml.other")).unwrap(), theirs);
+}
+
+#[test]
 fn ctrl_c_ends_with_130_the_cursor_shown_and_the_answers_saved() {
     for typed in ["", "0.4"] {
         let (folder, mut desk) = begun(80);

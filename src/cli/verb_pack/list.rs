@@ -12,6 +12,9 @@ use crate::text::Clean;
 /// Lists every entry.
 pub(super) fn run(loaded: &Loaded) -> Result<Exit, Failure> {
     output::result(listing(loaded))?;
+    if loaded.faults.any_error() {
+        output::message("These rules have errors, and may be incomplete here: see `pack check`.");
+    }
     Ok(Exit::Done)
 }
 

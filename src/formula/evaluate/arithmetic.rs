@@ -21,7 +21,7 @@ pub(crate) fn arithmetic<E: EvalFailure>(
     right: Result<f64, E>,
 ) -> Result<f64, E> {
     let (left, right) = (left.map_err(E::of_dependent)?, right.map_err(E::of_dependent)?);
-    finite(match operator {
+    let result = finite::<E>(match operator {
         Arithmetic::Add => left + right,
         Arithmetic::Subtract => left - right,
         Arithmetic::Multiply => left * right,
@@ -34,7 +34,13 @@ pub(crate) fn arithmetic<E: EvalFailure>(
             return refused("power", "a negative number has no fractional power");
         }
         Arithmetic::Power => left.powf(right),
-    })
+    })?;
+    let vanishes = match operator {
+        Arithmetic::Multiply => left != 0.0 && right != 0.0,
+        Arithmetic::Divide => left != 0.0,
+        _ => false,
+    };
+    if vanishes && result == 0.0 { refused("result", "too small a number") } else { Ok(result) }
 }
 
 pub(crate) fn math<E: EvalFailure>(

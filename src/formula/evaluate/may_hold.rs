@@ -10,13 +10,13 @@ use crate::formula::check::{Node, VarId};
 
 /// What a truth may come to; neither where nothing decides it.
 #[derive(Clone, Copy)]
-struct Outcomes {
-    yes: bool,
-    no: bool,
+pub(super) struct Outcomes {
+    pub(super) yes: bool,
+    pub(super) no: bool,
 }
 
 impl Outcomes {
-    const EITHER: Self = Self { yes: true, no: true };
+    pub(super) const EITHER: Self = Self { yes: true, no: true };
 }
 
 impl From<Result<bool, EvalError>> for Outcomes {

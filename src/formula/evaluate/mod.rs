@@ -12,6 +12,7 @@ mod may_hold;
 mod model;
 mod plain;
 mod point;
+mod reach;
 mod remarks;
 mod values;
 
@@ -28,5 +29,6 @@ pub(crate) use may_hold::may_hold;
 pub(crate) use model::Model;
 pub use plain::Plain;
 pub(crate) use point::Point;
+pub use reach::{ANYWHERE, Reach, constant_refusal, fixed_truth, reach};
 pub(crate) use remarks::remarks;
 pub(crate) use values::{Datum, Values};

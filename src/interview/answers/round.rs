@@ -4,9 +4,13 @@ use std::hash::Hash;
 
 use indexmap::IndexMap;
 
+use crate::formula::nearest;
 use crate::interview::answers::answer::{Answer, read_answer};
 use crate::interview::answers::answer_error::AnswerError;
 use crate::rules::{ComplaintId, Given, Holds, Pack, QuestionId, RepairId, SetupId};
+
+/// The most unknown names for which the nearest known one is looked for.
+const MAX_NEAR: usize = 100;
 
 /// One pass through the questions.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -44,7 +48,10 @@ impl Round {
         let mut refused = Vec::new();
         for (id, given) in given {
             let Some(question) = pack.questions.find(id) else {
-                let near = crate::formula::nearest(id, pack.questions.ids()).map(str::to_owned);
+                // Each is compared with all names, and nobody reads a thousand messages.
+                let near = (refused.len() < MAX_NEAR)
+                    .then(|| nearest(id, pack.questions.ids()).map(str::to_owned))
+                    .flatten();
                 refused.push(Refused::NoSuchQuestion { id: id.clone(), near });
                 continue;
             };

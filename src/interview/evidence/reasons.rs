@@ -23,7 +23,8 @@ pub fn without(state: &State<'_>) -> Vec<Without> {
     without_each(&state.pack.network, &state.belief, &factors, posterior)
 }
 
-/// For each cause, by index: the findings that speak for it or against it, the strongest first.
+/// For each cause, by index: the findings that speak for it or against it, the strongest first, each
+/// once: as it spoke in the round where it spoke most.
 /// `without` as the function of that name gives it.
 #[must_use]
 pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<FindingReason>> {
@@ -41,7 +42,11 @@ pub fn reasons(state: &State<'_>, without: &[Without]) -> Vec<Vec<FindingReason>
         let mut reasons: Vec<(f64, FindingReason)> =
             without.iter().filter_map(|without| reason(without, cause)).collect();
         reasons.sort_by(|(a, _), (b, _)| b.total_cmp(a));
-        reasons.into_iter().map(|(_, reason)| reason).collect()
+        let mut told = vec![false; state.pack.findings.len()];
+        let first = |reason: &FindingReason| {
+            told.get_mut(reason.finding.index()).is_none_or(|told| !std::mem::replace(told, true))
+        };
+        reasons.into_iter().map(|(_, reason)| reason).filter(first).collect()
     };
     (0..state.pack.causes.len()).map(of_cause).collect()
 }

@@ -12,6 +12,10 @@ use super::ConclusionBuilder;
 
 /// The most likely sets that are listed.
 const MAX_SETS: usize = 10;
+/// The likeliest causes, whose reasons are listed as far as anybody may want them.
+const DETAILED: usize = 20;
+/// The most reasons on each side that are listed of such a cause, and of any other.
+const MAX_REASONS: (usize, usize) = (40, 8);
 /// The most answers named that the lead hangs on.
 const MAX_DOUBTS: usize = 3;
 
@@ -27,17 +31,27 @@ impl ConclusionBuilder<'_, '_> {
         order.sort_by(|a, b| probabilities[b.index()].total_cmp(&probabilities[a.index()]));
         order
             .into_iter()
-            .map(|place| self.cause(place, probabilities[place.index()], &speaks[place.index()]))
+            .enumerate()
+            .map(|(rank, place)| {
+                let most = if rank < DETAILED { MAX_REASONS.0 } else { MAX_REASONS.1 };
+                self.cause(place, probabilities[place.index()], (&speaks[place.index()], most))
+            })
             .collect()
     }
 
-    fn cause(&self, place: CauseId, probability: f64, speaks: &[FindingReason]) -> CauseLine {
+    fn cause(
+        &self,
+        place: CauseId,
+        probability: f64,
+        (speaks, most): (&[FindingReason], usize),
+    ) -> CauseLine {
         let cause = &self.pack.causes[place];
         let unanswered = |question: &&QuestionId| !self.state.facts.held.contains_key(*question);
         let (speaks_for, against): (Vec<&FindingReason>, Vec<&FindingReason>) =
             speaks.iter().partition(|reason| reason.times > 1.0);
+        let weaker = [&speaks_for, &against].map(|side| side.len().saturating_sub(most));
         let lines = |reasons: Vec<&FindingReason>| {
-            reasons.into_iter().map(|reason| self.reason(reason)).collect()
+            reasons.into_iter().take(most).map(|reason| self.reason(reason)).collect()
         };
         CauseLine {
             id: self.pack.causes.id(place).to_owned(),
@@ -45,6 +59,7 @@ impl ConclusionBuilder<'_, '_> {
             probability,
             speaks_for: lines(speaks_for),
             against: lines(against),
+            weaker: weaker.iter().sum(),
             about: cause.about.clone(),
             confirmed_by: cause
                 .confirmed_by

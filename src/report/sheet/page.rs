@@ -58,13 +58,11 @@ impl Sheet<'_, '_> {
     }
 
     fn head(&mut self, name: &str, car: Option<&str>) {
-        let titles: Vec<&str> = self
-            .state
-            .complaints
-            .iter()
-            .map(|complaint| self.pack.complaints[*complaint].title.as_str())
-            .collect();
-        self.paragraph("", &format!("{}: round {}", titles.join(" / "), self.state.round));
+        let complaints = self.state.complaints.iter();
+        let titles = complaints
+            .map(|complaint| Clean::line(&self.pack.complaints[*complaint].title).to_string());
+        let titles = titles.collect::<Vec<String>>().join(" / ");
+        self.paragraph("", &format!("{titles}: round {}", self.state.round));
         self.paragraph("Session: ", name);
         if let Some(car) = car {
             self.paragraph("Car:     ", car);

@@ -36,17 +36,20 @@ codes! {
     AlwaysForbidden "always-forbidden" "a caution forbids something without saying when";
     AnswerForm "answer-form" "an answer has an unknown form, or the wrong number of options or \
         columns";
-    BannedYaml "banned-yaml" "anchors, aliases, tags, merge keys and second documents are not read";
+    AskedTwice "asked-twice" "a step asks the same question twice";
+    BannedYaml "banned-yaml" "anchors, aliases, tags, merge keys, second documents and lists as keys are not \
+        read";
     Brace "brace" "a `{` in a text is never closed";
     Chance "chance" "not a chance: write `3 in 100`, or a number from 0 to 1";
-    Circle "circle" "conditions, relations, workings or findings read themselves, directly \
-        or through others";
+    Circle "circle" "conditions, relations, workings or findings read themselves, or questions \
+        wait for themselves, directly or through others";
     DangerousQuestion "dangerous-question" "a question needs a car state or a set-up, and no \
         caution goes with it";
     DeadEnd "dead-end" "a step leads nowhere if none of its branches holds";
     DeepYaml "deep-yaml" "lists and mappings are nested too deep";
     Dimension "dimension" "a value or unit has the wrong dimension for its place";
     EmptyFile "empty-file" "the file holds no rules";
+    FixedTruth "fixed-truth" "a condition holds always or never, whatever is answered";
     Formula "formula" "a formula can't be read, or its kinds don't match";
     Id "id" "an id can't be read in formulas, or reads badly there";
     IdleLeak "idle-leak" "every car shows the finding, so it decides nothing";
@@ -54,6 +57,7 @@ codes! {
     IdleStrength "idle-strength" "a cause brings a finding with strength 0";
     Internal "internal" "a fault of boostwright itself: please report it";
     LackingField "lacking-field" "the entry is incomplete without this field; the rules still run";
+    Link "link" "a link in the folder of a pack is not followed";
     LongText "long-text" "a text is too long";
     MendsNothing "mends-nothing" "a repair mends no cause";
     Misplaced "misplaced" "in a session: this belongs in a round, or in another one";
@@ -73,10 +77,11 @@ codes! {
         doesn't";
     NothingToPutBack "nothing-to-put-back" "a set-up doesn't say what to undo";
     Number "number" "a number of minutes or a count can't be read, or is out of range";
-    Option "option" "no formula can compare with this option of a choice";
+    Option "option" "no formula can compare with this option of a choice, or another says the same";
     Range "range" "a range, or a value in one, makes no sense";
     ReadTwice "read-twice" "an answer is already the reading of another formula";
     ReadsItself "reads-itself" "what an answer should read depends on that answer";
+    Refused "refused" "a formula has a part that can't be worked out";
     RepeatedDefault "repeated-default" "a value only repeats its default, or what the head of its \
         pack says";
     RepeatedId "repeated-id" "the id is taken";
@@ -104,7 +109,9 @@ codes! {
         in its head";
     UnseenCause "unseen-cause" "no question can confirm the cause";
     UnseenLetter "unseen-letter" "a text contains an invisible character";
-    UnusedName "unused-name" "no formula uses the condition or the set of arguments";
+    UnusedName "unused-name" "no formula uses the condition, the set of arguments, the parameter or \
+        the variable";
+    UnusedReadWith "unused-read-with" "`uncertainty` stands beside `read_with` and takes its place";
     UnusedSure "unused-sure" "`sure` stands at a measurement, where nobody reads it";
     UnweighedFinding "unweighed-finding" "no cause brings the finding";
     Value "value" "not a value with a suitable unit";

@@ -100,6 +100,9 @@ fault_table! {
         "give it in a unit of the answer";
     CurveEnds { wanted: Kind } => error Dimension
         "the ends of the curve differ in dimension", format!("give both as {wanted}");
+    OffForecast { question: String, wanted: Kind, given: Kind } => error Dimension
+        format!("{question} is {wanted}, but what it is to read is {given}"),
+        "name a measurement or a working of that kind";
     OffAxis { name: String, given: Kind, axis: Kind } => error Dimension
         format!("{name} is {given}, but that axis of the curve is {axis}"),
         "name a measurement or a working of that kind";
@@ -124,7 +127,11 @@ fault_table! {
         "this does not give yes or no", "compare it with a limit, for example > 0.5 bar", "a value";
     CallsItself { id: String, does: &'static str } => error Circle
         format!("{id} {does} itself"),
-        "nothing can be worked out from itself: write out what it is made of";
+        if *does == WAITS {
+            "remove it: a question that waits for itself is never asked"
+        } else {
+            "nothing can be worked out from itself: write out what it is made of"
+        };
     Circle { id: String, other: String, does: &'static str } => error Circle
         format!("{id} {does} itself, by way of {other}"),
         "break the circle: one of them must do without the others";
@@ -158,6 +165,17 @@ fault_table! {
     RepeatedUsual => warning RepeatedDefault
         "this only repeats what the head of the pack says",
         "remove it: the meaning stays the same";
+    UnusedReadWith => warning UnusedReadWith
+        "read_with: doesn't say how accurate this is, since uncertainty: comes first",
+        "keep one of the two";
+    /// `options` are all that it may be, of which `sure` times in all it is the right one.
+    WorseThanChance { options: usize } => warning Range
+        format!("so an answer is wrong more often than one drawn from {options} at random"),
+        "write how often it is right, for example 90 in 100";
+    SameOption { first: String } => warning Option
+        format!("this says the same as {first}"), "say what tells one from the other, or remove one";
+    AskedTwice { question: String } => warning AskedTwice
+        format!("the step asks {question} already"), "remove it here";
     UnusedSure => warning UnusedSure
         "sure: has no effect here: it is for answers that are told or chosen, and this is measured",
         "remove it; how often a reading is wrong altogether goes under answer: as slips:";
@@ -183,6 +201,9 @@ fault_table! {
         format!("{question} can't tell that the complaint is gone"),
         "name a choice with an option gone";
 }
+
+/// What questions do that are asked only behind others.
+pub(in crate::rules) const WAITS: &str = "waits for";
 
 const LONGER: &str = "give it a longer name";
 const LETTERS: &str = "use small letters, digits and _, and start with a letter";

@@ -38,6 +38,18 @@ fault_table! {
         "name it in a step, or make a finding read it";
     UnusedName { name: String } => warning UnusedName
         format!("no formula uses {name}"), "use its name where it is meant, or remove it";
+    /// `within`: an answer enters, but none within its range decides it.
+    FixedTruth { holds: bool, within: bool } => warning FixedTruth
+        format!(
+            "this {} holds{}",
+            if *holds { "always" } else { "never" },
+            if *within { ", whatever is answered within the plausible range" } else { "" }
+        ),
+        "compare an answer with a limit inside its range, or remove it";
+    NeverWorks { why: String } => error Refused
+        format!("this can't be worked out: {why}"), "correct the numbers in it";
+    UnreadName { name: String } => warning UnusedName
+        format!("the formula doesn't read {name}"), "use it in the formula, or remove it";
     /// `needs` is the car state or set-up.
     DangerousQuestion { question: String, needs: String } => warning DangerousQuestion
         format!("{question} needs {needs}, and no caution goes with it"),

@@ -19,6 +19,7 @@ pub use code::Code;
 pub(super) use kind::did_you_mean;
 pub use kind::{FaultKind, Severity, Told};
 pub use link::LinkFault;
+pub(super) use link::WAITS;
 pub use lint::LintFault;
 pub use shape::ShapeFault;
 pub use stack::StackFault;

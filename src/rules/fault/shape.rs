@@ -3,15 +3,27 @@
 use super::code::Code;
 use super::kind::{FaultKind, Told};
 use super::table::fault_table;
-use crate::rules::yaml::MAX_DEPTH;
+use crate::rules::yaml::{COMPOUND_KEY, MAX_DEPTH};
 
 fault_table! {
     /// What is wrong with the text or the shape of a file.
     ShapeFault;
 
     Utf16 => error NoText "the file is UTF-16, not UTF-8", "save it again as UTF-8", "here";
+    Utf16Unmarked => error NoText
+        "the file looks like UTF-16, not UTF-8: every second byte is NUL",
+        "save it again as UTF-8", "here";
+    AppleDouble => error NoText
+        "the file holds what a Mac keeps beside a file (AppleDouble), and no rules",
+        "delete it, or give it another ending", "here";
+    Nul => error NoText
+        "this is a NUL byte, which no text has",
+        "take it out; if the file is no text, take that out of the folder", "here";
     Binary => error NoText
         "the file is not text", "take it out of the folder, or give it another ending", "here";
+    Link => warning Link
+        "this is a link, and links are not followed: nothing of it was read",
+        "put the file itself into the folder, or delete the link";
     NotUtf8 => error NoText
         "this letter is not UTF-8", "save the file again as UTF-8: editors call it encoding", "here";
     EmptyFile => warning EmptyFile
@@ -48,6 +60,7 @@ fn in_place_of(banned: &str) -> &'static str {
     match banned {
         "a second document" => "remove the line: a file is one document",
         "a tag" => "remove it; a text that starts with ! needs quotes",
+        COMPOUND_KEY => "write a plain name before the colon",
         "an anchor" => "write the value out; a text that starts with & needs quotes",
         _ => "write the values out where they belong",
     }

@@ -10,9 +10,12 @@ fault_table! {
 
     TwoHeads => error TwoHeads
         "the pack has two heads", "keep one pack: section in the whole folder", "the second";
-    /// `replaceable`: by the pack on top, if it says so.
-    RepeatedId { id: String, replaceable: bool } => error RepeatedId
-        format!("the id {id} is taken"),
+    /// `replaceable`: by the pack on top, if it says so. `more` ids of the same two files.
+    RepeatedId { id: String, more: Vec<String>, replaceable: bool } => error RepeatedId
+        match more.as_slice() {
+            [] => format!("the id {id} is taken"),
+            more => format!("the ids {id}, {} are taken", listed(more)),
+        },
         if *replaceable {
             "rename it, or list it under replaces in the head of your pack"
         } else {
@@ -34,4 +37,15 @@ fault_table! {
             }
             None => "remove it from replaces, or give the entry".to_owned(),
         };
+}
+
+/// The most ids that are named one by one.
+const MAX_LISTED: usize = 20;
+
+fn listed(ids: &[String]) -> String {
+    let named = ids.iter().take(MAX_LISTED).cloned().collect::<Vec<String>>().join(", ");
+    match ids.len().saturating_sub(MAX_LISTED) {
+        0 => named,
+        more => format!("{named} and {more} more"),
+    }
 }

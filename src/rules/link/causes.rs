@@ -5,10 +5,11 @@ use indexmap::IndexMap;
 use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker, Spot, count_meant, read_chance};
-use crate::formula::{VarId, nearest};
+use crate::formula::{Node, VarId, nearest};
 use crate::ranking::{Finding, Link, Network};
 use crate::rules::fault::LinkFault;
-use crate::rules::pack::{Cause, Pack, Repair};
+use crate::rules::pack::{Cause, Pack, Repair, VarOwner};
+use crate::rules::question::AnswerForm;
 use crate::rules::strengths::STRENGTHS;
 use crate::rules::table::{FindingId, QuestionId, TypedIndex};
 use crate::rules::written as w;
@@ -232,6 +233,7 @@ fn predicts(
         let spot = at.field("predicts").under(question);
         let place = linker.place(&spot.on_key(), question, &stack.questions, "a question");
         if let (Some(place), Some(slot)) = (place, value(linker, pack, &spot, by)) {
+            same_kind(linker, pack, &spot, (place, slot));
             found.push((place, slot));
         }
     }
@@ -254,4 +256,48 @@ fn value(linker: &mut Linker<'_>, pack: &Pack, spot: &Spot<'_>, name: &str) -> O
         linker.unknown(spot, name, known, "a working");
     }
     found
+}
+
+/// Refuses a forecast of another kind than what is to be read.
+fn same_kind(
+    linker: &mut Linker<'_>,
+    pack: &Pack,
+    spot: &Spot<'_>,
+    (place, slot): (QuestionId, VarId),
+) {
+    let measured = |question: QuestionId| match &pack.questions[question].answer {
+        AnswerForm::Measure(measure) => Some(measure.kind),
+        _ => None,
+    };
+    let question = pack.questions.id(place).to_owned();
+    if linker.formless.contains(&question) {
+        return;
+    }
+    let given = match pack.owner_of(slot) {
+        VarOwner::Question(other) if linker.formless.contains(pack.questions.id(other)) => return,
+        VarOwner::Question(other) => measured(other),
+        VarOwner::Working(working) => {
+            let formula = &pack.workings[working].formula;
+            // What was left out has been told.
+            if formula.node == Node::LeftOut {
+                return;
+            }
+            formula.kind()
+        }
+        VarOwner::CurveVariable => None,
+    };
+    match (measured(place), given) {
+        (Some(wanted), Some(given)) if wanted.dimension != given.dimension => {
+            linker.note(spot, LinkFault::OffForecast { question, wanted, given });
+        }
+        (Some(_), Some(_)) => {}
+        (None, _) => {
+            let fault = LinkFault::NotANumber { name: question, workings: false };
+            linker.note(&spot.on_key(), fault);
+        }
+        (_, None) => {
+            let name = pack.slot_id(slot).to_owned();
+            linker.note(spot, LinkFault::NotANumber { name, workings: true });
+        }
+    }
 }

@@ -399,13 +399,20 @@ impl Linker<'_> {
 pub(super) fn read_chance(text: &str) -> Option<f64> {
     let chance = match text.split_once(" in ") {
         Some((part, whole)) => {
-            let (part, whole) =
-                (part.trim().parse::<f64>().ok()?, whole.trim().parse::<f64>().ok()?);
-            (whole > 0.0).then(|| part / whole)?
+            let (part, whole) = (plain_number(part)?, plain_number(whole)?);
+            (whole > 0.0).then(|| part / whole).filter(|chance| part == 0.0 || *chance > 0.0)?
         }
-        None => text.trim().parse::<f64>().ok()?,
+        None => plain_number(text)?,
     };
     (0.0..=1.0).contains(&chance).then_some(chance)
+}
+
+/// A number; none where it is too near zero to be told from it.
+fn plain_number(text: &str) -> Option<f64> {
+    let number = text.trim().parse::<f64>().ok()?;
+    let digits = text.split(['e', 'E']).next().unwrap_or_default();
+    let is_zero = !digits.contains(|digit: char| ('1'..='9').contains(&digit));
+    (number != 0.0 || is_zero).then_some(number)
 }
 
 /// The unit of a value as its place, where it can be told; else the value's.

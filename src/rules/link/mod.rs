@@ -197,7 +197,7 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
         let own = own.and_then(|text| linker.any_value(&at.field("uncertainty"), text));
         let class = written.class.as_ref();
         let class = class.and_then(|text| linker.value(&at.field("class"), text, Kind::NUMBER));
-        let (uncertainty, dimension) = match (own, class, span) {
+        let (uncertainty, dimension) = match (own, class.as_ref(), span) {
             (Some((uncertainty, dimension)), _, _) => (uncertainty, Some(dimension)),
             (None, Some(class), Some((span, dimension))) => {
                 (from_class(class.si, span), Some(dimension))
@@ -211,6 +211,15 @@ fn instruments(linker: &mut Linker<'_>, pack: &mut Pack) {
             (Some(class), Some(span)) => format!("class {class} of {span}"),
             _ => written.uncertainty.as_ref().map_or_else(String::new, |text| format!("± {text}")),
         };
+        for (field, number) in [
+            ("uncertainty", own.map(|(size, _)| size)),
+            ("class", class.as_ref().map(|class| class.si)),
+            ("span", span.map(|(size, _)| size)),
+        ] {
+            if number.is_some_and(|number| number < 0.0) {
+                linker.note(&at.field(field), LinkFault::NegativeUncertainty);
+            }
+        }
         let instrument = Instrument {
             title: title.unwrap_or_else(|| spaced(at.id())),
             uncertainty: uncertainty.abs(),

@@ -1,18 +1,21 @@
 //! Questions: how they are answered, what is usual, when they may be asked.
 
+use std::collections::{HashMap, HashSet};
+
 use indexmap::IndexMap;
 
 use super::entries::entries;
-use super::formulas::Formulas;
+use super::formulas::{Formulas, circle};
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
 use super::lists::{any_of, may_be_so_many, option};
+use super::order::order;
 use crate::formula::{nearest, unusable};
 use crate::quantity::{Entry, Kind, Unit, readable_unit};
-use crate::rules::fault::LinkFault;
+use crate::rules::fault::{LinkFault, WAITS};
 use crate::rules::pack::Pack;
 use crate::rules::question::{AnswerForm, Holds, Measure, Question, UsualUncertainty};
-use crate::rules::table::InstrumentId;
+use crate::rules::table::{InstrumentId, QuestionId, TypedIndex};
 use crate::rules::written as w;
 
 /// Minutes a question takes where the file doesn't say.
@@ -31,6 +34,40 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack) {
         let question = question(linker, pack, at, written);
         pack.questions.push(at.id().to_owned(), question);
     }
+    waits(linker, pack);
+}
+
+/// Questions that wait for themselves are never asked: each circle is told once.
+fn waits(linker: &mut Linker<'_>, pack: &Pack) {
+    let stack = linker.stack;
+    let waits = pack.questions.iter().map(|(_, question)| distinct(&question.not_before));
+    let waits: Vec<Vec<usize>> = waits.collect();
+    let circular: HashSet<usize> = order(&waits).circular.into_iter().collect();
+    let all: Vec<(At<'_>, &w::Question)> = entries("questions", &stack.questions).collect();
+    let further = |from: usize| waits[from].iter().copied().find(|next| circular.contains(next));
+    let mut seen = HashSet::new();
+    for start in (0..all.len()).filter(|start| circular.contains(start)) {
+        let mut way = Vec::new();
+        let mut now = Some(start);
+        while let Some(next) = now.filter(|next| seen.insert(*next)) {
+            way.push(next);
+            now = further(next);
+        }
+        if let Some(closes) = now.filter(|closes| way.contains(closes)) {
+            let (at, written) = all[closes];
+            let other = all[further(closes).unwrap_or(closes)].0.id();
+            let mut names = written.not_before.iter().flatten();
+            let item = names.position(|name| name == other).unwrap_or_default();
+            circle(linker, at, &at.field("not_before").item(item), other, WAITS);
+        }
+    }
+}
+
+fn distinct(places: &[QuestionId]) -> Vec<usize> {
+    let mut found: Vec<usize> = places.iter().map(|place| place.index()).collect();
+    found.sort_unstable();
+    found.dedup();
+    found
 }
 
 fn question(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Question) -> Question {
@@ -117,7 +154,15 @@ fn sure(
         linker.note(&spot.on_key(), LinkFault::UnusedSure);
         return 1.0;
     }
-    linker.sure(&spot, written.sure.as_ref())
+    let sure = linker.sure(&spot, written.sure.as_ref());
+    let options = match answer {
+        Some(AnswerForm::Choose(options)) => options.len(),
+        _ => 2,
+    };
+    if written.sure.is_some() && sure * options as f64 + f64::EPSILON < 1.0 {
+        linker.note(&spot, LinkFault::WorseThanChance { options });
+    }
+    sure
 }
 
 fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
@@ -195,6 +240,12 @@ fn choose(
             linker.note(&spot, LinkFault::UnusableOption { option: option.clone() });
         }
     }
+    let mut said: HashMap<&str, &str> = HashMap::new();
+    for (option, text) in options {
+        if let Some(first) = said.insert(text.trim(), option).map(str::to_owned) {
+            linker.note(&spot.under(option), LinkFault::SameOption { first });
+        }
+    }
     Some(AnswerForm::Choose(options.clone()))
 }
 
@@ -263,6 +314,9 @@ fn measure(
     check_range(linker, spot, &range);
     check_instruments(linker, pack, spot, &read_with, kind);
     let uncertainty = spread(linker, spot, fields, &unit, kind);
+    if fields.uncertainty.is_some() && !read_with.is_empty() {
+        linker.note(&spot.under("read_with").on_key(), LinkFault::UnusedReadWith);
+    }
     check_widths(linker, pack, spot, &range, (uncertainty, &read_with));
     Some(AnswerForm::Measure(Measure {
         kind,

@@ -1,5 +1,7 @@
 //! Complaints and steps: where the walk starts, what each step asks, where it goes.
 
+use std::collections::HashSet;
+
 use super::entries::entries;
 use super::formulas::Formulas;
 use super::linker::{At, Linker};
@@ -22,6 +24,7 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
         if let Some(until) = written.until.as_deref().filter(|until| *until != "clear") {
             linker.wrong_word(&at.field("until"), until, ["clear"], "end of asking");
         }
+        asked_twice(linker, at, written);
         let step = Step {
             title: linker.text(&at.field("title"), written.title.as_ref()),
             ask: linker.places(
@@ -46,6 +49,19 @@ pub(super) fn link(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas
             then: branches(linker, at, written, formulas),
         };
         pack.steps.push(at.id().to_owned(), step);
+    }
+}
+
+/// A question that one step asks more than once is asked only the first time.
+fn asked_twice(linker: &mut Linker<'_>, at: At<'_>, written: &w::Step) {
+    let mut asked = HashSet::new();
+    for (field, named) in [("ask", &written.ask), ("ask_best_of", &written.ask_best_of)] {
+        for (index, question) in named.iter().flatten().enumerate() {
+            if !asked.insert(question) {
+                let fault = LinkFault::AskedTwice { question: question.clone() };
+                linker.note(&at.field(field).item(index), fault);
+            }
+        }
     }
 }
 

@@ -369,15 +369,15 @@ static STEP: Mapping = Mapping {
         texts("work", "workings that belong to this step"),
         texts(
             "ask_best_of",
-            "candidate questions, asked in order of information per minute; they wait while \
-             another question of the pack is more than a third better",
+            "candidate questions, asked in order of information per minute, where a minute of work \
+             counts as four; they wait while another question of the pack is more than a third better",
         ),
         word(
             "until",
             &["clear"],
-            "`clear`: the rest of `ask` is skipped once one cause is well ahead, except what could \
-             show a danger. `ask_best_of` ends by itself when one is well ahead or nothing left is \
-             worth its minutes",
+            "`clear`: of `ask` only what leads on to something worth its minutes is asked, and \
+             nothing once one cause is well ahead, except what could show a danger. `ask_best_of` \
+             ends by itself when one is well ahead or nothing left is worth its minutes",
         ),
         field(
             "then",

@@ -18,6 +18,7 @@ mod mapping;
 mod origin;
 mod pack;
 mod place;
+mod question;
 mod quoted;
 mod read;
 mod record;

@@ -133,19 +133,6 @@ pub struct Question {
     pub sources: Vec<SourceId>,
 }
 
-impl Question {
-    /// How often an answer is right, 0 to 1: what is told or chosen by its `sure`, a measurement as often
-    /// as it is no slip.
-    #[must_use]
-    pub fn right(&self) -> f64 {
-        match &self.answer {
-            AnswerForm::YesOrNo | AnswerForm::Choose(_) => self.sure,
-            AnswerForm::Measure(measure) => 1.0 - measure.slips,
-            AnswerForm::Table(_) => 1.0,
-        }
-    }
-}
-
 /// How long an answer holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Holds {

@@ -19,6 +19,12 @@ pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
         let entries = entries.map(|(place, work)| entry(place + 1, work)).collect();
         section.blocks.push(Block::Entries(entries));
     }
+    if let Some(check) = &conclusion.workshop_check {
+        section.say(format!(
+            "Nothing stands clear yet. A workshop, with all its tools, would look at this next: {}",
+            check.text
+        ));
+    }
     if let Some(question) = &conclusion.next_question {
         let open = match conclusion.open_questions.len() {
             0 | 1 => String::new(),

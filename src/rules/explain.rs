@@ -369,8 +369,8 @@ static STEP: Mapping = Mapping {
         texts("work", "workings that belong to this step"),
         texts(
             "ask_best_of",
-            "candidate questions, asked in order of information per minute, where a minute of work \
-             counts as four; they wait while another question of the pack is more than a third better",
+            "candidate questions, asked in order of information per minute; they wait while \
+             another question of the pack is more than a third better",
         ),
         word(
             "until",

@@ -29,10 +29,6 @@ const MINUTES_A_BIT: f64 = 300.0;
 /// After every so many questions of a round a further one costs twice as much: patience ends.
 const PATIENCE: f64 = 10.0;
 
-/// For the order a minute of work counts as so many of asking: ears, eyes and memory come before the
-/// hands, unless the work tells several times as much.
-const WORK: f64 = 4.0;
-
 /// How many questions may be wanted before one another.
 pub(in crate::interview) const MAX_DEPTH_BEFORE: usize = 32;
 
@@ -75,7 +71,7 @@ pub(in crate::interview) type Valuation = OnceCell<Result<Vec<Valued>, InternalE
 
 impl Valued {
     fn rate(&self) -> f64 {
-        self.bits / (WORK * self.minutes + self.asking)
+        self.bits / (self.minutes + self.asking)
     }
 
     /// Whether it saves more minutes than it takes.
@@ -156,13 +152,13 @@ impl<'a, 'p> Chooser<'a, 'p> {
             |bundle: &&Valued| bundle.questions.iter().all(|question| rivals.contains(question));
         // An error is kept beside what was valued, where the fold finds it.
         let valued = self.valued().unwrap_or_default();
-        let best = valued.iter().find(is_rival);
+        let paying = || valued.iter().filter(|bundle| bundle.pays(&asked));
+        let best = paying().find(is_rival);
         let least = best.map_or(0.0, |best| WORTH_NOW * best.rate());
-        let worth_asking = valued.iter().take_while(|bundle| bundle.rate() >= least);
+        let worth_asking = paying().take_while(|bundle| bundle.rate() >= least);
         // One half of what tells something is worth nothing where the other can't be had.
         let whole = |bundle: &Valued| bundle.questions.iter().all(|question| can_be_had(*question));
         let of_the_pool: Vec<&Askable> = worth_asking
-            .filter(|bundle| bundle.pays(&asked))
             .filter_map(|bundle| {
                 let asked_for = |askable: &&Askable| bundle.questions.contains(&askable.wanted);
                 pool.iter().find(asked_for).filter(|_| whole(bundle))

@@ -27,14 +27,16 @@ fn every_cause_that_is_proved_has_its_repair_named() {
     let pack = built_in();
     for (cause, written) in pack.causes.iter() {
         let id = pack.causes.id(cause);
-        let brings = |finding: usize| {
-            let links = &pack.network.findings()[finding].links;
-            links.iter().find(|link| link.cause == cause.index()).map_or(0.0, |link| link.strength)
+        // How many times likelier with the cause than with none.
+        let tells = |finding: usize| {
+            let finding = &pack.network.findings()[finding];
+            let own = finding.links.iter().find(|link| link.cause == cause.index());
+            own.map_or(0.0, |link| link.strength / finding.leak.max(1e-6))
         };
         let mut shown: Vec<usize> = (0..pack.network.findings().len()).collect();
-        shown.sort_by(|a, b| brings(*b).total_cmp(&brings(*a)));
+        shown.sort_by(|a, b| tells(*b).total_cmp(&tells(*a)));
         let evidence: Vec<Factor> =
-            shown.iter().take(6).map(|finding| Factor::yes(*finding)).collect();
+            shown.iter().take(5).map(|finding| Factor::yes(*finding)).collect();
         let others = (0..pack.causes.len()).filter(|other| *other != cause.index()).collect();
         let proved =
             posterior(&pack.network, &Belief::start().ruling_out(others), &evidence).unwrap();

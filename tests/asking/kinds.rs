@@ -43,7 +43,6 @@ fn no_hose_and_no_canister_is_blamed_on_a_car_with_an_electric_gate() {
         "wrong_side_of_canister",
         "spring_too_stiff",
         "preload_too_high",
-        "rod_came_off",
     ] {
         let chance = state.ranked.probability(pack.causes.find(id).unwrap());
         assert!(chance <= 0.001, "{id}: {chance}");

@@ -357,7 +357,8 @@ pub fn workshop_check(state: &State<'_>, proposed: &[Work]) -> Option<QuestionId
     }
     let chooser = Chooser::by_facts(&state.facts, Some(believed)).knowing(state.valued.clone());
     let open = |question: &&QuestionId| {
-        state.open.contains(question) && !state.facts.waits_to_be_told(**question)
+        let is_work = !state.pack.questions[**question].is_light();
+        is_work && state.open.contains(question) && !state.facts.waits_to_be_told(**question)
     };
     let valued = chooser.valued().ok()?.iter();
     let most = valued

@@ -193,6 +193,12 @@ impl<'a, 'p> Chooser<'a, 'p> {
             || (asked.setup == self.setup_now && (asked.car.is_none() || asked.car == self.car_now))
     }
 
+    /// Whether the car is in a set-up, or where it took an effort to get it.
+    pub(in crate::interview) fn is_at_work(&self) -> bool {
+        let states = &self.known.pack().car_states;
+        self.setup_now.is_some() || self.car_now.is_some_and(|car| states[car].minutes >= AN_EFFORT)
+    }
+
     /// Of the pool what is still to be had where the car is, worth its own minutes there, the best first;
     /// none where it took no effort to get there.
     pub(in crate::interview) fn still_here(
@@ -201,10 +207,8 @@ impl<'a, 'p> Chooser<'a, 'p> {
         can_be_had: impl Fn(QuestionId) -> bool,
     ) -> Option<QuestionId> {
         let pack = self.known.pack();
-        let effort = self.setup_now.is_some()
-            || self.car_now.is_some_and(|car| pack.car_states[car].minutes >= AN_EFFORT);
         let placed = |question: &QuestionId| pack.questions[*question].needs_a_place();
-        if !effort || self.lead_is_clear() {
+        if !self.is_at_work() || self.lead_is_clear() {
             return None;
         }
         // What is not asked now costs the way here once more.

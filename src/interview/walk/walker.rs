@@ -144,7 +144,8 @@ impl<'a, 'p> Walker<'a, 'p> {
         };
         // The first, unless another can be answered without leaving the place.
         let first = due().next();
-        let asked = first.and_then(|_| due().find(|next| self.chooser.stays(next.question)));
+        let at_work = first.filter(|_| self.chooser.is_at_work());
+        let asked = at_work.and_then(|_| due().find(|next| self.chooser.stays(next.question)));
         let asked = asked.or(first);
         let best = || {
             let can_be_had = |question| self.can_be_had(question);

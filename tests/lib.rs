@@ -8,6 +8,7 @@
 )]
 #![allow(clippy::cast_precision_loss, reason = "tests count to thousands")]
 
+mod asking;
 mod broken;
 mod calc;
 mod calibration;

@@ -246,18 +246,18 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>], effort: Effort) 
     }
 }
 
-/// Set-ups used in this round and not said to be put back: undone before a question with another
-/// set-up or none.
+/// Set-ups used in this round and not said to be put back: undone before a question that wants the car
+/// in another one or none. A question of memory leaves the car as it is.
 fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec<SetupId> {
     let is_back = |setup| round.is_some_and(|round| round.put_back.contains(&setup));
-    let last = round.and_then(|round| {
-        round
-            .answers
-            .iter()
-            .rev()
-            .find(|(_, answer)| !matches!(answer, Answer::Later | Answer::CantSay))
-            .and_then(|(question, _)| pack.questions[*question].setup)
-    });
-    let wanted = next.and_then(|next| pack.questions[next].setup);
-    last.filter(|last| Some(*last) != wanted && !is_back(*last)).into_iter().collect()
+    let places = |question: QuestionId| {
+        Some(&pack.questions[question]).filter(|asked| asked.needs_a_place())
+    };
+    let answers = round.into_iter().flat_map(|round| round.answers.iter().rev());
+    let mut made = answers
+        .filter(|(_, answer)| !matches!(answer, Answer::Later | Answer::CantSay))
+        .filter_map(|(question, _)| places(*question));
+    let last = made.next().and_then(|asked| asked.setup);
+    let stays = next.is_some_and(|next| places(next).is_none_or(|asked| asked.setup == last));
+    last.filter(|last| !stays && !is_back(*last)).into_iter().collect()
 }

@@ -32,6 +32,9 @@ pub struct Conclusion {
     pub causes: Vec<CauseLine>,
     pub likely_sets: Vec<SetLine>,
     pub next_work: Vec<WorkLine>,
+    /// Where asking ended and nothing stands clear: the check that tells most, for one with all tools.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub workshop_check: Option<Named>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub verdict: Option<VerdictLine>,
     /// What was not so before the last repair and is so now.

@@ -310,9 +310,9 @@ static STEP: Mapping = Mapping {
         word(
             "until",
             &["clear"],
-            "`clear`: the rest of `ask` is skipped once one cause is well ahead, except what could \
-             show a danger. `ask_best_of` ends by itself when one is well ahead or nothing left is \
-             worth its minutes",
+            "`clear`: of `ask` only what leads on to something worth its minutes is asked, and \
+             nothing once one cause is well ahead, except what could show a danger. `ask_best_of` \
+             ends by itself when one is well ahead or nothing left is worth its minutes",
         ),
         field(
             "then",

@@ -7,6 +7,9 @@ use crate::formula::Formula;
 use crate::quantity::{Kind, Unit, print_value};
 use crate::text::range;
 
+/// What eyes, ears or memory tell takes no longer, in minutes.
+const LIGHT: f64 = 3.0;
+
 #[derive(Debug, Clone)]
 pub struct Question {
     pub text: String,
@@ -46,6 +49,18 @@ impl Question {
             AnswerForm::Measure(measure) => 1.0 - measure.slips,
             AnswerForm::Table(_) => 1.0,
         }
+    }
+
+    /// Whether it needs the car in some state or set-up; memory needs neither.
+    #[must_use]
+    pub fn needs_a_place(&self) -> bool {
+        self.car.is_some() || self.setup.is_some()
+    }
+
+    /// Whether eyes, ears or memory answer it in a moment, wherever the car is.
+    #[must_use]
+    pub fn is_light(&self) -> bool {
+        !self.needs_a_place() && self.tools.is_empty() && self.minutes <= LIGHT
     }
 }
 

@@ -175,7 +175,7 @@ fn either_of_two_values_that_stand_for_one_another_is_enough() {
             "hisses: {when: if known(hose) then not hose else gauge_glass, leak: 0.05}",
         )
         .replace("hisses: 0.9", "hisses: 0.98");
-    let bench = Bench::new(&format!("{pack}pack: {{asking: 40 min}}\n"));
+    let bench = Bench::new(&format!("{pack}pack: {{asking: 20 min}}\n"));
     let walked = "gauge_zero: yes, peak: 0.5 bar, spring: 0.5 bar";
     let replay =
         |more: &str| bench.replay(&format!("complaint: too_high\nanswers: {{{walked}{more}}}"));

@@ -9,7 +9,7 @@ complaints:
   too_high: {title: Boost too high, start: narrow, shows: [high]}
 questions:
   seen: {text: Boost high?, answer: yes_or_no}
-  slow: {text: A telling test that takes long, answer: yes_or_no, minutes: 200}
+  slow: {text: A telling test that takes long, answer: yes_or_no, minutes: 180}
   quick: {text: The same test but quick, answer: yes_or_no, minutes: 10}
   weak: {text: A weak test, answer: yes_or_no, minutes: 10}
   idle: {text: A test of something else, answer: yes_or_no, minutes: 1}
@@ -40,8 +40,9 @@ fn the_question_that_tells_most_for_its_minutes_is_asked_first() {
 
 #[test]
 fn the_dearer_asking_is_the_more_telling_question_comes_first() {
-    let dear = format!("pack: {{asking: 1000}}\n{NARROW}");
-    let told = Bench::new(&dear).replay("complaint: too_high\nanswers: {quick: unknown}\n");
+    let dear = format!("pack: {{asking: 40}}\n{NARROW}");
+    let told =
+        Bench::new(&dear).replay("complaint: too_high\nanswers: {quick: unknown, idle: no}\n");
     assert_eq!(next(&told), Some("slow"));
 }
 

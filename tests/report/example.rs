@@ -104,6 +104,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 probability: 0.12,
             },
         ],
+        workshop_check: Some(question("rod_alone_moves", "Does the rod move alone?")),
         next_work: vec![
             WorkLine {
                 kind: WorkKind::Check,

@@ -12,7 +12,7 @@ use crate::interview::advice::danger::cautions_with;
 use crate::interview::answers::answer::Answer;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::State;
-use crate::interview::walk::choose::Chooser;
+use crate::interview::walk::choose::{Chooser, Valued};
 use crate::interview::walk::clear_lead::is_clear;
 use crate::interview::walk::known::Known;
 
@@ -110,33 +110,37 @@ struct WorkPlanner<'a, 'p> {
 }
 
 impl WorkPlanner<'_, '_> {
+    /// What the interview asks next, then what settles most for its minutes.
     fn checks(&self) -> Result<Vec<Work>, InternalError> {
         let state = self.state;
-        let due = state.walk.next.map(|next| next.question);
-        let mut found: Vec<Work> = Vec::new();
         let valued = self.chooser.valued().map_err(InternalError::clone)?;
+        let mut found: Vec<Work> = Vec::new();
+        if let Some(next) = state.walk.next {
+            let minutes = self.minutes(next.question);
+            let bundle = valued.iter().find(|bundle| bundle.questions.contains(&next.question));
+            let chance = bundle.map_or(Ok(0.0), |bundle| self.settled_by_any(bundle))?;
+            found.push(check(next.question, minutes, chance));
+        }
         for bundle in valued.iter().take(MAX_TRIED) {
+            if found.len() == MAX_CHECKS {
+                break;
+            }
             let open = |question: &&QuestionId| state.open.contains(question);
             let Some(question) = bundle.questions.iter().find(open).copied() else { continue };
             let is_known = found.iter().any(|work| work.what == Task::Check(question));
             if is_known || state.facts.waits_to_be_told(question) {
                 continue;
             }
-            let mut chance: f64 = 0.0;
-            for observable in &bundle.observables {
-                chance = chance.max(self.settles(observable)?);
-            }
-            if chance < WORTH_CHECKING && due != Some(question) {
-                continue;
-            }
-            let what = Task::Check(question);
-            let minutes = bundle.minutes;
-            found.push(Work { what, minutes, chance, made_for: None, after_check: None });
-            if found.len() == MAX_CHECKS {
-                break;
+            let chance = self.settled_by_any(bundle)?;
+            if chance >= WORTH_CHECKING {
+                found.push(check(question, bundle.minutes, chance));
             }
         }
         Ok(found)
+    }
+
+    fn settled_by_any(&self, bundle: &Valued) -> Result<f64, InternalError> {
+        bundle.observables.iter().try_fold(0.0, |most: f64, own| Ok(most.max(self.settles(own)?)))
     }
 
     /// About the chance that one cause stands clear once this has been looked at, or another leads.
@@ -340,6 +344,34 @@ impl WorkPlanner<'_, '_> {
     fn minutes(&self, question: QuestionId) -> f64 {
         self.chooser.minutes(&[question]).max(1.0)
     }
+}
+
+/// Where asking has come to its end and no cause stands clear: the check that tells most of all, whatever
+/// its minutes and tools. None where it is among the work proposed.
+#[must_use]
+pub fn workshop_check(state: &State<'_>, proposed: &[Work]) -> Option<QuestionId> {
+    let believed =
+        state.ranked.posterior().filter(|_| state.walk.next.is_none() && !state.cured)?;
+    if is_clear(believed) {
+        return None;
+    }
+    let chooser = Chooser::by_facts(&state.facts, Some(believed)).knowing(state.valued.clone());
+    let open = |question: &&QuestionId| {
+        let is_work = !state.pack.questions[**question].is_light();
+        is_work && state.open.contains(question) && !state.facts.waits_to_be_told(**question)
+    };
+    let valued = chooser.valued().ok()?.iter();
+    let most = valued
+        .filter_map(|bundle| Some((bundle.bits, *bundle.questions.iter().find(open)?)))
+        .max_by(|a, b| a.0.total_cmp(&b.0));
+    let (_, question) = most?;
+    proposed.iter().all(|work| work.what != Task::Check(question)).then_some(question)
+}
+
+/// A check for its own sake.
+fn check(question: QuestionId, minutes: f64, chance: f64) -> Work {
+    let what = Task::Check(question);
+    Work { what, minutes, chance, made_for: None, after_check: None }
 }
 
 /// What could be seen, each with its chance.

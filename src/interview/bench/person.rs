@@ -208,6 +208,14 @@ impl<'p> Known<'p> for Person<'p> {
         true
     }
 
+    fn put_this_round(&self) -> usize {
+        self.asked.len()
+    }
+
+    fn in_a_row(&self) -> usize {
+        0
+    }
+
     fn is_decided(&self, finding: FindingId) -> bool {
         self.has_decided(finding)
     }

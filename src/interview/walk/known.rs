@@ -2,10 +2,15 @@
 //! by the facts of an interview, and by a simulated person who knows findings instead of readings.
 
 use crate::formula::Formula;
-use crate::rules::{AnswerForm, FindingId, Pack, QuestionId, TypedIndex};
+use crate::rules::{AnswerForm, FindingId, Holds, Pack, QuestionId, TypedIndex, VarOwner};
 
 use crate::interview::answers::answer::Answer;
 use crate::interview::evidence::facts::Facts;
+
+/// Laplace's rule starts with so many answers: three, and the one that it adds.
+const SAID_BEFORE: f64 = 4.0;
+/// Whoever can't say so often in a row knows no more.
+const MOST_UNKNOWN: usize = 12;
 
 /// What is known at one moment.
 pub(in crate::interview) trait Known<'p> {
@@ -35,6 +40,25 @@ pub(in crate::interview) trait Known<'p> {
     /// Whether two in three of the questions put were answered: whoever can't say is not helped by more.
     fn says_most(&self) -> bool;
 
+    /// How many questions were put in this round.
+    fn put_this_round(&self) -> usize;
+
+    /// How many of the last questions in a row were met with "can't say".
+    fn in_a_row(&self) -> usize;
+
+    /// The chance that the next question is answered: who couldn't say several times in a row will hardly
+    /// know the next. By Laplace's rule, as if three had been answered before.
+    fn chance_of_an_answer(&self) -> f64 {
+        #[expect(clippy::cast_precision_loss, reason = "a few questions")]
+        let in_a_row = self.in_a_row() as f64;
+        SAID_BEFORE / (SAID_BEFORE + in_a_row)
+    }
+
+    /// Whether nothing was known for so long that nothing more is asked.
+    fn knows_no_more(&self) -> bool {
+        self.in_a_row() >= MOST_UNKNOWN
+    }
+
     /// Whether a finding is decided by what was answered.
     fn is_decided(&self, finding: FindingId) -> bool;
 
@@ -63,6 +87,25 @@ pub(in crate::interview) trait Known<'p> {
     fn wanted_before(&self, question: QuestionId) -> Vec<QuestionId> {
         let before = self.pack().questions[question].not_before.iter().copied();
         before.filter(|before| self.fits(*before) && !self.is_told(*before)).collect()
+    }
+
+    /// What has to be known of the car before work on a part: a look or a word tells whether it has that
+    /// part. Before questions that take no work there is no waiting.
+    fn kinds_before(&self, question: QuestionId) -> Vec<QuestionId> {
+        let pack = self.pack();
+        let asked = &pack.questions[question];
+        let Some(fits) = asked.fits.as_ref().filter(|_| !asked.is_light()) else {
+            return Vec::new();
+        };
+        let read = fits.node.reads().into_iter().filter_map(|slot| match pack.owner_of(slot) {
+            VarOwner::Question(kind) => Some(kind),
+            VarOwner::Working(_) | VarOwner::CurveVariable => None,
+        });
+        read.filter(|kind| {
+            let kind_asked = &pack.questions[*kind];
+            kind_asked.holds == Holds::Car && kind_asked.is_light() && !self.is_held(*kind)
+        })
+        .collect()
     }
 
     /// Whether the complaint itself says yes to a question: what brought the person here is not asked
@@ -122,6 +165,17 @@ impl<'p> Known<'p> for Facts<'p> {
     fn says_most(&self) -> bool {
         let said = self.held.keys().filter(|question| self.answered(**question)).count();
         3 * said >= 2 * self.held.len()
+    }
+
+    fn put_this_round(&self) -> usize {
+        let rounds = || self.held.values().map(|held| held.round);
+        let last = rounds().max();
+        rounds().filter(|round| Some(*round) == last).count()
+    }
+
+    fn in_a_row(&self) -> usize {
+        let put = self.held.values().rev().filter(|held| held.answer != Answer::Later);
+        put.take_while(|held| held.answer == Answer::CantSay).count()
     }
 
     fn is_decided(&self, finding: FindingId) -> bool {

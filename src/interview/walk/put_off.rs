@@ -7,7 +7,7 @@ use crate::interview::answers::answer::Answer;
 use crate::interview::evidence::facts::Facts;
 
 /// Where getting there takes fewer minutes the one question was put off, not the place.
-const AN_EFFORT: f64 = 10.0;
+pub(in crate::interview) const AN_EFFORT: f64 = 10.0;
 
 /// What has to be made or reached before a question can be answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -78,6 +78,12 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// Walks from each complaint in turn. Each step is entered once.
     #[must_use]
     pub(in crate::interview) fn walk(&self) -> Walk {
+        let mut walk = self.along_the_steps();
+        walk.next = self.staying(walk.next);
+        walk
+    }
+
+    fn along_the_steps(&self) -> Walk {
         let pack = self.known.pack();
         let mut walk = Walk::default();
         let mut entered = HashSet::new();
@@ -100,6 +106,22 @@ impl<'a, 'p> Walker<'a, 'p> {
         walk
     }
 
+    /// What is asked next: where that leaves the place the car is at, what may still be needed there
+    /// comes first. Nobody lifts a car twice for what could be seen at once.
+    fn staying(&self, next: Option<Next>) -> Option<Next> {
+        let next = next?;
+        if self.known.knows_no_more() {
+            return None;
+        }
+        if self.chooser.stays(next.question) || next.reason == Reason::PutOff {
+            return Some(next);
+        }
+        let pool = self.askable(self.rivals());
+        let here = self.chooser.still_here(&pool, |question| self.can_be_had(question));
+        let here = here.map(|question| Next { question, step: None, reason: Reason::Best });
+        Some(here.unwrap_or(next))
+    }
+
     /// The step that the first branch that holds leads to; a step entered before is passed over.
     fn onward(&self, step: StepId, entered: &HashSet<StepId>) -> Option<StepId> {
         self.known.pack().steps[step]
@@ -113,12 +135,20 @@ impl<'a, 'p> Walker<'a, 'p> {
     fn due_in(&self, step: StepId) -> Option<Next> {
         let written = &self.known.pack().steps[step];
         // What could show a danger is asked all the same.
-        let enough = written.until_clear && self.chooser.lead_is_clear();
-        let asked = written
-            .ask
-            .iter()
-            .filter(|question| !enough || could_stop(self.known.facts(), **question))
-            .find_map(|question| self.due(*question, Reason::Step(step), 0));
+        let is_due = |question: &QuestionId| {
+            !written.until_clear
+                || (!self.chooser.lead_is_clear() && self.chooser.leads_on(*question))
+                || could_stop(self.known.facts(), *question)
+        };
+        let due = || {
+            let asked = written.ask.iter().filter(|question| is_due(question));
+            asked.filter_map(|question| self.due(*question, Reason::Step(step), 0))
+        };
+        // The first, unless another can be answered without leaving the place.
+        let first = due().next();
+        let at_work = first.filter(|_| self.chooser.is_at_work());
+        let asked = at_work.and_then(|_| due().find(|next| self.chooser.stays(next.question)));
+        let asked = asked.or(first);
         let best = || {
             let can_be_had = |question| self.can_be_had(question);
             let pool = self.askable(&written.ask_best_of);
@@ -137,6 +167,12 @@ impl<'a, 'p> Walker<'a, 'p> {
         let question = self.known.pack().asked_with(question);
         if depth > MAX_DEPTH_BEFORE || !self.is_open(question) {
             return None;
+        }
+        let mut kinds = self.known.kinds_before(question).into_iter();
+        if let Some(kind) =
+            kinds.find_map(|kind| self.due(kind, Reason::Before(question), depth + 1))
+        {
+            return Some(kind);
         }
         for before in self.known.wanted_before(question) {
             if self.known.is_held(before) {

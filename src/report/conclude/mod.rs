@@ -13,7 +13,9 @@ mod workings;
 
 use std::cell::OnceCell;
 
-use crate::interview::{Denied, State, Work, cautions_with, next_work, verdict, without};
+use crate::interview::{
+    Denied, State, Work, cautions_with, next_work, verdict, without, workshop_check,
+};
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
 use super::model::{CautionLine, Conclusion, DeniedLine, Ids, Named};
@@ -55,6 +57,7 @@ impl ConclusionBuilder<'_, '_> {
             cautions: self.cautions(&next_work),
             causes: self.causes(&without),
             likely_sets: self.likely_sets(),
+            workshop_check: workshop_check(state, &next_work).map(|check| self.question(check)),
             next_work: next_work.iter().map(|work| self.work(work)).collect(),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),

@@ -11,7 +11,7 @@ use super::opening::{
     after_the_repair, clash, internal_error, lead, news, stops_in, supposed, title,
 };
 use super::room::Room;
-use super::work::{entry_in_short, later, next_question, put_back, sized};
+use super::work::{entry_in_short, later, next_question, put_back, sized, workshop_check};
 use crate::report::words::set;
 
 /// What a conclusion comes to, in so much room; `commands` say how to go on.
@@ -73,8 +73,8 @@ fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {
             section.say(later);
         }
     }
-    if let Some(question) = next_question(conclusion) {
-        section.say(question);
+    for said in [workshop_check(conclusion), next_question(conclusion)].into_iter().flatten() {
+        section.say(said);
     }
     section.if_any()
 }

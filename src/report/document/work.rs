@@ -20,10 +20,22 @@ pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
         let entries = entries.map(|(place, work)| entry(place + 1, work)).collect();
         section.blocks.push(Block::Entries(entries));
     }
+    if let Some(check) = workshop_check(conclusion) {
+        section.say(check);
+    }
     if let Some(question) = next_question(conclusion) {
         section.say(question);
     }
     section.if_any()
+}
+
+/// What a workshop would look at where nothing stands clear.
+pub(super) fn workshop_check(conclusion: &Conclusion) -> Option<String> {
+    let check = conclusion.workshop_check.as_ref()?;
+    Some(format!(
+        "Nothing stands clear yet. A workshop, with all its tools, would look at this next: {}",
+        check.text
+    ))
 }
 
 pub(super) fn next_question(conclusion: &Conclusion) -> Option<String> {

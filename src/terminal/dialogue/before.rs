@@ -52,7 +52,10 @@ fn car_and_setup(pack: &Pack, question: QuestionId, announced: &mut Announced) -
         page.add(Voice::Task, format!("Set-up: {}{}", setup.title, minutes(setup.minutes)));
         page.add(Voice::Quiet, setup.how.as_deref().unwrap_or_default());
     }
-    announced.setup = asked.setup;
+    // A question of memory leaves the car as it is.
+    if asked.needs_a_place() {
+        announced.setup = asked.setup;
+    }
     let with = cautions_with(pack, question);
     let first_time = announced.new_ones(&with);
     let said: Vec<CautionId> = with

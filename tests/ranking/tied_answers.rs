@@ -22,7 +22,9 @@ const OFF: f64 = 0.05;
 fn causes_that_only_together_lift_a_weight_are_in_doubt_until_they_are_summed() {
     let side = |side: usize| Finding {
         leak: LEAK,
-        links: (0..EACH).map(|cause| Link { cause: EACH * side + cause, strength: STRENGTH }).collect(),
+        links: (0..EACH)
+            .map(|cause| Link { cause: EACH * side + cause, strength: STRENGTH })
+            .collect(),
     };
     let network = Network::new(vec![PRIOR; 2 * EACH], vec![side(0), side(1)]).expect("chances");
     let nothing = |finding| Factor::Single { finding, yes: 1.0, no: 1.0 };

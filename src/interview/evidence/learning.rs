@@ -269,18 +269,43 @@ impl<'p> Gathered<'p> {
             self.judge_again();
         }
         let all: Vec<usize> = (0..self.readings.len()).collect();
-        let found = condition(&Only(&self.engines, &all), &self.readings, FEW_DRAWS);
-        let joint = found.map(|found| {
-            let last = self.engines.rounds.len() - 1;
-            let evaluator = &self.engines.rounds[last].facts.evaluator;
-            let column = |(variable, input): &(VarId, usize)| {
-                let drawn = found.draws.column(*input).iter();
-                (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
-            };
-            let columns = present.iter().map(column);
-            Arc::new(JointDraws::new(found.draws.count(), columns, found.effective))
+        let joint = self.by(&all, present);
+        let last = self.engines.rounds.len() - 1;
+        let judged = |one: &usize| {
+            let (round, _) = self.engines.readings[*one];
+            let facts = &self.engines.rounds[round].facts;
+            round == last && facts.is_judged(self.lessons[*one].of)
+        };
+        let besides = all.iter().copied().filter(judged).filter_map(|one| {
+            let others: Vec<usize> = all.iter().copied().filter(|other| *other != one).collect();
+            Some((self.lessons[one].of, self.by(&others, present)?))
         });
-        Learnt { joint, lessons: self.lessons }
+        let besides = besides.collect();
+        Learnt { joint, besides, lessons: self.lessons }
+    }
+
+    /// The inputs of the present round as these readings teach them; none where those can't be.
+    fn by(&self, readings: &[usize], present: &[(VarId, usize)]) -> Option<Arc<JointDraws>> {
+        let (draws, effective) = self.draws(readings, FEW_DRAWS)?;
+        let evaluator = &self.engines.rounds.last()?.facts.evaluator;
+        let column = |(variable, input): &(VarId, usize)| {
+            let drawn = draws.column(*input).iter();
+            (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
+        };
+        Some(Arc::new(JointDraws::new(draws.count(), present.iter().map(column), effective)))
+    }
+
+    /// Draws of all inputs by these readings, and how many independent ones they stand for; none where the
+    /// readings can't be.
+    fn draws(&self, readings: &[usize], count: usize) -> Option<(Draws, f64)> {
+        let read: Vec<Reading> = readings.iter().map(|one| self.readings[*one]).collect();
+        if read.is_empty() {
+            #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+            let effective = count as f64;
+            return Some((Draws::standard_normal(count, self.engines.inputs, 1), effective));
+        }
+        let found = condition(&Only(&self.engines, readings), &read, count)?;
+        Some((found.draws, found.effective))
     }
 
     /// How a reading fits those before it. Where it fits them badly the one of all of them that fits the
@@ -333,12 +358,7 @@ impl<'p> Gathered<'p> {
 
     /// What a reading should be by these others alone.
     fn by_others(&self, index: usize, others: &[usize]) -> Option<ByOthers> {
-        let draws = if others.is_empty() {
-            Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1)
-        } else {
-            let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
-            condition(&Only(&self.engines, others), &read, FOR_SURPRISE)?.draws
-        };
+        let (draws, _) = self.draws(others, FOR_SURPRISE)?;
         let answers = self.engines.predict_one(index, &draws);
         let expected = Predictive::over(&answers)?;
         Some(ByOthers { expected, chance: expected.chance(&self.readings[index]), draws })

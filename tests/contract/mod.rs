@@ -15,6 +15,7 @@ mod odd_one;
 mod packs;
 mod random_packs;
 mod readings;
+mod reads_as;
 mod rounds;
 mod shared;
 mod soft_evidence;

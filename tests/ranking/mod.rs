@@ -9,4 +9,5 @@ mod reasons;
 mod references;
 mod refusals;
 mod rounds;
+mod tied_answers;
 mod worth_of_looking;

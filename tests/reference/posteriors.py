@@ -2,7 +2,7 @@
 
 Reads `evidence.json` (what the example `drawn_evidence` prints: a network, and evidence sets) and writes
 `posteriors.json`. The chains walk over sets of causes: a single cause flipped, or one present cause
-exchanged for another (Metropolis), and for each cause the mean of its conditional chance (Gibbs'
+exchanged for another (Metropolis; the other proposed as often as a pilot run found it, Hastings), and for each cause the mean of its conditional chance (Gibbs'
 conditional, so that rare causes are told as well). Eight chains from different starts; their scatter
 gives the standard error. Shares no code with the program.
 
@@ -15,7 +15,8 @@ A set S of causes weighs, with a finding false at (1 - leak) * prod over S of (1
     which slips are off of their weights times, for each part, the value of that of its factors whose
     place has the bits of the part's own slips that are off
 
-The sweeps of a set are doubled, from the number given on, until its standard error is small.
+Sweeps are added to a set, as many again each time, from the number given on, until its standard error is
+small.
 """
 
 import json
@@ -117,6 +118,9 @@ def chain(seed, sweeps, warm, prior, leak, l_start, l_find, l_z, c_start, c_fact
     sums = np.zeros(causes)
     pair = np.zeros(2, np.int64)
     one = np.zeros(1, np.int64)
+    # How often each cause is proposed, and the same summed up: half evenly, half by the pilot.
+    share = np.full(causes, 1.0 / len(free))
+    edges = np.cumsum(share[free])
     for sweep in range(sweeps):
         for c in free:
             one[0] = c
@@ -129,25 +133,29 @@ def chain(seed, sweeps, warm, prior, leak, l_start, l_find, l_z, c_start, c_fact
                 log += np.log(new[k] + 1e-300) - np.log(fvals[f] + 1e-300)
             flipped = 1.0 / (1.0 + np.exp(-log)) if log > -700 else 0.0
             chance = flipped if on[c] else 1.0 - flipped
-            if sweep >= warm:
-                sums[c] += chance
+            sums[c] += chance
             if np.random.random() < flipped:
                 for k in range(n):
                     fvals[seen[k]] = new[k]
             else:
                 flip(c, on, z, p, leak, l_start, l_find, l_z)
+        if sweep == warm - 1:
+            share[free] = 0.5 / len(free) + 0.5 * sums[free] / sums[free].sum()
+            edges = np.cumsum(share[free])
+            sums[:] = 0.0
         # Exchanges: one that is present for one that is not.
         present = free[on[free]]
-        absent = free[~on[free]]
-        if len(present) == 0 or len(absent) == 0:
+        if len(present) == 0:
             continue
         for _ in range(EXCHANGES):
             i = np.random.randint(len(present))
-            j = np.random.randint(len(absent))
-            a, b = present[i], absent[j]
+            a = present[i]
+            b = free[min(np.searchsorted(edges, np.random.random() * edges[-1]), len(free) - 1)]
+            if on[b]:
+                continue
             pair[0], pair[1] = a, b
             n = near(pair, seen, c_start, c_fact, mark)
-            log = 0.0
+            log = np.log(share[a]) - np.log(share[b])
             for c in pair:
                 flip(c, on, z, p, leak, l_start, l_find, l_z)
                 log += np.log(prior[c] / (1.0 - prior[c])) * (1.0 if on[c] else -1.0)
@@ -158,7 +166,7 @@ def chain(seed, sweeps, warm, prior, leak, l_start, l_find, l_z, c_start, c_fact
             if np.log(np.random.random()) < log:
                 for k in range(n):
                     fvals[seen[k]] = new[k]
-                present[i], absent[j] = b, a
+                present[i] = b
             else:
                 for c in pair:
                     flip(c, on, z, p, leak, l_start, l_find, l_z)
@@ -243,14 +251,18 @@ def laid_out(network, evidence):
 def weighed(job):
     index, network, evidence = job
     data, free = laid_out(network, evidence)
-    sweeps = SWEEPS
+    runs, chains = 0, None
     while True:
-        chains = np.array([
-            chain(1000 * index + k, sweeps, sweeps // 10, *data, free) for k in range(CHAINS)])
+        sweeps = SWEEPS * max(runs, 1)
+        more = np.array([
+            chain(1000 * index + 100_000 * runs + k, sweeps, max(sweeps // 10, 50), *data, free)
+            for k in range(CHAINS)])
+        chains = more if runs == 0 else (chains + more) / 2
+        runs = max(2 * runs, 1)
         error = (chains.std(axis=0, ddof=1) / np.sqrt(CHAINS)).max()
-        if error <= SMALL or 2 * sweeps > MOST_SWEEPS:
+        if error <= SMALL or 2 * runs * SWEEPS > MOST_SWEEPS:
             break
-        sweeps *= 2
+    sweeps = runs * SWEEPS
     print(index, evidence["answers"], sweeps, round(float(error), 5), flush=True)
     return {"p": [round(float(x), 6) for x in chains.mean(axis=0)], "se": round(float(error), 6)}
 

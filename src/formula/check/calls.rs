@@ -13,7 +13,7 @@ use crate::formula::syntax::fault::Span;
 use crate::quantity::Kind;
 
 /// The language's own functions: name, arguments as shown in help, what it gives.
-pub const OWN: [(&str, &str, &str); 14] = [
+pub const OWN: [(&str, &str, &str); 15] = [
     ("min", "a, b, ...", "the smallest of several values of one kind"),
     ("least_known", "a, b, ...", "the smallest of those values that are known"),
     ("max", "a, b, ...", "the largest of several values of one kind"),
@@ -40,6 +40,11 @@ pub const OWN: [(&str, &str, &str); 14] = [
         "chance_between",
         "value, lower, upper",
         "the chance that the value is between the limits (JCGM 106)",
+    ),
+    (
+        "reads_as",
+        "reading, with, without, good_to",
+        "whether the reading is as with a cause rather than as without it, by the densities of both",
     ),
     (
         "interpolate",
@@ -74,6 +79,7 @@ pub(super) enum Callee<'a> {
     AtFirst,
     Interpolate { table: VarId, along: usize, gives: Kind },
     Chance,
+    ReadsAs,
     Physics(&'static Function),
     Relation { name: &'a str, given: &'a [String], body: &'a Expression },
 }
@@ -118,6 +124,10 @@ pub(super) fn arrange<'a>(
         "chance_between" => {
             let wanted = ["value", "lower", "upper"].map(|name| (name, Wanted::Any));
             written.named(context, Callee::Chance, &wanted)
+        }
+        "reads_as" => {
+            let wanted = ["reading", "with", "without", "good_to"];
+            written.named(context, Callee::ReadsAs, &wanted.map(|name| (name, Wanted::Number)))
         }
         _ => match find(name) {
             Some(function) => {

@@ -111,6 +111,15 @@ pub enum Node {
         left: Box<Node>,
         right: Box<Node>,
     },
+    /// Whether a reading is as it should be with a cause present rather than without it: told by how
+    /// dense its values lie there in either case, over all that is uncertain. `good_to` is one standard
+    /// uncertainty of both formulas, SI.
+    ReadsAs {
+        reading: VarId,
+        with: Box<Node>,
+        without: Box<Node>,
+        good_to: f64,
+    },
     /// A truth that has a name of its own, written out here.
     Named {
         name: TruthId,
@@ -156,6 +165,7 @@ macro_rules! each_part {
             | Self::AtFirst { value: inner, .. } => $visit(inner),
             Self::Arithmetic { left, right, .. }
             | Self::Compared { left, right, .. }
+            | Self::ReadsAs { with: left, without: right, .. }
             | Self::Iff { left, right }
             | Self::And(left, right)
             | Self::Or(left, right) => {
@@ -252,6 +262,22 @@ impl Node {
         put
     }
 
+    /// This piece as a formula of its own, its literals with `±` and chances numbered afresh.
+    pub(crate) fn alone(&self) -> Formula {
+        let mut node = self.clone();
+        let (mut spreads, mut chances) = (Vec::new(), 0);
+        node.walk_mut(&mut |part| match part {
+            Self::Spread { value, uncertainty, index } => {
+                *index = spreads.len();
+                spreads.push((*value, *uncertainty));
+            }
+            Self::Chance { index, .. } => chances = chances.max(*index + 1),
+            _ => {}
+        });
+        let text = format!("{node:?}");
+        Formula { text, node, gives: Type::Quantity(Kind::NUMBER), spreads, chances }
+    }
+
     /// The variables read here and below, each once, in order of first appearance.
     #[must_use]
     pub fn reads(&self) -> Vec<VarId> {
@@ -262,6 +288,7 @@ impl Node {
                 | Self::Answered(variable)
                 | Self::Known(variable)
                 | Self::Chosen { variable, .. }
+                | Self::ReadsAs { reading: variable, .. }
                 | Self::Interpolate { table: variable, .. } => *variable,
                 _ => return,
             };

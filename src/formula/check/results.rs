@@ -25,6 +25,7 @@ pub(super) fn result(context: &mut Context, call: &Call, values: Vec<Checked>) -
             Some(Checked::quantity(Node::Interpolate { table, along, at }, gives))
         }
         Callee::Chance => chance(context, call, values),
+        Callee::ReadsAs => reads_as(context, call, values),
         Callee::Physics(function) => {
             let node = Node::Call { function, arguments: nodes(values) };
             Some(Checked::quantity(node, function.gives))
@@ -125,4 +126,21 @@ fn chance(context: &mut Context, call: &Call, values: Vec<Checked>) -> Option<Ch
         limits => limits,
     };
     Some(Checked::quantity(Node::Chance { value, lower, upper, index }, Kind::NUMBER))
+}
+
+/// The error may be written as a pressure difference where the reading is a gauge pressure: it is a
+/// difference, whatever the reading's kind.
+fn reads_as(context: &mut Context, call: &Call, values: Vec<Checked>) -> Option<Checked> {
+    shared_kind(context, call, values.get(..3)?)?;
+    let [reading, with, without, error] = <[Checked; 4]>::try_from(values).ok()?;
+    let wrong = |place: usize| call.arguments.get(place).map(|argument| &argument.tree.span);
+    let Node::Read(read) = reading.node else {
+        return context.refuse(wrong(0)?, Mistake::ReadsAsWhat);
+    };
+    let alike = matches!((reading.gives, error.gives), (Type::Quantity(own), Type::Quantity(error))
+        if own.dimension == error.dimension);
+    let good_to = error.node.fixed().filter(|good_to| alike && *good_to > 0.0);
+    let Some(good_to) = good_to else { return context.refuse(wrong(3)?, Mistake::ReadsAsWhat) };
+    let (with, without) = (Box::new(with.node), Box::new(without.node));
+    Some(Checked::truth(Node::ReadsAs { reading: read, with, without, good_to }))
 }

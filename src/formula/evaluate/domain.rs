@@ -12,8 +12,8 @@ use crate::formula::syntax::Comparison;
 pub trait Logic {
     type Truth: Kleene + From<Result<bool, EvalError>>;
 
-    /// Whether an atom holds: a [`Node::Answered`], [`Node::Chosen`], [`Node::Known`] or
-    /// [`Node::Compared`].
+    /// Whether an atom holds: a [`Node::Answered`], [`Node::Chosen`], [`Node::Known`],
+    /// [`Node::Compared`] or [`Node::ReadsAs`].
     fn atom(&self, atom: &Node) -> Self::Truth;
 
     /// Whether a truth with a name of its own holds, where that is known by its name.
@@ -26,9 +26,11 @@ pub trait Logic {
 pub fn truth<L: Logic>(logic: &L, node: &Node) -> L::Truth {
     match node {
         Node::Bool(truth) => Ok(*truth).into(),
-        Node::Answered(_) | Node::Chosen { .. } | Node::Known(_) | Node::Compared { .. } => {
-            logic.atom(node)
-        }
+        Node::Answered(_)
+        | Node::Chosen { .. }
+        | Node::Known(_)
+        | Node::Compared { .. }
+        | Node::ReadsAs { .. } => logic.atom(node),
         Node::Named { name, truth: inner } => {
             logic.named(*name).unwrap_or_else(|| truth(logic, inner))
         }
@@ -154,6 +156,14 @@ pub(crate) fn told<D: Domain>(domain: &D, atom: &Node) -> D::Truth {
         Node::Known(variable) => Ok(domain.values().known(*variable)).into(),
         Node::Compared { operator, left, right } => {
             domain.compare(number(domain, left), || number(domain, right), *operator)
+        }
+        // At exact values: which of the two it lies nearer to.
+        Node::ReadsAs { reading, with, without, .. } => {
+            let off = |expected: &Node| {
+                let read = domain.read(*reading);
+                domain.join(read, || number(domain, expected), |read, be| Ok((read? - be?).abs()))
+            };
+            domain.compare(off(with), || off(without), Comparison::Less)
         }
         _ => Err(EvalError::Unknown).into(),
     }

@@ -34,6 +34,7 @@ fn structure(node: &Node, into: &mut DefaultHasher) {
         Node::Interpolate { table, along, .. } => (table, along).hash(into),
         Node::Chance { lower, index, .. } => (lower.is_some(), index).hash(into),
         Node::Arithmetic { operator, .. } => std::mem::discriminant(operator).hash(into),
+        Node::ReadsAs { reading, good_to, .. } => (reading, good_to.to_bits()).hash(into),
         Node::Compared { operator, .. } => std::mem::discriminant(operator).hash(into),
         Node::Bool(truth) => truth.hash(into),
         Node::Named { name, .. } => name.hash(into),

@@ -53,7 +53,7 @@ impl Logic for Open<'_, '_> {
         }
         let given = |other: VarId| model.input(other).is_some_and(|input| input.value.is_some());
         match atom {
-            Node::Compared { .. }
+            Node::Compared { .. } | Node::ReadsAs { .. }
                 if !below.iter().all(|other| *other == self.variable || given(*other)) =>
             {
                 Err(EvalError::Unknown).into()

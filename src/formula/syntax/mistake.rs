@@ -168,6 +168,7 @@ pub enum Mistake {
         columns: Vec<String>,
     },
     ChanceOfWhat,
+    ReadsAsWhat,
 }
 
 /// The near name, or else what to do without one.
@@ -277,6 +278,9 @@ impl Mistake {
             Self::KnownOfWhat => "known asks about one name",
             Self::AsOfWhat => "as_of takes a value and names of questions",
             Self::AtFirstWhat => "at_first takes the name of a measured question",
+            Self::ReadsAsWhat => {
+                "reads_as takes a measured question, and a fixed error of its unit"
+            }
             Self::InterpolatesWhat => "interpolate takes a table and one named column",
             Self::NoTable => "a table is wanted here",
             Self::NoColumn { .. } => "interpolate goes along one column of a two-column table",
@@ -396,6 +400,9 @@ impl Mistake {
             Self::InterpolatesWhat => "write interpolate(table, column = value)",
             Self::NoTable => "the first argument is the id of a question with a table",
             Self::ChanceOfWhat => "give a number and its limits",
+            Self::ReadsAsWhat => {
+                "write reads_as(measured question, with = formula, without = formula, good_to = amount)"
+            }
         };
         help.to_owned()
     }

@@ -12,6 +12,13 @@ pub enum Basis {
     Choice(VarId),
     /// An expression that is only held against fixed limits.
     Expression(Node),
+    /// A reading held against what it should be without a cause and with one or another; the error is
+    /// one standard uncertainty, SI.
+    Reading {
+        reading: VarId,
+        without: Node,
+        good_to: f64,
+    },
 }
 
 impl Basis {
@@ -26,17 +33,30 @@ impl Basis {
                 let (expression, limit) = against(*operator, left, right);
                 Some((Self::Expression(expression), Asked::Limit(limit)))
             }
+            Node::ReadsAs { reading, with, without, good_to } => {
+                let without = without.alone().node;
+                let basis = Self::Reading { reading: *reading, without, good_to: *good_to };
+                Some((basis, Asked::As((**with).clone())))
+            }
             _ => None,
         }
+    }
+
+    /// Whether it is a number that was read, which tells nothing where that is off.
+    #[must_use]
+    pub fn is_read(&self) -> bool {
+        matches!(self, Self::Expression(_) | Self::Reading { .. })
     }
 }
 
 /// What is asked of a basis.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Asked {
     Yes,
     Option(usize),
     Limit(Limit),
+    /// Of a reading: what it should be with a cause.
+    As(Node),
 }
 
 /// A comparison with a fixed limit.
@@ -108,7 +128,7 @@ impl<'a> Questions<'a> {
 pub fn single_basis(node: &Node) -> Option<Basis> {
     let mut found: Option<Basis> = None;
     let mut mixed = false;
-    node.walk(&mut |part| {
+    walk_truth(node, &mut |part| {
         mixed |= matches!(part, Node::Known(_));
         if let Some((basis, _)) = Basis::of(part) {
             match &found {
@@ -118,6 +138,14 @@ pub fn single_basis(node: &Node) -> Option<Basis> {
         }
     });
     if mixed { None } else { found }
+}
+
+/// This piece and all below it, but for what a reading should be: that is no truth.
+fn walk_truth<'a>(node: &'a Node, visit: &mut dyn FnMut(&'a Node)) {
+    visit(node);
+    if !matches!(node, Node::ReadsAs { .. }) {
+        node.each_part(&mut |part| walk_truth(part, visit));
+    }
 }
 
 /// A comparison as an expression held against a fixed limit; where neither side is fixed, the

@@ -2,7 +2,7 @@
 //! knows at one moment is such an evaluator; so is a single calculation.
 
 use std::borrow::Cow;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
@@ -58,6 +58,8 @@ pub struct Evaluator<'f> {
     perturbations: Perturbations,
     pub(super) samples: Samples,
     pub(super) conditioned: Option<Conditioned>,
+    /// For readings that findings judge: the draws that all others have taught.
+    pub(super) judged: HashMap<VarId, Sample>,
     alternatives: Alternatives,
 }
 
@@ -110,6 +112,7 @@ impl<'f> Evaluator<'f> {
             perturbations: Perturbations::default(),
             samples: Samples::default(),
             conditioned,
+            judged: HashMap::new(),
         };
         let count = evaluator.model.formulas().len();
         for index in order.iter().copied().filter(|index| *index < count) {
@@ -120,6 +123,15 @@ impl<'f> Evaluator<'f> {
             evaluator.model.keep(index, value, chances);
         }
         evaluator
+    }
+
+    /// The same where each of these readings is judged by draws that it had no part in.
+    #[must_use]
+    pub fn judging(mut self, besides: impl IntoIterator<Item = (VarId, Arc<JointDraws>)>) -> Self {
+        let inputs = self.model.inputs().len();
+        let sample = |joint| Sample::new(&self.model, InputDraws::joint(joint, inputs));
+        self.judged = besides.into_iter().map(|(own, joint)| (own, sample(joint))).collect();
+        self
     }
 
     /// What a prepared formula gives at the inputs' own values, and the chances it holds.

@@ -5,6 +5,7 @@ mod band;
 mod basis;
 mod chance;
 mod column;
+mod density;
 mod estimate;
 mod evaluator;
 mod input_draws;

@@ -68,6 +68,11 @@ impl Evaluator<'_> {
                     _ => None,
                 })
                 .collect();
+            // Each way that a reading may be taken parts what it shows once more, as a limit does.
+            if matches!(basis, Basis::Reading { .. }) {
+                #[expect(clippy::cast_precision_loss, reason = "a handful")]
+                limits.extend((0..asked.len()).map(|way| way as f64));
+            }
             limits.sort_by(f64::total_cmp);
             limits.dedup();
             (!answers.is_empty()).then_some(Doubtful { basis, answers, sure, limits })
@@ -96,6 +101,10 @@ pub(crate) fn least_sure(evaluator: &Evaluator<'_>, basis: &Basis) -> (Vec<VarId
     };
     match basis {
         Basis::Answer(variable) | Basis::Choice(variable) => one(*variable),
+        Basis::Reading { reading, .. } => match sure(*reading) {
+            Some((_, sure)) if sure < 1.0 => (vec![*reading], sure),
+            _ => (Vec::new(), 1.0),
+        },
         Basis::Expression(node) => {
             let read = readings(evaluator, node);
             let all: Vec<(VarId, f64)> = read

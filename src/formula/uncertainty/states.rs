@@ -7,7 +7,7 @@ use super::joint::Axis;
 use super::normal::between;
 use super::piece::Piece;
 use super::settled::{Settled, least_sure};
-use crate::formula::check::VarId;
+use crate::formula::check::{Node, VarId};
 use crate::formula::evaluate::InputValue;
 
 /// The states that a basis can be in: which of the things asked of it hold, and how probable.
@@ -42,6 +42,7 @@ impl States {
                 option_truths(options, &question.asked)
             }
             Basis::Expression(_) => stretch_truths(&limits_of(&question.asked)).1,
+            Basis::Reading { .. } => ways(question.asked.len()),
         };
         Some(Self { truths, ..Self::default() })
     }
@@ -88,6 +89,23 @@ impl States {
                     .map(|state| slipped(read.probabilities[state], 1.0, read.count(), sure))
                     .collect();
                 Some(Self { probabilities, sure, ..read })
+            }
+            Basis::Reading { reading, without, good_to } => {
+                let with = question.asked.iter().filter_map(|asked| match asked {
+                    Asked::As(with) => Some(with),
+                    _ => None,
+                });
+                let expected: Vec<&Node> = std::iter::once(without).chain(with).collect();
+                let densities = evaluator.densities(*reading, &expected, *good_to)?;
+                let all: f64 = densities.iter().sum();
+                let truths = ways(question.asked.len());
+                let sure = by_now(least_sure(evaluator, &question.basis).1);
+                let weigh = |density: &f64| match off {
+                    Some(true) => 1.0,
+                    _ => slipped(density / all, 1.0, truths.len(), sure),
+                };
+                let probabilities = densities.iter().map(weigh).collect();
+                Some(Self { truths, probabilities, ..Self::default() })
             }
         }
     }
@@ -169,6 +187,11 @@ pub(crate) fn slipped(own: f64, all: f64, count: usize, sure: f64) -> f64 {
 fn answered<'e>(evaluator: &'e Evaluator<'_>, variable: VarId) -> Option<(&'e InputValue, f64)> {
     let input = evaluator.model.input(variable)?;
     input.value.as_ref().map(|value| (value, input.sure))
+}
+
+/// The ways that a reading may be taken: as without a cause, or as with one of those asked for.
+fn ways(asked: usize) -> Vec<Vec<bool>> {
+    (0..=asked).map(|way| (1..=asked).map(|one| one == way).collect()).collect()
 }
 
 /// For each option: which of the things asked hold.

@@ -120,8 +120,7 @@ impl Evaluator<'_> {
     pub fn rests_on_off(&self, truths: &[&Formula], settled: &Settled) -> bool {
         let questions = Questions::of(truths.iter().map(|formula| &formula.node));
         questions.all.iter().any(|question| {
-            matches!(question.basis, Basis::Expression(_))
-                && settled.is_off(self, &question.basis) == Some(true)
+            question.basis.is_read() && settled.is_off(self, &question.basis) == Some(true)
         })
     }
 

@@ -8,7 +8,7 @@
 
 use std::collections::HashMap;
 
-use super::basis::{Basis, Questions, against, single_basis};
+use super::basis::{Questions, against, single_basis};
 use super::evaluator::Evaluator;
 use super::joint::{Axis, joint};
 use super::piece::Piece;
@@ -80,9 +80,8 @@ impl Evaluator<'_> {
     #[must_use]
     pub fn weigh_settled(&self, formula: &Formula, settled: &Settled) -> Option<Weight> {
         let (sums, single) = self.sums(formula, settled)?;
-        let tells_nothing = single_basis(&formula.node).is_some_and(|basis| {
-            matches!(basis, Basis::Expression(_)) && settled.is_off(self, &basis) == Some(true)
-        });
+        let tells_nothing = single_basis(&formula.node)
+            .is_some_and(|basis| basis.is_read() && settled.is_off(self, &basis) == Some(true));
         let told = sums.weight(single && !tells_nothing);
         // With an answer settled a part that nobody knows may be all that matters: no weight either way.
         told.or_else(|| {
@@ -187,8 +186,8 @@ impl Evaluator<'_> {
         };
         let chances = self.chances(first);
         let states = States::known(self, Piece::whole(first, &chances), question, settled)?;
-        let tells_nothing = settled.is_off(self, &question.basis) == Some(true)
-            && matches!(question.basis, Basis::Expression(_));
+        let tells_nothing =
+            settled.is_off(self, &question.basis) == Some(true) && question.basis.is_read();
         let mut found = self.truths_by_state(formulas, &questions, states)?;
         if tells_nothing {
             found.iter_mut().for_each(|(_, weight)| *weight = 1.0);

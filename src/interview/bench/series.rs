@@ -23,6 +23,9 @@ use crate::interview::state::State;
 const MAX_QUESTIONS: usize = 200;
 /// Cars are drawn until one's answers show its complaint, but no longer than this.
 const MAX_CARS: usize = 300;
+/// Answers of one and the same car are drawn so often. Another car in place of one whose answers come out
+/// otherwise would make causes the rarer the harder their answers are to draw.
+const DRAWS_A_CAR: usize = 8;
 /// How far the truth is shaken: deviations of the logarithm of the odds of strengths and leaks, and of
 /// the logarithm of how common a cause is.
 const SHAKEN_ODDS: f64 = 0.7;
@@ -161,9 +164,12 @@ pub(in crate::interview) fn draw(
     for _ in 0..MAX_CARS {
         let car = draw_car(pack, truth, complaint, &frame.groups, &|_, _| true, chance)?;
         let showing = Showing::new(frame, truth, &shown, &car);
-        let Some(values) = showing.draw(chance) else { continue };
-        let denies = |finding: &usize| seen(frame, &values, *finding) == Some(false);
-        if !shown.iter().any(denies) && frame.fit(&car.causes, &values) {
+        let denies =
+            |values: &Values| shown.iter().any(|own| seen(frame, values, *own) == Some(false));
+        let values = (0..DRAWS_A_CAR)
+            .filter_map(|_| showing.draw(chance))
+            .find(|values| !denies(values) && frame.fit(&car.causes, values));
+        if let Some(values) = values {
             return Some((car, values));
         }
     }

@@ -19,6 +19,8 @@ const TRIED_AGAIN: usize = 40;
 /// Turns for all questions, and further ones for those with contradictions.
 const TURNS: usize = 2;
 const TURNS_AGAIN: usize = 3;
+/// Values are tried down to this share of a range.
+const SMALLEST: f64 = 1e-5;
 /// How rarely an answer contradicts a finding that might as well have been otherwise, and at most how
 /// rarely it contradicts any.
 const CONTRADICTS: f64 = 0.02;
@@ -231,6 +233,9 @@ fn readings(measure: &Measure, tried: usize, chance: &mut Xoshiro256PlusPlus) ->
         for step in 0..tried {
             #[expect(clippy::cast_precision_loss, reason = "a few dozen")]
             let share = (step as f64 + chance.random::<f64>()) / tried as f64;
+            // Every other one by its size: of a coil, 20 ohm and a million are as much worth trying.
+            let by_size = from >= 0.0 && step % 2 == 1;
+            let share = if by_size { SMALLEST.powf(1.0 - share) } else { share };
             found.push((number(from + share * (to - from)), common));
         }
     }

@@ -61,7 +61,10 @@ impl<'p> Facts<'p> {
             .collect();
         let order: Vec<usize> = pack.working_order.iter().map(|working| working.index()).collect();
         let joint = learnt.as_ref().and_then(|learnt| learnt.joint.clone());
-        let evaluator = Evaluator::conditioned(inputs, formulas, &order, Arc::clone(memo), joint);
+        let besides = learnt.iter().flat_map(|learnt| &learnt.besides);
+        let besides = besides.map(|(own, joint)| (pack.question_slot(*own), Arc::clone(joint)));
+        let evaluator = Evaluator::conditioned(inputs, formulas, &order, Arc::clone(memo), joint)
+            .judging(besides);
         Self { pack, held, evaluator, learnt, told: Vec::new() }
     }
 
@@ -103,6 +106,18 @@ impl<'p> Facts<'p> {
             false => self.weigh(formula),
         };
         weight.is_some_and(|weight| weight.probability > 0.5)
+    }
+
+    /// Whether a finding asks whether a reading is as with a cause or as without it.
+    pub(in crate::interview) fn is_judged(&self, question: QuestionId) -> bool {
+        let slot = self.pack.question_slot(question);
+        let mut found = false;
+        self.pack.findings.iter().for_each(|(_, finding)| {
+            finding.when.node.walk(&mut |part| {
+                found |= matches!(part, Node::ReadsAs { reading, .. } if *reading == slot);
+            });
+        });
+        found
     }
 
     fn rests_on_answers(&self, formula: &Formula) -> bool {

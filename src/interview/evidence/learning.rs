@@ -265,17 +265,31 @@ impl<'p> Gathered<'p> {
             self.judge(found.as_ref());
         }
         self.doubt_answers();
-        let joint = found.map(|found| {
-            let last = self.engines.rounds.len() - 1;
-            let evaluator = &self.engines.rounds[last].facts.evaluator;
-            let column = |(variable, input): &(VarId, usize)| {
-                let drawn = found.draws.column(*input).iter();
-                (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
-            };
-            let columns = present.iter().map(column);
-            Arc::new(JointDraws::new(found.draws.count(), columns, found.effective))
+        let joint =
+            found.map(|found| self.joint(&found.draws, found.effective, present)).map(Arc::new);
+        let last = self.engines.rounds.len() - 1;
+        let judged = |one: &usize| {
+            let (round, _) = self.engines.readings[*one];
+            let facts = &self.engines.rounds[round].facts;
+            round == last && facts.is_judged(self.lessons[*one].of)
+        };
+        let besides = (0..self.readings.len()).filter(judged).filter_map(|one| {
+            let (draws, effective) = self.drawn_by_others(one, FEW_DRAWS)?;
+            Some((self.lessons[one].of, Arc::new(self.joint(&draws, effective, present))))
         });
-        Learnt { joint, lessons: self.lessons }
+        let besides = besides.collect();
+        Learnt { joint, besides, lessons: self.lessons }
+    }
+
+    /// The inputs of the present round at these draws.
+    fn joint(&self, draws: &Draws, effective: f64, present: &[(VarId, usize)]) -> JointDraws {
+        let last = self.engines.rounds.len() - 1;
+        let evaluator = &self.engines.rounds[last].facts.evaluator;
+        let column = |(variable, input): &(VarId, usize)| {
+            let drawn = draws.column(*input).iter();
+            (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
+        };
+        JointDraws::new(draws.count(), present.iter().map(column), effective)
     }
 
     /// The inputs by all readings.
@@ -303,20 +317,23 @@ impl<'p> Gathered<'p> {
             Predictive::without(&self.readings[index], &self.engines.predict_one(index, &draws))
         });
         let by_others = || {
-            let draws = self.drawn_by_others(index)?;
+            let (draws, _) = self.drawn_by_others(index, FOR_SURPRISE)?;
             Predictive::over(&self.engines.predict_one(index, &draws))
         };
         taken_out.or_else(by_others)
     }
 
-    /// The inputs by all readings but one.
-    fn drawn_by_others(&self, index: usize) -> Option<Draws> {
+    /// So many draws of the inputs by all readings but one, and how many independent ones they stand for.
+    fn drawn_by_others(&self, index: usize, count: usize) -> Option<(Draws, f64)> {
         let others: Vec<usize> = (0..self.readings.len()).filter(|one| *one != index).collect();
         if others.is_empty() {
-            return Some(Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1));
+            #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+            let effective = count as f64;
+            return Some((Draws::standard_normal(count, self.engines.inputs, 1), effective));
         }
         let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
-        Some(condition(&Only(&self.engines, &others), &read, FOR_SURPRISE)?.draws)
+        let found = condition(&Only(&self.engines, &others), &read, count)?;
+        Some((found.draws, found.effective))
     }
 
     /// Believes that reading less that fits the others least, where it can hardly be.
@@ -341,7 +358,8 @@ impl<'p> Gathered<'p> {
             if self.lessons[index].clash.is_none() {
                 continue;
             }
-            let doubt = self.drawn_by_others(index).and_then(|draws| self.doubt(index, &draws));
+            let draws = self.drawn_by_others(index, FOR_SURPRISE);
+            let doubt = draws.and_then(|(draws, _)| self.doubt(index, &draws));
             if let Some(clash) = &mut self.lessons[index].clash {
                 clash.doubt = doubt;
             }

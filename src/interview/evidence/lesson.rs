@@ -10,6 +10,9 @@ use crate::rules::{QuestionId, ReadingId};
 pub struct Learnt {
     /// The uncertain inputs of the present round; none where the readings can't be, whatever the engine.
     pub joint: Option<Arc<JointDraws>>,
+    /// For readings that findings judge: the same as it is by all others, since a reading that has
+    /// taught what it should be fits that.
+    pub besides: Vec<(QuestionId, Arc<JointDraws>)>,
     /// The readings, in the order they were taken.
     pub lessons: Vec<Lesson>,
 }

@@ -123,7 +123,7 @@ impl Known {
                 continue;
             }
             off = 1.0 - doubtful.sure;
-            reads |= matches!(doubtful.basis, Basis::Expression(_));
+            reads |= doubtful.basis.is_read();
             for limit in &doubtful.limits {
                 if !cuts.iter().any(|(basis, at)| at == limit && **basis == doubtful.basis) {
                     cuts.push((&doubtful.basis, *limit));

@@ -14,6 +14,10 @@ use super::weighted_sets::{Member, WeightedSetsBuilder};
 /// unexplained must lead on to one that explains it.
 const VALUE_FLOOR: f64 = 1e-30;
 
+/// Share of a sum that each of its terms is taken to have at least: what a term can't be without a cause,
+/// it may be with two.
+const LEAST_TERM: f64 = 1e-9;
+
 /// The causes decided so far, and what is known of the sum over the others.
 #[derive(Debug, Clone)]
 pub(super) struct Branch {
@@ -29,7 +33,8 @@ pub(super) struct Branch {
     ruled_out: Vec<bool>,
     /// Logarithm of what one open cause of each class multiplies the value by.
     log_effects: Vec<f64>,
-    /// Relative change of the value by one open cause of each class: `|value without / with − 1|`.
+    /// Relative change of the value by one open cause of each class: `|value without / with − 1|`; with
+    /// how far that differs between the terms of a joint factor.
     influences: Vec<f64>,
     /// Whether one open cause of each class rules the set out.
     rules_out: Vec<bool>,
@@ -154,6 +159,7 @@ impl Branch {
         self.ruled_out[factor] = value <= 0.0;
         self.log_values[factor] = value.max(VALUE_FLOOR).ln();
         self.interactions[factor] = interaction(own, p_false);
+        let terms = own.terms_at(p_false);
         let mut with = vec![0.0; p_false.len()];
         for class in effects.classes_by_factor[factor].clone() {
             let inhibitions = &effects.classes[class];
@@ -163,7 +169,8 @@ impl Branch {
             let value = own.value_at(&with);
             self.rules_out[class] = value <= 0.0;
             self.log_effects[class] = value.max(VALUE_FLOOR).ln() - self.log_values[factor];
-            self.influences[class] = ((-self.log_effects[class]).exp() - 1.0).abs();
+            let influence = ((-self.log_effects[class]).exp() - 1.0).abs();
+            self.influences[class] = influence.hypot(variation(&terms, &own.terms_at(&with)));
         }
     }
 
@@ -348,4 +355,26 @@ fn interaction(factor: &ComponentFactor, p_false: &[f64]) -> f64 {
     let (Some((yes, no)), Some(p_false)) = (factor.single(), p_false.first()) else { return 1.0 };
     let slope = (no - yes) * p_false;
     if slope == 0.0 { 0.0 } else { (yes / slope).abs() }
+}
+
+/// How far what a cause multiplies each term of a sum by scatters over the terms, as a share of what it
+/// multiplies the sum by (coefficient of variation, the terms counting by their shares); 0 for one term.
+///
+/// Within a term two causes multiply, by `a` and `b`; over the terms together they don't. The sum with both
+/// differs from the product of their effects by the covariance of `a` and `b`, at most the product of
+/// their deviations (Cauchy and Schwarz). So two causes that only together lift a sum over what it is
+/// with the answers off are seen to interact, though neither does much alone.
+fn variation(without: &[f64], with: &[f64]) -> f64 {
+    let (sum, sum_with): (f64, f64) = (without.iter().sum(), with.iter().sum());
+    if without.len() < 2 || sum <= 0.0 || sum_with <= 0.0 {
+        return 0.0;
+    }
+    let times = sum_with / sum;
+    let least = LEAST_TERM * sum;
+    let squares = without.iter().zip(with).map(|(without, with)| {
+        let term = without.max(least);
+        let off = with / term / times - 1.0;
+        term / sum * off * off
+    });
+    squares.sum::<f64>().sqrt()
 }

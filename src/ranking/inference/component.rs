@@ -41,6 +41,15 @@ impl ComponentFactor {
         self.factor.value(own) / self.max_weight
     }
 
+    /// The terms that the value is the sum of, unscaled: one for each way in which the answers that it
+    /// rests on can be right or off.
+    pub(super) fn terms_at(&self, own: &[f64]) -> Vec<f64> {
+        match &self.factor {
+            Factor::Joint(joint) => joint.terms_at(own),
+            Factor::Single { .. } | Factor::Group { .. } => Vec::new(),
+        }
+    }
+
     /// Whether it can have a value above 0 with some of the causes present that take the probability
     /// of each of its findings being false from `now` down to `all`.
     pub(super) fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {

@@ -333,8 +333,8 @@ impl Joint {
         all.filter(|(_, weight)| *weight > 0.0)
     }
 
-    /// The sum over the combinations, given what each part weighs in each of its own.
-    fn sum(&self, of: impl Fn(&Factor, Range<usize>) -> f64) -> f64 {
+    /// The term of each combination, given what each part weighs in each of its own.
+    fn terms(&self, of: impl Fn(&Factor, Range<usize>) -> f64) -> Vec<f64> {
         let each = |(part, places): (&Part, Range<usize>)| {
             part.factors.iter().map(|factor| of(factor, places.clone())).collect()
         };
@@ -343,18 +343,23 @@ impl Joint {
             let own = self.parts.iter().zip(&values);
             own.map(|(part, values)| values[part.place(off)]).product::<f64>()
         };
-        self.combinations().map(|(off, weight)| weight * product(off)).sum()
+        self.combinations().map(|(off, weight)| weight * product(off)).collect()
+    }
+
+    /// The terms that its value is the sum of, one for each combination of answers that can be.
+    pub(in crate::ranking) fn terms_at(&self, p_false: &[f64]) -> Vec<f64> {
+        self.terms(|factor, places| p_false.get(places).map_or(0.0, |own| factor.value(own)))
     }
 
     /// What it weighs where each of its findings is false with the probability given, in order.
     #[must_use]
     pub fn value(&self, p_false: &[f64]) -> f64 {
-        self.sum(|factor, places| p_false.get(places).map_or(0.0, |own| factor.value(own)))
+        self.terms_at(p_false).into_iter().sum()
     }
 
     /// A bound on the value.
     fn max_weight(&self) -> f64 {
-        self.sum(|factor, _| factor.max_weight())
+        self.terms(|factor, _| factor.max_weight()).into_iter().sum()
     }
 
     fn can_fit(&self, now: &[f64], all: &[f64]) -> bool {

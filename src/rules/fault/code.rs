@@ -96,6 +96,7 @@ codes! {
     TooManyRounds "too-many-rounds" "in a session: more rounds than a session can hold";
     TwinCauses "twin-causes" "two causes bring the same findings equally strongly";
     TwoHeads "two-heads" "two files of the pack have a head";
+    TypedStrength "typed-strength" "a finding that `reads_as` works out has a strength of its own";
     UnaskedQuestion "unasked-question" "no step asks the question and nothing reads it";
     Unit "unit" "not a unit";
     UnitAsId "unit-as-id" "an id would be read as a unit";

@@ -22,6 +22,9 @@ fault_table! {
     UnweighedFinding { finding: String } => warning UnweighedFinding
         format!("no cause brings {finding}, so it decides nothing"),
         "name it under brings: of a cause";
+    TypedStrength { finding: String } => warning TypedStrength
+        format!("{finding} is worked out by reads_as, yet has a strength of its own"),
+        "let reads_as stand alone, bring it always, and give it a leak of at most 1 in 100";
     UnseenCause { cause: String } => warning UnseenCause
         format!("no question can confirm {cause}"),
         "make it bring a finding that a question decides";

@@ -40,15 +40,18 @@ pack: {name: asked for the complaint}
 complaints:
   too_high: {title: Too high, start: look, shows: [high]}
 questions:
-  is_high: {text: 'Is it high?', answer: yes_or_no, minutes: 3}
+  level: {text: 'How is it?', answer: {choose: {above: too high, far_above: far too high, as_due: as it should be}}, minutes: 3}
 findings:
-  high: {when: is_high, leak: 0}
+  high: {when: level != as_due, leak: 0}
+  far: {when: level == far_above, leak: 0.01}
 causes:
-  hose: {title: Hose, common: 0.1, brings: {high: 1}}
+  hose: {title: Hose, common: 0.1, brings: {high: 1, far: 0.9}}
+  rod: {title: Rod, common: 0.1, brings: {high: 1}}
 repairs:
   new_hose: {title: New hose, mends: [hose]}
+  free: {title: Free, mends: [rod]}
 steps:
-  look: {ask: [is_high], then: [{go: conclude}]}
+  look: {ask: [level], then: [{go: conclude}]}
 ";
 
 fn pack() -> Pack {
@@ -104,7 +107,8 @@ fn every_chance_falls_into_one_bin_of_the_calibration() {
     assert_eq!(counted, 60 * pack.causes.len());
 }
 
-/// Of a thousand first looks at one in five wrong, 200 deny the complaint, give or take 13.
+/// Of a thousand first looks one in five is wrong, and of those one in two denies the complaint, as the
+/// wrong one of three words is as often this as that: 100, give or take 10.
 #[test]
 fn what_denies_the_complaint_is_looked_at_once_more_and_takes_its_minutes_again() {
     let pack = loaded(ASKED_FOR_THE_COMPLAINT);
@@ -112,7 +116,7 @@ fn what_denies_the_complaint_is_looked_at_once_more_and_takes_its_minutes_again(
     let found = simulate(&pack, complaint, Conditions { wrong_answers: 0.2, ..TRUTHFUL }, 1000, 5);
     let took = |minutes: f64| found.minutes.iter().filter(|m| (**m - minutes).abs() < 1e-9).count();
     let twice = took(6.0);
-    assert!((150..=250).contains(&twice), "{twice}");
+    assert!((70..=130).contains(&twice), "{twice}");
     assert_eq!(took(3.0) + twice, 1000);
     let truthful = simulate(&pack, complaint, TRUTHFUL, 100, 5);
     assert!(truthful.minutes.iter().all(|minutes| (minutes - 3.0).abs() < 1e-9));

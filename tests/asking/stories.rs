@@ -85,7 +85,7 @@ const STORIES: [Story; 10] = [
         complaint: "drops_suddenly",
         answers: &[
             ("how_boost_went", "went_banging"),
-            ("smoke_or_oil_seen", "no"),
+            ("also_noticed", "none"),
             ("oil_lamp_seen", "no"),
             ("oil_level", "oil_between"),
             ("fluids_are_dry", "yes"),
@@ -98,16 +98,15 @@ const STORIES: [Story; 10] = [
     Story {
         complaint: "slow_to_build",
         answers: &[
-            ("boost_falls_short", "no"),
-            ("noise_under_boost", "yes"),
+            ("also_noticed", "noise_under_boost"),
             ("noise_kind", "blow"),
             ("noise_when", "when_cold"),
             ("charge_joints_look", "joints_sound"),
             ("charge_air_test", "tract_tight"),
             ("soot_marks", "soot_on_wall"),
             ("exhaust_air_test", "bubbles_on_wall"),
-            ("last_work", "nothing_done"),
-            ("came_on_slowly", "yes"),
+            ("last_work", "none"),
+            ("began_with", "came_on_slowly"),
         ],
     },
     // Cut at 1.05 bar, the control valve stuck.

@@ -21,7 +21,13 @@ pub fn due_after_repair(state: &State<'_>, rounds: &[Round]) -> Option<Next> {
     let pool = reopened(state, past, repair);
     let chooser = Chooser::by_facts(&state.facts, state.ranked.posterior());
     let walker = Walker::new(&state.facts, &state.danger, &state.complaints, &chooser);
-    let fresh = walker.askable(&pool).first().map(|askable| askable.due);
+    // What kind of car it is, a repair doesn't change: who wasn't asked so far isn't asked now.
+    let holds_for_the_car =
+        |question: QuestionId| state.pack.questions[question].holds == Holds::Car;
+    let fresh = walker
+        .askable(&pool)
+        .first()
+        .map(|askable| if holds_for_the_car(askable.due) { askable.wanted } else { askable.due });
     let put_off = || {
         let mut put_off = state.facts.put_off().into_iter();
         put_off.find(|question| {

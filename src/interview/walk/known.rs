@@ -5,6 +5,7 @@ use crate::formula::Formula;
 use crate::rules::{AnswerForm, FindingId, Holds, Pack, QuestionId, TypedIndex, VarOwner};
 
 use crate::interview::answers::answer::Answer;
+use crate::interview::answers::round::Held;
 use crate::interview::evidence::facts::Facts;
 
 /// Laplace's rule starts with so many answers: three, and the one that it adds.
@@ -123,6 +124,13 @@ pub(in crate::interview) trait Known<'p> {
     }
 }
 
+/// The questions that were put, with their answers, in the order they were given: a list with all its
+/// options is one.
+fn put<'a>(facts: &'a Facts<'_>) -> impl DoubleEndedIterator<Item = (QuestionId, &'a Held)> {
+    let held = facts.held.iter().map(|(question, held)| (*question, held));
+    held.filter(|(question, _)| facts.pack.questions[*question].list.is_none())
+}
+
 impl<'p> Known<'p> for Facts<'p> {
     fn pack(&self) -> &'p Pack {
         self.pack
@@ -163,19 +171,20 @@ impl<'p> Known<'p> for Facts<'p> {
     }
 
     fn says_most(&self) -> bool {
-        let said = self.held.keys().filter(|question| self.answered(**question)).count();
-        3 * said >= 2 * self.held.len()
+        let put: Vec<QuestionId> = put(self).map(|(question, _)| question).collect();
+        let said = put.iter().filter(|question| self.answered(**question)).count();
+        3 * said >= 2 * put.len()
     }
 
     fn put_this_round(&self) -> usize {
-        let rounds = || self.held.values().map(|held| held.round);
+        let rounds = || put(self).map(|(_, held)| held.round);
         let last = rounds().max();
         rounds().filter(|round| Some(*round) == last).count()
     }
 
     fn in_a_row(&self) -> usize {
-        let put = self.held.values().rev().filter(|held| held.answer != Answer::Later);
-        put.take_while(|held| held.answer == Answer::CantSay).count()
+        let put = put(self).rev().filter(|(_, held)| held.answer != Answer::Later);
+        put.take_while(|(_, held)| held.answer == Answer::CantSay).count()
     }
 
     fn is_decided(&self, finding: FindingId) -> bool {

@@ -208,10 +208,14 @@ impl BranchSum {
         let by_variable = |flat: &[f64]| -> Vec<Vec<f64>> {
             effects.states_of.iter().map(|states| flat[states.clone()].to_vec()).collect()
         };
-        let mut sets = WeightedSetsBuilder::default();
-        for branch in &self.branches {
-            branch.list(effects, self.log_total + NEGLIGIBLE.ln(), &mut sets);
-        }
+        let list = |min_log_weight: f64| {
+            let mut sets = WeightedSetsBuilder::default();
+            self.branches.iter().for_each(|one| one.list(effects, min_log_weight, &mut sets));
+            sets
+        };
+        // Where the sum is taken far too large, no set is worth a place beside it.
+        let sets = Some(list(self.log_total + NEGLIGIBLE.ln())).filter(|sets| !sets.is_empty());
+        let sets = sets.unwrap_or_else(|| list(f64::NEG_INFINITY));
         EstimatedSum {
             log_total: self.log_total,
             states: by_variable(&self.states),

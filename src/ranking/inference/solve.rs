@@ -189,7 +189,8 @@ fn by_conditioning(
     let probabilities = over_states(component, &states, now);
     let of_causes = |(_, doubt): (usize, f64)| doubt.min(1.0);
     let doubts = over_states(component, &doubts, now).into_iter().map(of_causes).collect();
-    let sets = sets.finish(NEGLIGIBLE)?;
+    // The sum itself says that some set fits, also where none of few causes does.
+    let sets = sets.finish(NEGLIGIBLE).unwrap_or_default();
     let listed = share_listed(&sets, log_total);
     let rests_on = if drawn { RestsOn::Draws } else { RestsOn::Pairs };
     let branched = Some(Arc::new(Branched { component: component.clone(), branches }));

@@ -48,6 +48,10 @@ impl WeightedSetsBuilder {
         }
     }
 
+    pub(super) fn is_empty(&self) -> bool {
+        self.ends.is_empty()
+    }
+
     /// Sorts, scales to sum 1, and cuts off the end what altogether weighs less than `negligible`.
     /// Nothing where no set has a weight.
     pub(super) fn finish(self, negligible: f64) -> Option<WeightedSets> {

@@ -1,7 +1,7 @@
 //! The run on the README's first screen: held again by the scripted person, it says what is shown.
 
 use boostwright::interview::{Round, fold, read_answer};
-use boostwright::report::{conclude, text};
+use boostwright::report::{conclude, screen};
 use boostwright::rules::{AnswerForm, Given, Pack, PackSource, Question, load};
 use boostwright::terminal::{AnswerStore, NotKept, Scope, Script, Talk};
 
@@ -88,7 +88,7 @@ fn run() -> String {
     let mut store = Nowhere;
     let mut talk = Talk::new(&pack, vec![start(&pack)], Scope::Everything, &mut script, &mut store);
     let end = talk.run();
-    let conclusion = text(&conclude(&talk.fold(), None), 80);
+    let conclusion = screen(&conclude(&talk.fold(), None), &[], 80);
     drop(talk);
     assert!(end.is_ok() && script.left() == 0, "it went another way:\n{}", script.transcript);
     script.transcript + &conclusion

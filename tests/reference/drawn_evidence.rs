@@ -101,6 +101,10 @@ fn answer(
     rng: &mut Xoshiro256PlusPlus,
 ) {
     let candidates: Vec<Answer> = match &pack.questions[question].answer {
+        AnswerForm::AnyOf(options) => {
+            let one = options.iter().map(|option| Answer::Picked(vec![*option]));
+            one.chain([Answer::Picked(Vec::new())]).collect()
+        }
         AnswerForm::YesOrNo => vec![Answer::Truth(true), Answer::Truth(false)],
         AnswerForm::Choose(options) => (0..options.len()).map(Answer::Option).collect(),
         AnswerForm::Measure(measure) => {

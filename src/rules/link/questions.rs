@@ -159,7 +159,9 @@ fn sure(
         Some(AnswerForm::Choose(options)) => options.len(),
         _ => 2,
     };
-    if written.sure.is_some() && sure * options as f64 + f64::EPSILON < 1.0 {
+    #[expect(clippy::cast_precision_loss, reason = "some dozens of options")]
+    let by_chance = 1.0 / options.max(1) as f64;
+    if written.sure.is_some() && sure + f64::EPSILON < by_chance {
         linker.note(&spot, LinkFault::WorseThanChance { options });
     }
     sure

@@ -151,3 +151,15 @@ fn what_kind_of_car_it_is_is_not_doubted() {
     assert_ne!(of_the_car, HANGS_ON_THE_COMPLAINT);
     assert!(!doubted(&of_the_car));
 }
+
+/// Vague answers that fit dozens of causes each can all be true at once, however hard their sum is to take.
+#[test]
+fn vague_answers_that_fit_are_no_contradiction() {
+    let seen = told(
+        "misfires_under_boost",
+        "also_noticed: [engine_lamp_lit, boost_falls_short, boost_is_late, engine_cuts], \
+         controller_effect: little_effect, sets_in_when: at_full_flow",
+    );
+    assert!(seen["contradiction"].is_null(), "{}", seen["contradiction"]);
+    assert!(!list(&seen, "causes").is_empty());
+}

@@ -58,3 +58,13 @@ fn a_repair_stands_with_its_sizes() {
     let work = &port.json["next_work"][0]["sizes"];
     assert!(work.as_array().unwrap().iter().any(|size| size["id"] == "flap_diameter"), "{work}");
 }
+
+/// Chances that nothing is known of lead to no lead.
+#[test]
+fn chances_in_far_too_much_doubt_are_not_told_as_a_lead() {
+    let recording = Recording::of("port_planned");
+    let mut conclusion = conclude(&fold(recording.pack(), &recording.rounds, None), None);
+    conclusion.inference.left_out = 0.6;
+    let page = screen(&conclusion, &[], 80);
+    assert!(page.contains("off by up to 60") && !page.contains("Most likely"), "{page}");
+}

@@ -173,7 +173,13 @@ pub(super) fn lead(conclusion: &Conclusion) -> String {
     let leads = leads(conclusion);
     let named =
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));
+    let doubt = conclusion.inference.left_out;
     match leads.as_slice() {
+        _ if doubt > TELLS_NOTHING => format!(
+            "The answers so far fit too many combinations of faults to tell how likely each is: the \
+             percentages may be off by up to {:.0}\u{a0}%. Don't go by them before more is answered.",
+            (doubt * 100.0).ceil()
+        ),
         leads if points_nowhere(conclusion, leads) => after_all(conclusion),
         [] => "Nothing stands out. There may be nothing wrong.".to_owned(),
         leads if conclusion.standing_clear.len() > 1 => {
@@ -190,6 +196,9 @@ pub(super) fn lead(conclusion: &Conclusion) -> String {
         }
     }
 }
+
+/// Chances that may be off by more than this are not told as a lead.
+const TELLS_NOTHING: f64 = 0.25;
 
 /// After a repair no cause this unlikely is what the car has.
 const POINTS_TO_IT: f64 = 0.1;

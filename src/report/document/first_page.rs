@@ -4,11 +4,11 @@
 use crate::report::model::Conclusion;
 
 use super::block::{Block, Document, Section};
-use super::causes::{doubted, reasons_in_short, several};
+use super::causes::{doubted, reasons_in_short};
 use super::cured::{is_cured, to_watch};
 use super::numbers::narrowing;
 use super::opening::{
-    after_the_repair, clash, internal_error, lead, news, stops_in, supposed, title,
+    after_the_repair, clash, internal_error, news, stops_in, supposed, suspects, title,
 };
 use super::room::Room;
 use super::work::{entry_in_short, later, next_question, put_back, sized, workshop_check};
@@ -49,13 +49,7 @@ fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
     if is_cured(conclusion) || conclusion.causes.is_empty() {
         return section.if_any();
     }
-    section.say(lead(conclusion));
-    // Those that stand clear together were just named.
-    if conclusion.standing_clear.len() < 2
-        && let Some(several) = several(conclusion)
-    {
-        section.say(several);
-    }
+    suspects(conclusion, &mut section);
     if room >= Room::Tight {
         section.points(reasons_in_short(conclusion));
     }

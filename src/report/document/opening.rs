@@ -115,15 +115,7 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
     if is_cured(conclusion) {
         return section.if_any();
     }
-    if !conclusion.causes.is_empty() {
-        section.say(lead(conclusion));
-    }
-    // Those that stand clear together were just named.
-    if conclusion.standing_clear.len() < 2
-        && let Some(several) = several(conclusion)
-    {
-        section.say(several);
-    }
+    suspects(conclusion, &mut section);
     if let Some(work) = conclusion.next_work.first() {
         let kind = match work.kind {
             WorkKind::Check => "check",
@@ -169,7 +161,20 @@ fn one_engine_in(chance: f64) -> String {
     format!("Only one engine in {} of this kind", (engines / step).round() * step)
 }
 
-pub(super) fn lead(conclusion: &Conclusion) -> String {
+/// What is most likely wrong, one fault or several.
+pub(super) fn suspects(conclusion: &Conclusion, section: &mut Section) {
+    if !conclusion.causes.is_empty() {
+        section.say(lead(conclusion));
+    }
+    // Those that stand clear together were just named.
+    if conclusion.standing_clear.len() < 2
+        && let Some(several) = several(conclusion)
+    {
+        section.say(several);
+    }
+}
+
+fn lead(conclusion: &Conclusion) -> String {
     let leads = leads(conclusion);
     let named =
         |cause: &&CauseLine| format!("{} ({})", cause.title, print_chance(cause.probability));

@@ -334,6 +334,8 @@ pub enum InferenceCode {
     AllSets,
     Pairs,
     Draws,
+    /// Combinations drawn one from another by Markov chains.
+    Chains,
     /// Nothing: the program failed.
     Failed,
 }

@@ -11,12 +11,15 @@
 //! very large belief nets, 1991); the error here is an estimate from pairs where theirs is a bound.
 //! Where that many branches don't bring it down, `sampling` corrects what they leave.
 
+use std::collections::BTreeMap;
+
 use super::branch::Branch;
 use super::component::Component;
 use super::effects::Effects;
+use super::markov_chain::{Drawn, Sweeps, draw_sets};
 use super::priority_queue::PriorityQueue;
 use super::sampling::Correction;
-use super::weighted_sets::WeightedSetsBuilder;
+use super::weighted_sets::{Member, WeightedSetsBuilder};
 
 /// How much work an estimate is worth. Work is counted, not timed: the same evidence gives the same
 /// digits on any machine.
@@ -46,6 +49,14 @@ impl Effort {
         }
     }
 
+    /// How long Markov chains run where the branches' sum is of no use.
+    fn sweeps(self) -> Sweeps {
+        match self {
+            Self::Question => Sweeps { before: 30, counted: 60, kept: 480 },
+            Self::Conclusion => Sweeps { before: 100, counted: 1_200, kept: 1_600 },
+        }
+    }
+
     /// Most draws.
     fn draws(self) -> usize {
         match self {
@@ -63,12 +74,23 @@ pub(super) struct EstimatedSum {
     pub(super) states: Vec<Vec<f64>>,
     /// By how much each of them may be off.
     pub(super) doubts: Vec<Vec<f64>>,
-    /// Whether the branches' sum was corrected by draws.
-    pub(super) drawn: bool,
-    /// The likeliest sets.
+    /// What it was found by.
+    pub(super) by: By,
+    /// The likeliest sets; of Markov chains, sets as often as they were drawn.
     pub(super) sets: WeightedSetsBuilder,
-    /// What the sum was made of.
+    /// What the sum was made of; none of it where Markov chains took its place.
     pub(super) branches: Vec<Branch>,
+}
+
+/// How a sum was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum By {
+    /// By the branches alone.
+    Branches,
+    /// By the branches, corrected by draws from them.
+    Draws,
+    /// By Markov chains.
+    Chains,
 }
 
 /// No more of the sum than this stays uncertain without a draw: nobody acts on so little.
@@ -76,6 +98,9 @@ const MAX_ERROR: f64 = 2e-3;
 
 /// Draws go on until no probability is in doubt by more than this.
 const MAX_DOUBT: f64 = 8e-3;
+
+/// In more doubt than this after the first draws, the branches are no fair stand-in for the sum.
+const UNFIT: f64 = 0.1;
 
 /// So many are drawn between two looks at the doubt.
 const DRAWS_AT_ONCE: u16 = 250;
@@ -106,12 +131,45 @@ pub(super) fn estimated_sum(component: &Component, effort: Effort) -> Option<Est
         weighed +=
             size * correction.draw(&effects, &sum.branches, &sum.shares, DRAWS_AT_ONCE, most);
         drawn += usize::from(DRAWS_AT_ONCE);
-        if correction.doubt(&sum.states) <= MAX_DOUBT {
+        let doubt = correction.doubt(&sum.states);
+        if doubt <= MAX_DOUBT {
             break;
+        }
+        if doubt > UNFIT
+            && let Some(chains) = draw_sets(&effects, effort.sweeps())
+            && chains.doubt() < doubt
+        {
+            return Some(by_chains(&effects, chains));
         }
     }
     sum.correct(&correction);
     Some(sum.listed(&effects))
+}
+
+/// What Markov chains found. They don't tell the sum itself, only shares of it.
+fn by_chains(effects: &Effects<'_>, chains: Drawn) -> EstimatedSum {
+    let mut sets = WeightedSetsBuilder::default();
+    let mut counts: BTreeMap<Vec<usize>, u32> = BTreeMap::new();
+    for set in chains.sets {
+        *counts.entry(set).or_default() += 1;
+    }
+    for (set, count) in counts {
+        let member = |state: &usize| {
+            let variable = effects.states_of.partition_point(|states| states.end <= *state);
+            let place = *state - effects.states_of[variable].start;
+            let variable = &effects.component.variables[variable];
+            Member::of(variable, variable.states[place])
+        };
+        sets.push(set.iter().filter_map(member), f64::from(count).ln());
+    }
+    EstimatedSum {
+        log_total: sets.log_total(),
+        states: effects.by_variable(&chains.states),
+        doubts: effects.by_variable(&chains.doubts),
+        by: By::Chains,
+        sets,
+        branches: Vec::new(),
+    }
 }
 
 /// At most so many branches, which share out all sets among them, and what share of their sum is
@@ -195,7 +253,7 @@ impl BranchSum {
     /// As it is, with this share of it uncertain.
     fn with_error(mut self, effects: &Effects<'_>, error: f64) -> EstimatedSum {
         self.doubts.fill(error);
-        EstimatedSum { drawn: false, ..self.listed(effects) }
+        EstimatedSum { by: By::Branches, ..self.listed(effects) }
     }
 
     fn correct(&mut self, correction: &Correction) {
@@ -205,9 +263,6 @@ impl BranchSum {
 
     /// With its likeliest sets.
     fn listed(self, effects: &Effects<'_>) -> EstimatedSum {
-        let by_variable = |flat: &[f64]| -> Vec<Vec<f64>> {
-            effects.states_of.iter().map(|states| flat[states.clone()].to_vec()).collect()
-        };
         let list = |min_log_weight: f64| {
             let mut sets = WeightedSetsBuilder::default();
             self.branches.iter().for_each(|one| one.list(effects, min_log_weight, &mut sets));
@@ -218,9 +273,9 @@ impl BranchSum {
         let sets = sets.unwrap_or_else(|| list(f64::NEG_INFINITY));
         EstimatedSum {
             log_total: self.log_total,
-            states: by_variable(&self.states),
-            doubts: by_variable(&self.doubts),
-            drawn: true,
+            states: effects.by_variable(&self.states),
+            doubts: effects.by_variable(&self.doubts),
+            by: By::Draws,
             sets,
             branches: self.branches,
         }

@@ -102,6 +102,11 @@ impl<'c> Effects<'c> {
         self.classes.len() - 1
     }
 
+    /// What is known of each state, variable by variable.
+    pub(super) fn by_variable(&self, flat: &[f64]) -> Vec<Vec<f64>> {
+        self.states_of.iter().map(|states| flat[states.clone()].to_vec()).collect()
+    }
+
     /// The effects on a factor.
     pub(super) fn on(&self, factor: usize) -> &[CauseEffect] {
         &self.all[self.by_factor[factor].clone()]

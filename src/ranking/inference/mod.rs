@@ -11,6 +11,7 @@ mod conditioning;
 mod effects;
 mod elimination_order;
 mod enumeration;
+mod markov_chain;
 mod priority_queue;
 mod sampling;
 mod solve;

@@ -9,6 +9,7 @@
 //! | `variable_elimination`, then `best_first_search` | up to 16 axes | probabilities exact; the list holds all but 1e-4 of the sum, or 12,000 sets | variables × 2^axes, twice; then sets × links |
 //! | `conditioning` | wider than that | probabilities and list to an error estimated from pairs of causes, where 300 branches (600 for a conclusion) bring that below 2e-3 | branches × links |
 //! | `sampling` over the branches | where they don't | probabilities unbiased, each with four standard errors and a bit as its doubt, below 8e-3 if the work allowed suffices; the list holds the likeliest sets the branches came by | draws × links |
+//! | `markov_chain` | where the first draws leave a doubt above 0.1 | four standard errors as the doubt; the list holds sets as often as they were drawn | sweeps × links |
 //!
 //! Which way was taken shows in `rests_on`, and how good it is in `doubts`. The listed sets never stand
 //! for the sum: they serve likely sets and the value of questions. `marginals`, which asks for no list,
@@ -19,7 +20,7 @@ use std::sync::Arc;
 use super::best_first_search::best_sets;
 use super::branched::Branched;
 use super::component::Component;
-use super::conditioning::{Effort, EstimatedSum, estimated_sum};
+use super::conditioning::{By, Effort, EstimatedSum, estimated_sum};
 use super::elimination_order::{Scope, elimination_order};
 use super::enumeration::every_set;
 use super::variable_elimination::{Marginals, eliminate};
@@ -36,6 +37,8 @@ pub enum RestsOn {
     Pairs,
     /// The same, corrected by sets drawn at random. The figure is four standard errors and a bit.
     Draws,
+    /// Sets drawn one from another by Markov chains. The figure is four standard errors.
+    Chains,
 }
 
 /// What is known of one component of the network.
@@ -184,7 +187,7 @@ fn by_conditioning(
     now: usize,
     effort: Effort,
 ) -> Option<ComponentPosterior> {
-    let EstimatedSum { log_total, states, doubts, drawn, sets, branches } =
+    let EstimatedSum { log_total, states, doubts, by, sets, branches } =
         estimated_sum(component, effort)?;
     let probabilities = over_states(component, &states, now);
     let of_causes = |(_, doubt): (usize, f64)| doubt.min(1.0);
@@ -192,8 +195,13 @@ fn by_conditioning(
     // The sum itself says that some set fits, also where none of few causes does.
     let sets = sets.finish(NEGLIGIBLE).unwrap_or_default();
     let listed = share_listed(&sets, log_total);
-    let rests_on = if drawn { RestsOn::Draws } else { RestsOn::Pairs };
-    let branched = Some(Arc::new(Branched { component: component.clone(), branches }));
+    let rests_on = match by {
+        By::Branches => RestsOn::Pairs,
+        By::Draws => RestsOn::Draws,
+        By::Chains => RestsOn::Chains,
+    };
+    let branched = (by != By::Chains)
+        .then(|| Arc::new(Branched { component: component.clone(), branches }));
     let order = Vec::new();
     Some(ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order, branched })
 }

@@ -180,6 +180,10 @@ fn put_probabilities(
         return;
     }
     for (cause, probability) in &component.probabilities {
+        // A cause that is in none of the sets: they say nothing of it.
+        if before.by_cause[*cause] <= 0.0 {
+            continue;
+        }
         let before = before.by_cause[*cause] / before.all;
         let after = after.by_cause[*cause] / after.all;
         let change = odds(after) / odds(before);

@@ -200,6 +200,10 @@ impl ConclusionBuilder<'_, '_> {
                 InferenceCode::Draws,
                 "the likeliest causes were taken set by set, the others drawn: four standard errors",
             ),
+            Some(RestsOn::Chains) => (
+                InferenceCode::Chains,
+                "combinations of causes drawn one from another (Markov chains): four standard errors",
+            ),
         };
         InferenceLine { exact, left_out, rests_on, rests_on_text: text.to_owned() }
     }

@@ -162,4 +162,6 @@ fn vague_answers_that_fit_are_no_contradiction() {
     );
     assert!(seen["contradiction"].is_null(), "{}", seen["contradiction"]);
     assert!(!list(&seen, "causes").is_empty());
+    let doubt = seen["inference"]["left_out"].as_f64().expect("a number");
+    assert!(doubt <= 0.03, "{doubt}");
 }

@@ -97,7 +97,7 @@ fn where_every_cause_explains_everything_the_doubt_is_told_and_the_sum_is_not_gi
         for (effort, most) in [(Effort::Question, 0.4), (Effort::Conclusion, 0.01)] {
             let got =
                 posterior_with(&network, &Belief::start(), &factors, effort).expect("possible");
-            assert_eq!(got.inference().rests_on, RestsOn::Draws);
+            assert!(got.inference().rests_on >= RestsOn::Draws, "{:?}", got.inference());
             assert!(got.inference().left_out <= most, "{seed}: {:?}", got.inference());
             for (cause, probability) in got.probabilities().iter().enumerate() {
                 let off = (probability - oracle::marginal(&wanted, cause)).abs();

@@ -10,4 +10,5 @@ mod references;
 mod refusals;
 mod rounds;
 mod tied_answers;
+mod vague_answers;
 mod worth_of_looking;

@@ -99,6 +99,10 @@ const MAX_ERROR: f64 = 2e-3;
 /// Draws go on until no probability is in doubt by more than this.
 const MAX_DOUBT: f64 = 8e-3;
 
+/// Where pairs of open causes leave so much of the branches' sum uncertain, what draws from them say is
+/// as likely as not another sum's: the sets that matter are hardly ever drawn.
+const ALL_OF_IT: f64 = 0.999;
+
 /// In more doubt than this after the first draws, the branches are no fair stand-in for the sum.
 const UNFIT: f64 = 0.1;
 
@@ -124,26 +128,38 @@ pub(super) fn estimated_sum(component: &Component, effort: Effort) -> Option<Est
     if error <= MAX_ERROR {
         return Some(sum.with_error(&effects, error));
     }
+    let chains = || draw_sets(&effects, effort.sweeps());
+    if error >= ALL_OF_IT
+        && let Some(chains) = chains()
+    {
+        return Some(by_chains(&effects, chains));
+    }
+    let correction = corrected(&effects, &sum, effort, size);
+    let doubt = correction.doubt(&sum.states);
+    if doubt > UNFIT
+        && let Some(chains) = chains()
+        && chains.doubt() < doubt
+    {
+        return Some(by_chains(&effects, chains));
+    }
+    sum.correct(&correction);
+    Some(sum.listed(&effects))
+}
+
+/// What draws from the branches say of their sum: as many as it takes, or as the effort allows.
+fn corrected(effects: &Effects<'_>, sum: &BranchSum, effort: Effort, size: usize) -> Correction {
     let mut correction = Correction::new(effects.priors.len());
     let (mut weighed, mut drawn) = (sum.branches.len() * size, 0);
     while drawn < effort.draws() && weighed < effort.work() {
         let most = (effort.work() - weighed) / size;
-        weighed +=
-            size * correction.draw(&effects, &sum.branches, &sum.shares, DRAWS_AT_ONCE, most);
+        weighed += size * correction.draw(effects, &sum.branches, &sum.shares, DRAWS_AT_ONCE, most);
         drawn += usize::from(DRAWS_AT_ONCE);
         let doubt = correction.doubt(&sum.states);
-        if doubt <= MAX_DOUBT {
+        if doubt <= MAX_DOUBT || doubt > UNFIT {
             break;
         }
-        if doubt > UNFIT
-            && let Some(chains) = draw_sets(&effects, effort.sweeps())
-            && chains.doubt() < doubt
-        {
-            return Some(by_chains(&effects, chains));
-        }
     }
-    sum.correct(&correction);
-    Some(sum.listed(&effects))
+    correction
 }
 
 /// What Markov chains found. They don't tell the sum itself, only shares of it.

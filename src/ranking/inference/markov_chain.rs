@@ -22,7 +22,7 @@ use rayon::prelude::*;
 use super::effects::Effects;
 
 /// So many chains are run side by side.
-const CHAINS: u64 = 8;
+const CHAINS: usize = 8;
 
 /// Exchanges that are tried after each sweep over all causes.
 const EXCHANGES: usize = 24;
@@ -71,15 +71,22 @@ impl Drawn {
 }
 
 /// Runs the chains; nothing where none of them came upon a set that fits all evidence.
+#[expect(clippy::cast_precision_loss, reason = "thousands of sweeps")]
 pub(super) fn draw_sets(effects: &Effects<'_>, sweeps: Sweeps) -> Option<Drawn> {
     let marks = marks(effects.classes.len());
     let run = |seed| Chain::new(effects, &marks, seed).run(sweeps);
-    let chains: Vec<Found> = (0..CHAINS).into_par_iter().map(run).collect();
+    let chains: Vec<Found> = (0..CHAINS as u64).into_par_iter().map(run).collect();
     let chains: Vec<Found> = chains.into_iter().filter(|found| !found.batches.is_empty()).collect();
     if chains.is_empty() {
         return None;
     }
-    let (states, doubts) = (0..effects.priors.len()).map(|state| mean(&chains, state)).unzip();
+    // What shows in one sweep of all may just as well have shown in none or in two.
+    let one = 1.0 / (CHAINS * sweeps.counted.max(1)) as f64;
+    let of = |state: usize| {
+        let (mean, doubt) = mean(&chains, state);
+        (mean, (doubt + one).min(1.0))
+    };
+    let (states, doubts) = (0..effects.priors.len()).map(of).unzip();
     let sets = chains.into_iter().flat_map(|found| found.sets).collect();
     Some(Drawn { states, doubts, sets })
 }
@@ -87,11 +94,12 @@ pub(super) fn draw_sets(effects: &Effects<'_>, sweeps: Sweeps) -> Option<Drawn> 
 /// The mean over all batches, and four times its standard error: by the batches' scatter or by the
 /// chains', whichever is larger.
 fn mean(chains: &[Found], state: usize) -> (f64, f64) {
-    let means = |found: &Found| -> Vec<f64> { found.batches.iter().map(|all| all[state]).collect() };
+    let means =
+        |found: &Found| -> Vec<f64> { found.batches.iter().map(|all| all[state]).collect() };
     let by_chain: Vec<f64> = chains.iter().map(|found| average(&means(found))).collect();
     let batches: Vec<f64> = chains.iter().flat_map(means).collect();
     let error = standard_error(&batches).max(standard_error(&by_chain));
-    (average(&by_chain), (STANDARD_ERRORS * error).min(1.0))
+    (average(&by_chain), STANDARD_ERRORS * error)
 }
 
 #[expect(clippy::cast_precision_loss, reason = "there are few")]
@@ -206,7 +214,7 @@ impl<'e> Chain<'e> {
         self.propose_by(&means);
         let mut found = Found::default();
         let batch = sweeps.counted.div_ceil(BATCHES);
-        let own_sets = sweeps.kept.div_ceil(CHAINS as usize).max(1);
+        let own_sets = sweeps.kept.div_ceil(CHAINS).max(1);
         let every = sweeps.counted.div_ceil(own_sets);
         let mut fitting = 0;
         means.fill(0.0);

@@ -137,9 +137,13 @@ impl Correction {
         self.times().ln()
     }
 
-    /// Draws that speak against every set say nothing but that more are needed.
+    /// What the branches' sum has to be multiplied by.
     fn times(&self) -> f64 {
-        Some(1.0 + self.total.sum / self.draws.max(1.0)).filter(|times| *times > 0.0).unwrap_or(1.0)
+        Some(self.estimate()).filter(|times| *times > 0.0).unwrap_or(1.0)
+    }
+
+    fn estimate(&self) -> f64 {
+        1.0 + self.total.sum / self.draws.max(1.0)
     }
 
     /// The corrected probability of each state, of which `states` are the branches', and by how much
@@ -149,11 +153,19 @@ impl Correction {
     }
 
     /// The most that any probability may be off.
+    ///
+    /// Draws that speak against every set say nothing but that more are needed.
     pub(super) fn doubt(&self, states: &[f64]) -> f64 {
+        if self.estimate() <= 0.0 {
+            return 1.0;
+        }
         self.corrected(states).1.into_iter().fold(0.0, f64::max)
     }
 
     fn corrected_one(&self, state: f64, own: &Moments) -> (f64, f64) {
+        if self.estimate() <= 0.0 {
+            return (state, 1.0);
+        }
         let n = self.draws.max(1.0);
         let times = self.times();
         let p = ((state + own.sum / n) / times).clamp(0.0, 1.0);

@@ -200,8 +200,8 @@ fn by_conditioning(
         By::Draws => RestsOn::Draws,
         By::Chains => RestsOn::Chains,
     };
-    let branched = (by != By::Chains)
-        .then(|| Arc::new(Branched { component: component.clone(), branches }));
+    let branched =
+        (by != By::Chains).then(|| Arc::new(Branched { component: component.clone(), branches }));
     let order = Vec::new();
     Some(ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order, branched })
 }

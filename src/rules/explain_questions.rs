@@ -75,6 +75,11 @@ static ANSWER: Mapping = Mapping {
             "2 to 20 options, any number of which may be true: an id of its own that formulas read \
              as a yes or no, and the text that is shown",
         ),
+        text(
+            "overlooked",
+            "how often an option of `any_of` that is true isn't picked: `30 in 100` (default: as \
+             seldom as any answer is wrong)",
+        ),
         field(
             "table",
             Holds::Pairs(Value::Kind),

@@ -24,6 +24,9 @@ pub struct Question {
     /// How often such an answer is right, as the question or its pack's head says; 1 where neither
     /// does. See [`Self::right`].
     pub sure: f64,
+    /// Of a list and of its options: how often an option that is true isn't picked, 0 to 1; nothing where
+    /// the file doesn't say.
+    pub overlooked: Option<f64>,
     /// How many readings to take.
     pub repeats: usize,
     pub holds: Holds,
@@ -49,6 +52,14 @@ impl Question {
             AnswerForm::Measure(measure) => 1.0 - measure.slips,
             AnswerForm::Table(_) => 1.0,
         }
+    }
+
+    /// How often an option that wasn't picked from its list is really not so, were it as likely as not
+    /// beforehand: what people don't mention need not be absent.
+    #[must_use]
+    pub fn right_unpicked(&self) -> f64 {
+        let right = self.right();
+        self.overlooked.map_or(right, |overlooked| right / (right + overlooked))
     }
 
     /// Whether it needs the car in some state or set-up; memory needs neither.

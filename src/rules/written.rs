@@ -161,6 +161,7 @@ pub struct AnswerFields {
     pub read_with: Option<Vec<String>>,
     pub choose: Option<IndexMap<String, String>>,
     pub any_of: Option<IndexMap<String, String>>,
+    pub overlooked: Option<String>,
     pub table: Option<IndexMap<String, String>>,
 }
 

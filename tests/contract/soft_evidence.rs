@@ -37,6 +37,10 @@ questions:
   misread:
     text: A pressure that one in ten reads off the wrong scale
     answer: {measure: gauge_pressure, uncertainty: 0.02 bar, slips: 10 in 100}
+  heard:
+    text: What did you hear?
+    answer: {any_of: {a_hiss: a hiss, a_howl: a howl}, overlooked: 30 in 100}
+    sure: 90 in 100
   exact:
     text: A count
     answer: {measure: number}
@@ -89,6 +93,15 @@ fn an_answer_that_is_right_nine_times_in_ten_weighs_nine_to_one() {
     assert_weighs("hose_is_sound", "hose_is_sound: yes", Some(0.9), &[soft("told", 0.9)]);
     assert_weighs("hose_is_sound", "hose_is_sound: no", Some(0.1), &[soft("told", 0.1)]);
     assert_weighs("not hose_is_sound", "hose_is_sound: no", Some(0.9), &[soft("told", 0.9)]);
+}
+
+/// Left out by 0.9 of those who heard no hiss and by 0.3 of those who did: 0.3 / 1.2.
+#[test]
+fn an_option_left_out_may_have_been_overlooked() {
+    assert_weighs("a_hiss", "heard: [a_hiss]", Some(0.9), &[soft("told", 0.9)]);
+    assert_weighs("a_hiss", "heard: [a_howl]", Some(0.25), &[soft("told", 0.25)]);
+    assert_weighs("a_hiss", "heard: none", Some(0.25), &[soft("told", 0.25)]);
+    assert_weighs("a_hiss", "a_hiss: no", Some(0.1), &[soft("told", 0.1)]);
 }
 
 #[test]

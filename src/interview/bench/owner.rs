@@ -26,8 +26,10 @@ pub(in crate::interview) fn answer(
     if let AnswerForm::AnyOf(options) = &asked.answer {
         let mut picked = options.clone();
         picked.retain(|option| {
-            let wrong = chance.random::<f64>() >= asked.right();
-            (values[option.index()] == Some(InputValue::Bool(true))) != wrong
+            let truth = values[option.index()] == Some(InputValue::Bool(true));
+            let seldom = asked.overlooked.filter(|_| truth).unwrap_or(1.0 - asked.right());
+            let wrong = chance.random::<f64>() < seldom;
+            truth != wrong
         });
         return Answer::Picked(picked);
     }

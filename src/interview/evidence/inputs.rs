@@ -23,6 +23,11 @@ pub(in crate::interview) fn input(pack: &Pack, held: &Answers, question: Questio
         Some(Answer::CantSay | Answer::Later) | None => None,
     };
     let known = value.is_some();
+    let sure = if is_unpicked(held, question, asked.list) {
+        asked.right_unpicked()
+    } else {
+        asked.right()
+    };
     let value = value.or_else(|| match &asked.answer {
         AnswerForm::Measure(measure) => {
             measure.typical.map(|(value, uncertainty)| InputValue::Number { value, uncertainty })
@@ -31,7 +36,15 @@ pub(in crate::interview) fn input(pack: &Pack, held: &Answers, question: Questio
     });
     let stream = stream(pack.questions.id(question));
     let is_positive = !known && is_positive(&asked.answer);
-    Input { value, known, sure: asked.right(), options, stream, is_positive, taught: None }
+    Input { value, known, sure, options, stream, is_positive, taught: None }
+}
+
+/// Whether a question is an option that was left out when its list was answered.
+fn is_unpicked(held: &Answers, question: QuestionId, list: Option<QuestionId>) -> bool {
+    let answer = |question: QuestionId| held.get(&question).map(|held| &held.answer);
+    let list = list.and_then(answer);
+    answer(question) == Some(&Answer::Truth(false))
+        && matches!(list, Some(Answer::Picked(picked)) if !picked.contains(&question))
 }
 
 /// A typical value that may be off by more than this share, and can't be below 0, is taken to scatter

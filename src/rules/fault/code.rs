@@ -112,6 +112,7 @@ codes! {
     UnseenLetter "unseen-letter" "a text contains an invisible character";
     UnusedName "unused-name" "no formula uses the condition, the set of arguments, the parameter or \
         the variable";
+    UnusedOverlooked "unused-overlooked" "`overlooked` stands at a question that is no list";
     UnusedReadWith "unused-read-with" "`uncertainty` stands beside `read_with` and takes its place";
     UnusedSure "unused-sure" "`sure` stands at a measurement, where nobody reads it";
     UnweighedFinding "unweighed-finding" "no cause brings the finding";

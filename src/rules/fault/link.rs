@@ -179,6 +179,9 @@ fault_table! {
     UnusedSure => warning UnusedSure
         "sure: has no effect here: it is for answers that are told or chosen, and this is measured",
         "remove it; how often a reading is wrong altogether goes under answer: as slips:";
+    UnusedOverlooked => warning UnusedOverlooked
+        "overlooked: has no effect here: it is for lists, of which options may be left out",
+        "remove it; how often another answer is right goes under sure:";
     UnknownForm { word: String, near: Option<String> } => error AnswerForm
         format!("{word} is not a form of answer"),
         did_you_mean(

@@ -78,6 +78,7 @@ fn question(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Quest
     }
     let cautions = linker.cautions(&at.field("cautions"), written.cautions.as_ref());
     let sure = sure(linker, at, written, answer.as_ref());
+    let overlooked = overlooked(linker, at, written, answer.as_ref());
     Question {
         text: linker.required(at, "text", written.text.as_ref()),
         answer: answer.unwrap_or(AnswerForm::YesOrNo),
@@ -99,6 +100,7 @@ fn question(linker: &mut Linker<'_>, pack: &Pack, at: At<'_>, written: &w::Quest
         minutes: linker.minutes(&at.field("minutes"), written.minutes.as_ref(), USUAL_MINUTES),
         tools: linker.texts(&at.field("tools"), written.tools.as_ref()),
         sure,
+        overlooked,
         repeats: linker.count_or(
             &at.field("repeats"),
             written.repeats.as_ref(),
@@ -165,6 +167,22 @@ fn sure(
         linker.note(&spot, LinkFault::WorseThanChance { options });
     }
     sure
+}
+
+fn overlooked(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &w::Question,
+    answer: Option<&AnswerForm>,
+) -> Option<f64> {
+    let Some(w::AnswerForm::Fields(fields)) = &written.answer else { return None };
+    let text = fields.overlooked.as_ref()?;
+    let spot = at.field("answer").under("overlooked");
+    if matches!(answer, Some(AnswerForm::AnyOf(_)) | None) {
+        return linker.chance(&spot, text);
+    }
+    linker.note(&spot.on_key(), LinkFault::UnusedOverlooked);
+    None
 }
 
 fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {

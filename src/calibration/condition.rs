@@ -7,7 +7,8 @@ use super::importance::{Fitted, Weighted};
 use super::likelihood::{Model, Reading};
 use super::mode::{Mode, mode, slopes_at};
 use super::moves::Mover;
-use super::resample::systematic;
+use super::predictive::weights_without;
+use super::resample::{effective, systematic};
 use super::subspace::Subspace;
 use super::tempering::tempered;
 
@@ -32,6 +33,21 @@ pub struct Conditioned {
     /// The effective number of draws that they stand for.
     pub effective: f64,
     pub method: Method,
+}
+
+impl Conditioned {
+    /// Draws as they are without one of the readings, given the model's answers for it at these; none
+    /// where it teaches too much beside the others to be taken out. See [`Predictive::without`].
+    ///
+    /// [`Predictive::without`]: super::predictive::Predictive::without
+    #[must_use]
+    pub fn without(&self, reading: &Reading, answers: &[Option<f64>]) -> Option<Self> {
+        let weights = weights_without(reading, answers)?;
+        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+        let share = effective(&weights) / weights.len() as f64;
+        let draws = self.draws.taken(&systematic(&weights, self.draws.count()));
+        Some(Self { draws, effective: share * self.effective, method: self.method })
+    }
 }
 
 /// One fixed seed: the same readings give the same draws, on every machine.

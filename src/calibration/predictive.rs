@@ -63,19 +63,15 @@ impl Predictive {
     /// ```
     #[must_use]
     pub fn without(reading: &Reading, answers: &[Option<f64>]) -> Option<Self> {
-        let seen: Vec<f64> = answers.iter().copied().flatten().collect();
-        let logarithms: Vec<f64> =
-            seen.iter().map(|answer| -reading.log_density(Some(*answer))).collect();
-        let weights = normalised(&logarithms)?;
-        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
-        let (count, all) = (seen.len() as f64, answers.len() as f64);
-        if effective(&weights) < LEFT_OF_DRAWS * all {
-            return None;
-        }
-        let weighed = || seen.iter().zip(&weights);
+        let weights = weights_without(reading, answers)?;
+        let weighed =
+            || answers.iter().zip(&weights).filter_map(|(a, weight)| Some((a.as_ref()?, weight)));
         let mean = weighed().map(|(value, weight)| weight * value).sum::<f64>();
         let square = weighed().map(|(value, weight)| weight * (value - mean) * (value - mean));
-        Some(Self { mean, deviation: square.sum::<f64>().sqrt(), answered: count / all })
+        let deviation = square.sum::<f64>().sqrt();
+        #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+        let answered = weighed().count() as f64 / answers.len() as f64;
+        Some(Self { mean, deviation, answered })
     }
 
     /// Chance of a reading as far from what it should be as this one or farther, to either side, by
@@ -101,4 +97,16 @@ impl Predictive {
         let rest = whole * whole - self.deviation * self.deviation;
         Some(Surprise { chance, uncertainty: rest.max(0.0).sqrt().max(reading.uncertainty) })
     }
+}
+
+/// What each draw that a reading taught as well counts without it, by the model's answers there: none where
+/// that leaves the draws worth too few.
+pub(super) fn weights_without(reading: &Reading, answers: &[Option<f64>]) -> Option<Vec<f64>> {
+    let logarithm = |answer: &Option<f64>| {
+        answer.map_or(f64::NEG_INFINITY, |answer| -reading.log_density(Some(answer)))
+    };
+    let weights = normalised(&answers.iter().map(logarithm).collect::<Vec<f64>>())?;
+    #[expect(clippy::cast_precision_loss, reason = "some thousands")]
+    let all = answers.len() as f64;
+    (effective(&weights) >= LEFT_OF_DRAWS * all).then_some(weights)
 }

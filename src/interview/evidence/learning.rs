@@ -265,6 +265,7 @@ impl<'p> Gathered<'p> {
             self.judge(found.as_ref());
         }
         self.doubt_answers();
+        let found = found.as_ref();
         let joint =
             found.map(|found| self.joint(&found.draws, found.effective, present)).map(Arc::new);
         let last = self.engines.rounds.len() - 1;
@@ -274,7 +275,12 @@ impl<'p> Gathered<'p> {
             round == last && facts.is_judged(self.lessons[*one].of)
         };
         let besides = (0..self.readings.len()).filter(judged).filter_map(|one| {
-            let (draws, effective) = self.drawn_by_others(one, FEW_DRAWS)?;
+            let taken_out = found.filter(|_| self.readings.len() > 1).and_then(|found| {
+                found.without(&self.readings[one], &self.engines.predict_one(one, &found.draws))
+            });
+            let taken_out = taken_out.map(|found| (found.draws, found.effective));
+            let by_others = || self.drawn_by_others(one, FEW_DRAWS);
+            let (draws, effective) = taken_out.or_else(by_others)?;
             Some((self.lessons[one].of, Arc::new(self.joint(&draws, effective, present))))
         });
         let besides = besides.collect();

@@ -210,19 +210,38 @@ pub(super) struct BurnedGas {
     pub(super) constant: f64,
 }
 
-/// Properties of the burned gas; `temperature_name` is what a refusal calls the temperature.
-pub(super) fn burned_gas(
-    lambda: f64,
-    temperature_name: &'static str,
+/// What λ makes of the gas; its heat goes with temperature.
+#[derive(Clone, Copy)]
+pub(super) struct Mixture {
+    moles: Moles,
+    all: f64,
+    constant: f64,
+}
+
+impl Mixture {
+    /// Refuses λ outside the tables.
+    pub(super) fn of(lambda: f64) -> Result<Self, Refusal> {
+        let moles = checked_composition(lambda)?;
+        let all = moles.iter().map(|(amount, _)| amount).sum();
+        Ok(Self { moles, all, constant: constant_of(&moles) })
+    }
+
+    /// The gas at a temperature, K, which the caller has checked.
+    pub(super) fn at(&self, kelvin: f64) -> BurnedGas {
+        let molar: f64 =
+            self.moles.iter().map(|(amount, of)| amount * of.heat_capacity(kelvin)).sum();
+        let constant = self.constant;
+        let heat_capacity = molar / self.all * constant;
+        BurnedGas { heat_capacity, gamma: heat_capacity / (heat_capacity - constant), constant }
+    }
+}
+
+/// A temperature within the tables, K; `name` is what a refusal calls it.
+pub(super) fn checked_temperature(
+    name: &'static str,
     temperature: Temperature,
-) -> Result<BurnedGas, Refusal> {
-    let moles = checked_composition(lambda)?;
-    let kelvin = within(temperature_name, temperature, TEMPERATURES.0, TEMPERATURES.1)?;
-    let all: f64 = moles.iter().map(|(amount, _)| amount).sum();
-    let molar: f64 = moles.iter().map(|(amount, of)| amount * of.heat_capacity(kelvin)).sum();
-    let constant = constant_of(&moles);
-    let heat_capacity = molar / all * constant;
-    Ok(BurnedGas { heat_capacity, gamma: heat_capacity / (heat_capacity - constant), constant })
+) -> Result<f64, Refusal> {
+    within(name, temperature, TEMPERATURES.0, TEMPERATURES.1)
 }
 
 /// Heat capacity of burned petrol gas at constant pressure; λ 0.8 to 1.15, 300 to 1500 K.
@@ -241,7 +260,7 @@ pub fn burned_gas_heat_capacity(
     lambda: f64,
     temperature: Temperature,
 ) -> Result<SpecificHeat, Refusal> {
-    let gas = burned_gas(lambda, "temperature", temperature)?;
+    let gas = Mixture::of(lambda)?.at(checked_temperature("temperature", temperature)?);
     Ok(SpecificHeat::from_si(gas.heat_capacity))
 }
 
@@ -258,7 +277,7 @@ pub fn burned_gas_heat_capacity(
 /// # Errors
 /// Refuses λ or a temperature outside the tables.
 pub fn burned_gas_gamma(lambda: f64, temperature: Temperature) -> Result<f64, Refusal> {
-    Ok(burned_gas(lambda, "temperature", temperature)?.gamma)
+    Ok(Mixture::of(lambda)?.at(checked_temperature("temperature", temperature)?).gamma)
 }
 
 /// Gas constant of burned petrol gas; see [`burned_gas_heat_capacity`].

@@ -8,6 +8,7 @@ pub mod atmosphere;
 pub mod burned;
 pub mod charge;
 pub mod circle;
+pub mod compressor;
 pub mod correction;
 pub mod engine;
 pub mod fit;
@@ -19,6 +20,7 @@ pub mod plate;
 pub mod pneumatics;
 pub mod restriction;
 pub mod spark;
+pub mod spool;
 pub mod turbo;
 
 mod check;

@@ -11,6 +11,7 @@ use boostwright::formula::{
 use boostwright::physics::fit::{
     Flap, Gate, MatchedEngine, creep_boost, gate_area_needed, held_boost, turbine_area_from,
 };
+use boostwright::physics::spool::{Pull, SpoolEngine, speed_at_boost, threshold_speed};
 use boostwright::quantity::{read_unsettled, si};
 use divan::{Bencher, black_box};
 
@@ -43,6 +44,19 @@ fn held(bencher: Bencher<'_, '_>) {
         },
     };
     bencher.bench(|| held_boost(&gate, &black_box(MatchedEngine::example())));
+}
+
+/// To stay under 20 µs.
+#[divan::bench]
+fn boost_begins(bencher: Bencher<'_, '_>) {
+    bencher.bench(|| threshold_speed(si(40e3), black_box(&SpoolEngine::example())));
+}
+
+/// To stay under 60 µs.
+#[divan::bench]
+fn boost_builds(bencher: Bencher<'_, '_>) {
+    let pull = Pull::example();
+    bencher.bench(|| speed_at_boost(si(40e3), black_box(&pull), &SpoolEngine::example()));
 }
 
 /// To stay under 300 µs.

@@ -172,6 +172,51 @@ const PARTS: [Call; 23] = [
     ("miss_boost(0.7 bar, 1 bar, 0.8 mm, 0.65 mm)", 1.1e5, 2e-2, "common practice"),
 ];
 
+/// The first engine of `tests/reference/spool.csv`, S, and its car, C.
+const SPOOL: &str = "turbine_area = 420 mm2, compressor_diameter = 56 mm, turbine_diameter = 52 mm, \
+    charge_leak = 0 mm2, exhaust_leak = 0 mm2, leak_area = 5 mm2, volume_per_turn = 1 L, \
+    volumetric_efficiency = 85 %, lambda = 0.9, ambient = 1013.25 mbar, \
+    ambient_temperature = 20 °C, inlet_heating = 15 K, inlet_drop = 6 kPa, charge_drop = 12 kPa, \
+    exhaust_drop = 25 kPa, reference_flow = 150 g/s, compressor_efficiency = 0.72, \
+    cooler_effectiveness = 0.75, turbine_efficiency = 0.68, mechanical_efficiency = 0.97, \
+    turbine_inlet_temperature = 940 °C";
+const CAR: &str = "mass = 1400 kg, gear_ratio = 1.4, final_drive = 3.9, tyre_circumference = 1.9 m, \
+    dragging = 0 N";
+
+const COMING_UP: [Call; 11] = [
+    ("threshold_speed(boost = 0.4 bar, S)", 28.2221173478, 1e-3, "spool.csv"),
+    ("steady_boost(speed = 29.0687808683 turn/s, S)", 46311.8984399, 1e-2, "spool.csv"),
+    ("speed_at_boost(0.4 bar, 1800 rpm, 11 L, 1, C, S)", 39.0001084495, 1e-2, "spool.csv"),
+    ("boost_time(0.4 bar, 1800 rpm, 11 L, 1, C, S)", 1.86636044161, 3e-2, "spool.csv"),
+    ("car_time(0.4 bar, 21.1665880109 turn/s, C, S)", 1.34129903096, 2e-2, "spool.csv"),
+    ("pull_time(0.4 bar, 3000 rpm, 4500 rpm, C, S)", 4.45786891082, 1e-3, "spool.csv"),
+    (
+        "1 N + dragging_from(4.45786891082 s, 0.4 bar, 3000 rpm, 4500 rpm, C, S)",
+        1.0,
+        5.0,
+        "spool.csv",
+    ),
+    (
+        "corrected_flow(50 lb/min, 60 °F, 101353 Pa, 545 degR, 96182 Pa)",
+        46.3 * 0.453_592_37 / 60.0,
+        3e-3,
+        "a turbocharger builder's text",
+    ),
+    ("rim_speed(1 m, 5945 rpm)", 311.3, 2e-4, "Gorla and Khan, ex. 4.4"),
+    (
+        "compressor_rim_speed(4.23, 295 K, 0.9 * 1.04 * 0.78)",
+        455.5,
+        5e-3,
+        "Cohen, Rogers and Saravanamuttoo, ex. 4.1, from memory",
+    ),
+    (
+        "compressor_choke_flow(40 mm, 1, 20 °C, 101.3 kPa)",
+        239.0 * 0.001_256_637,
+        2e-3,
+        "Heywood, eq. C.9: 239 kg/(s m²)",
+    ),
+];
+
 const OF_AN_ENGINE: [Call; 12] = [
     ("gate_area_needed(boost = 0.5 bar, E)", 0.000_334_290_827_219, 2e-3, "creep.csv"),
     (
@@ -206,10 +251,12 @@ const OF_AN_ENGINE: [Call; 12] = [
 
 #[test]
 fn every_function_can_be_called_as_people_write_it_and_gives_the_number_of_its_source() {
-    let calls: Vec<Call> = [&AIR[..], &GAS, &PARTS, &OF_AN_ENGINE].concat();
+    let calls: Vec<Call> = [&AIR[..], &GAS, &PARTS, &OF_AN_ENGINE, &COMING_UP].concat();
     for (call, expected, share, source) in &calls {
         let engine = format!("speed = 6000 rpm, turbine_area = 500 mm2, {REST}");
         let text = call.replace("REST", REST).replace(", E)", &format!(", {engine})"));
+        let text =
+            text.replace(", S)", &format!(", {SPOOL})")).replace(", C,", &format!(", {CAR},"));
         let found = value(&text);
         let off = (found - expected).abs();
         assert!(off <= share * expected.abs(), "{source}: {call} gives {found}, not {expected}");

@@ -9,6 +9,7 @@ mod gas;
 mod parts;
 mod printed;
 mod refusals;
+mod spool;
 mod table;
 
 use boostwright::quantity::si;

@@ -13,8 +13,9 @@ const ENGINE: &str = "speed, turbine_area, discharge_coefficient, leak_area, vol
     charge_drop, exhaust_drop, reference_flow, compressor_efficiency, cooler_effectiveness, \
     turbine_efficiency, mechanical_efficiency, turbine_inlet_temperature";
 
-/// Names and order of arguments that packs and saved sessions rest on; E stands for the engine.
-const CONTRACT: [(&str, &str); 42] = [
+/// Names and order of arguments that packs and saved sessions rest on; E stands for the engine, S for one that
+/// comes up to speed.
+const CONTRACT: [(&str, &str); 45] = [
     ("standard_pressure", "altitude"),
     ("standard_temperature", "altitude"),
     ("pressure_altitude", "pressure"),
@@ -68,6 +69,13 @@ const CONTRACT: [(&str, &str); 42] = [
     ),
     ("opening_boost", "contact_diameter, cracks_at, diaphragm_area, arm_ratio, E"),
     ("turbine_area_from", "boost, port_area, E without turbine_area"),
+    ("threshold_speed", "boost, S"),
+    ("steady_boost", "speed, S"),
+    (
+        "speed_at_boost",
+        "boost, start_speed, charge_volume, inertia_factor, mass, gear_ratio, final_drive, \
+         tyre_circumference, dragging, S",
+    ),
 ];
 
 fn arguments(function: &Function) -> String {
@@ -78,9 +86,14 @@ fn arguments(function: &Function) -> String {
 #[test]
 fn functions_that_rule_files_rest_on_keep_their_names_and_the_order_of_their_arguments() {
     let unmatched = ENGINE.replace("turbine_area, ", "");
+    let spool = unmatched.replace("speed, discharge_coefficient, ", "");
+    let spool = format!(
+        "turbine_area, compressor_diameter, turbine_diameter, charge_leak, exhaust_leak, {spool}"
+    );
     for (name, wanted) in CONTRACT {
         let function = find(name).unwrap_or_else(|| panic!("{name} is gone"));
         let wanted = wanted.replace("E without turbine_area", &unmatched).replace('E', ENGINE);
+        let wanted = wanted.replace('S', &spool);
         assert_eq!(arguments(function), wanted, "{name}");
     }
 }

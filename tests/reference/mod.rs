@@ -144,3 +144,36 @@ fn held_boost_agrees_with_and_without_the_push_of_the_exhaust() {
     let without_push = [("arm_ratio", From::Value(0.0))];
     column_agrees("creep.csv", "held_boost_without_push", "held_boost", &without_push, MATCHED);
 }
+
+// The burned gas of each side has its own source, as above. Where boost begins, both solve the same
+// balance; the program's charge leak is a few kelvin off.
+
+#[test]
+fn where_boost_begins_agrees_with_independent_root_finding() {
+    agrees("spool.csv", "threshold_speed", share(1e-3));
+    agrees("spool.csv", "steady_boost", share(0.01));
+}
+
+// The table integrates the pressure in the pipes, which the program takes as settled; its shaft carries
+// their filling as so much more to bring to speed.
+
+#[test]
+fn a_pull_agrees_with_the_integrated_pipes_shaft_and_car() {
+    agrees("spool.csv", "boost_time", share(0.03));
+    agrees("spool.csv", "speed_at_boost", share(0.01));
+}
+
+#[test]
+fn the_time_of_the_car_alone_agrees_with_a_quadrature() {
+    let slow = [("start_speed", From::Column("slow_start"))];
+    column_agrees("spool.csv", "car_time", "car_time", &slow, share(0.02));
+}
+
+#[test]
+fn a_pull_that_holds_its_boost_agrees_with_a_quadrature_and_tells_what_drags() {
+    agrees("spool.csv", "pull_time", share(1e-3));
+    // What drags is a small part of what the car's mass takes, and is known by so much less.
+    let time = [("time", From::Column("pull_time"))];
+    let within = Within { relative: 0.03, absolute: 5.0 };
+    column_agrees("spool.csv", "dragging", "dragging_from", &time, within);
+}

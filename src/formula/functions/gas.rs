@@ -1,10 +1,10 @@
 //! Gas through openings: nozzles, burned gas and turbine, small air lines, leaks.
 
 use super::entry::{Argument, Function, functions, next};
-use crate::physics::{burned, leak, nozzle, pneumatics, turbo};
+use crate::physics::{burned, compressor, leak, nozzle, pneumatics, turbo};
 use crate::quantity::{
-    AbsolutePressure, Area, Conductance, MassFlow, Power, Quantity, SpecificHeat, Temperature,
-    Time, Volume,
+    AbsolutePressure, Area, Conductance, Length, MassFlow, Power, Quantity, Rotation, SpecificHeat,
+    Speed, Temperature, Time, Volume,
 };
 
 const POLYNOMIALS: &str = "NASA/TP-2002-211556 polynomials, from memory";
@@ -59,6 +59,37 @@ functions! {
         ) -> Temperature = turbo::turbine_outlet_temperature,
             "temperature after the turbine",
             "Heywood, Internal Combustion Engine Fundamentals, 6.8";
+    }
+    "compressor" {
+        corrected_flow(
+            flow: MassFlow = "0 or more",
+            inlet_temperature: Temperature = "above 0 K",
+            inlet_pressure: AbsolutePressure = "above 0",
+            reference_temperature: Temperature = "above 0 K, as the map says",
+            reference_pressure: AbsolutePressure = "above 0, as the map says",
+        ) -> MassFlow = compressor::corrected_flow,
+            "flow as a compressor's map prints it",
+            "SAE J1826; Watson and Janota, Turbocharging the Internal Combustion Engine";
+        rim_speed(
+            wheel_diameter: Length = "above 0",
+            shaft_speed: Rotation = "0 or more",
+        ) -> Speed = compressor::rim_speed,
+            "speed of a wheel's rim", "geometry";
+        compressor_rim_speed(
+            pressure_ratio: f64 = "1 or more",
+            inlet_temperature: Temperature = "above 0 K",
+            head_coefficient: f64 = "0.3 to 0.9; 0.50 to 0.60 on most wheels",
+        ) -> Speed = compressor::compressor_rim_speed,
+            "rim speed that a compressor needs for a pressure ratio; cast wheels last to about 490 m/s",
+            "Watson and Janota, Turbocharging the Internal Combustion Engine";
+        compressor_choke_flow(
+            inducer_diameter: Length = "above 0, the smaller diameter at the wheel's mouth",
+            open_share: f64 = "above 0, at most 1; 0.62 to 0.78 on most wheels",
+            inlet_temperature: Temperature = "above 0 K",
+            inlet_pressure: AbsolutePressure = "above 0",
+        ) -> MassFlow = compressor::compressor_choke_flow,
+            "the most air that a compressor swallows",
+            "Heywood, Internal Combustion Engine Fundamentals, eq. C.9; share from printed maps";
     }
     "air lines" {
         pneumatic_flow(

@@ -10,6 +10,8 @@ mod fuel;
 mod gas;
 mod matched;
 mod parts;
+mod spool;
+mod whole_engine;
 
 use entry::joined;
 pub use entry::{Argument, Function};
@@ -18,7 +20,8 @@ const COUNT: usize = air::FUNCTIONS.len()
     + gas::FUNCTIONS.len()
     + parts::FUNCTIONS.len()
     + fuel::FUNCTIONS.len()
-    + matched::FUNCTIONS.len();
+    + matched::FUNCTIONS.len()
+    + spool::FUNCTIONS.len();
 
 /// Every physics function, grouped by subject.
 pub static FUNCTIONS: &[Function] = &joined::<Function, COUNT>(&[
@@ -27,6 +30,7 @@ pub static FUNCTIONS: &[Function] = &joined::<Function, COUNT>(&[
     parts::FUNCTIONS,
     fuel::FUNCTIONS,
     matched::FUNCTIONS,
+    spool::FUNCTIONS,
 ]);
 
 /// The function of that name.

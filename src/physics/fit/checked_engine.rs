@@ -13,34 +13,38 @@ use crate::quantity::TemperatureDifference;
 const STOICHIOMETRIC: f64 = 14.7;
 
 /// An [`Engine`] whose every value was checked, with what no boost changes worked out.
-pub(super) struct CheckedEngine {
-    pub(super) speed_rev_s: f64,
-    pub(super) discharge_coefficient: f64,
-    pub(super) leak_area_m2: f64,
-    pub(super) ambient_pa: f64,
-    pub(super) ambient_temperature_k: f64,
-    pub(super) inlet_temperature_k: f64,
-    pub(super) inlet_drop_pa: f64,
-    pub(super) charge_drop_pa: f64,
-    pub(super) exhaust_drop_pa: f64,
-    pub(super) reference_flow_kg_s: f64,
-    pub(super) compressor_efficiency: f64,
-    pub(super) cooler_effectiveness: f64,
+pub(in crate::physics) struct CheckedEngine {
+    pub(in crate::physics) speed_rev_s: f64,
+    pub(in crate::physics) discharge_coefficient: f64,
+    pub(in crate::physics) leak_area_m2: f64,
+    pub(in crate::physics) ambient_pa: f64,
+    pub(in crate::physics) ambient_temperature_k: f64,
+    pub(in crate::physics) inlet_temperature_k: f64,
+    pub(in crate::physics) inlet_drop_pa: f64,
+    pub(in crate::physics) charge_drop_pa: f64,
+    pub(in crate::physics) exhaust_drop_pa: f64,
+    pub(in crate::physics) reference_flow_kg_s: f64,
+    pub(in crate::physics) compressor_efficiency: f64,
+    pub(in crate::physics) cooler_effectiveness: f64,
     /// η_v·V·n/R, kg K/(s Pa): times manifold pressure over charge temperature it is the air flow.
-    pub(super) air_flow_per_pascal_at_1_k: f64,
+    pub(in crate::physics) air_flow_per_pascal_at_1_k: f64,
     /// Burned gas, kg for each kg of air.
-    pub(super) gas_per_air: f64,
+    pub(in crate::physics) gas_per_air: f64,
     /// 1/√(R·T_3), s/m: times the pressure before turbine and gate and the flow function it is the
     /// flux, kg/(s m²).
-    pub(super) flux_per_pascal: f64,
+    pub(in crate::physics) flux_per_pascal: f64,
     /// Of the burned gas.
-    pub(super) expansion: Expansion,
+    pub(in crate::physics) expansion: Expansion,
     /// What the compressor would get of a kilogram of gas expanded to vacuum: η_t·η_m·c_p·T_3.
-    pub(super) max_work_j_kg: f64,
+    pub(in crate::physics) max_work_j_kg: f64,
+    pub(in crate::physics) turbine_efficiency: f64,
+    pub(in crate::physics) mechanical_efficiency: f64,
+    pub(in crate::physics) turbine_inlet_temperature_k: f64,
+    pub(in crate::physics) mixture: burned::Mixture,
 }
 
 impl CheckedEngine {
-    pub(super) fn checked(engine: &Engine) -> Result<Self, Refusal> {
+    pub(in crate::physics) fn checked(engine: &Engine) -> Result<Self, Refusal> {
         let speed = from_zero("speed", engine.speed)?;
         let volume = above_zero("volume_per_turn", engine.volume_per_turn)?;
         let volumetric = up_to(
@@ -48,13 +52,12 @@ impl CheckedEngine {
             engine.volumetric_efficiency,
             MAX_VOLUMETRIC_EFFICIENCY,
         )?;
-        let burned = burned::burned_gas(
-            engine.lambda,
+        let mixture = burned::Mixture::of(engine.lambda)?;
+        let turbine_inlet_temperature = burned::checked_temperature(
             "turbine_inlet_temperature",
             engine.turbine_inlet_temperature,
         )?;
-        let turbine_inlet_temperature =
-            finite("turbine_inlet_temperature", engine.turbine_inlet_temperature)?;
+        let burned = mixture.at(turbine_inlet_temperature);
         let turbine_efficiency = efficiency("turbine_efficiency", engine.turbine_efficiency)?;
         let mechanical = efficiency("mechanical_efficiency", engine.mechanical_efficiency)?;
         let ambient_temperature = above_zero("ambient_temperature", engine.ambient_temperature)?;
@@ -91,6 +94,10 @@ impl CheckedEngine {
                 * mechanical
                 * burned.heat_capacity
                 * turbine_inlet_temperature,
+            turbine_efficiency,
+            mechanical_efficiency: mechanical,
+            turbine_inlet_temperature_k: turbine_inlet_temperature,
+            mixture,
         })
     }
 }

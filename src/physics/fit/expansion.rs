@@ -16,7 +16,7 @@ const NEAR_ENOUGH: f64 = 1e-8;
 
 /// Burned gas that expands from a given state, γ fixed.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Expansion {
+pub(in crate::physics) struct Expansion {
     gamma: f64,
     /// (γ − 1)/γ.
     exponent: f64,
@@ -39,7 +39,7 @@ pub(super) struct Stage {
 }
 
 impl Expansion {
-    pub(super) fn of(gas: nozzle::Gas) -> Self {
+    pub(in crate::physics) fn of(gas: nozzle::Gas) -> Self {
         let exponent = (gas.gamma - 1.0) / gas.gamma;
         let choked = (0.5 * (gas.gamma + 1.0)).ln() / exponent;
         let unchoked = Self { gamma: gas.gamma, exponent, choked: f64::INFINITY, most_flow: 0.0 };
@@ -47,14 +47,14 @@ impl Expansion {
     }
 
     /// Share of the gas's heat that an ideal expansion gives, 1 − (p_4/p_3)^((γ−1)/γ).
-    pub(super) fn share(&self, expansion: f64) -> f64 {
+    pub(in crate::physics) fn share(&self, expansion: f64) -> f64 {
         // Taken from 0, so that none isn't −0.
         0.0 - (-self.exponent * expansion).exp_m1()
     }
 
     /// Flow function ψ, so that the flux is p_0/√(R·T_0)·ψ; constant once choked (Heywood,
     /// *Internal Combustion Engine Fundamentals*, eq. C.8 and C.9).
-    pub(super) fn flow(&self, expansion: f64) -> f64 {
+    pub(in crate::physics) fn flow(&self, expansion: f64) -> f64 {
         if expansion >= self.choked {
             return self.most_flow;
         }

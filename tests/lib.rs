@@ -23,6 +23,7 @@ mod licences;
 mod neighbours;
 mod pack_verbs;
 mod physics;
+mod plans;
 mod project;
 mod quantity;
 mod ranking;

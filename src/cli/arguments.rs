@@ -130,6 +130,8 @@ pub(super) enum Form {
     Markdown,
     Html,
     Json,
+    /// What is planned, drawn 1:1 to print and cut by
+    Svg,
 }
 
 #[derive(Debug, Args)]

@@ -80,6 +80,7 @@ pub(super) enum Failure {
     },
     NotChanged(Vec<NotChanged>),
     NotSupposed(Vec<Refused>),
+    NothingToDraw,
     NotAnswered {
         text: String,
     },
@@ -231,6 +232,11 @@ impl Failure {
             ),
             Self::NotChanged(refused) => format!("{}\nNothing was changed.", lines(refused)),
             Self::NotSupposed(refused) => format!("This can't be supposed:\n{}", lines(refused)),
+            Self::NothingToDraw => {
+                "Nothing is planned yet, so there is nothing to draw. Start with a complaint that \
+                 asks for a plan, and answer what it measures."
+                    .to_owned()
+            }
             Self::NotAnswered { text } => {
                 format!(
                     "{text} is not an answer: write an id, = and a value, as in \

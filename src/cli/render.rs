@@ -7,7 +7,7 @@ use console::Term;
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use crate::report::model::Conclusion;
-use crate::report::{html, json, json_in_brief, markdown, screen, text};
+use crate::report::{html, json, json_in_brief, markdown, screen, svg, text};
 use crate::text::Clean;
 
 /// Columns of a page that goes into a file or a pipe.
@@ -15,14 +15,23 @@ pub(super) const PAGE: usize = 80;
 
 /// The conclusion with all there is to say, its lines of at most so many columns where the form has
 /// lines; JSON with every reason where it is to be `full`.
-pub(super) fn form(conclusion: &Conclusion, form: Form, columns: usize, full: bool) -> Clean {
-    match form {
+///
+/// # Errors
+/// Where a drawing is wanted and nothing is planned.
+pub(super) fn form(
+    conclusion: &Conclusion,
+    form: Form,
+    columns: usize,
+    full: bool,
+) -> Result<Clean, Failure> {
+    Ok(match form {
         Form::Text => text(conclusion, columns),
         Form::Json if full => Clean::json(&json(conclusion)),
         Form::Markdown => markdown(conclusion),
         Form::Html => html(conclusion),
         Form::Json => Clean::json(&json_in_brief(conclusion)),
-    }
+        Form::Svg => svg(conclusion).ok_or(Failure::NothingToDraw)?,
+    })
 }
 
 /// The first page of a session's conclusion, and the commands that go on from there.
@@ -31,6 +40,9 @@ pub(super) fn first_page(conclusion: &Conclusion, session: &Path, columns: usize
     let mut commands = vec![format!("everything: boostwright show --full {path}")];
     if !conclusion.next_work.is_empty() || !conclusion.open_questions.is_empty() {
         commands.push(format!("work to print: boostwright sheet {path}"));
+    }
+    if !conclusion.drawings.is_empty() {
+        commands.push(format!("drawn to scale: boostwright show --form svg --out plan.svg {path}"));
     }
     commands.push(format!("after a repair: boostwright recheck {path}"));
     screen(conclusion, &commands, columns)

@@ -16,6 +16,6 @@ pub(super) fn run(options: &ReplayOptions, stack: &StackOptions) -> Result<Exit,
     let slow_notice = SlowNotice::say(WORKING);
     let conclusion = conclude(&state, repair);
     drop(slow_notice);
-    output::result(render::form(&conclusion, options.form, render::PAGE, true))?;
+    output::result(render::form(&conclusion, options.form, render::PAGE, true)?)?;
     render::exit(&conclusion)
 }

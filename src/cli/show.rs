@@ -24,7 +24,7 @@ pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, F
     let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
     let text = match options.form {
         Form::Text if !options.full => render::first_page(&conclusion, &options.session, columns),
-        form => render::form(&conclusion, form, columns, options.full),
+        form => render::form(&conclusion, form, columns, options.full)?,
     };
     deliver(&text, options.out.as_deref(), &options.session)?;
     render::exit(&conclusion)

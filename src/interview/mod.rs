@@ -26,6 +26,7 @@ pub use advice::danger::{Danger, cautions_with, could_stop};
 pub use advice::figure::Figure;
 pub use advice::forecast::Fell;
 pub use advice::next_work::{Task, Work, next_work, workshop_check};
+pub use advice::planned::{open_needs, planned_work};
 pub use advice::verdict::{Incomparable, Outcome, Verdict, verdict};
 pub use answers::answer::{Answer, Reading, read_answer, read_measure};
 pub use answers::answer_error::{AnswerError, CANT_SAY, LATER, NONE, RowProblem};

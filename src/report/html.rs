@@ -6,7 +6,9 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use super::document::{Block, Detail, Document, Entry, Table, document};
 use super::drawing::{Drawing, letter};
 use super::model::Conclusion;
-use super::plot::svg;
+use super::plot::svg as plotted;
+use super::scale_drawing::ScaleDrawing;
+use super::svg;
 use crate::text::Clean;
 
 const STYLE: &str = include_str!("page.css");
@@ -14,10 +16,10 @@ const STYLE: &str = include_str!("page.css");
 /// The conclusion as a page of HTML. That foreign text can't become markup is seen to here.
 #[must_use]
 pub fn html(conclusion: &Conclusion) -> Clean {
-    Clean::new(page(&document(conclusion)).into_string() + "\n")
+    Clean::new(page(&document(conclusion), &conclusion.drawings).into_string() + "\n")
 }
 
-fn page(document: &Document) -> Markup {
+fn page(document: &Document, drawings: &[ScaleDrawing]) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -36,6 +38,9 @@ fn page(document: &Document) -> Markup {
                             h2 { (section.title.as_str()) }
                             (blocks(&section.blocks))
                         }
+                    }
+                    @if !drawings.is_empty() {
+                        section { h2 { "Drawn to scale" } figure { (svg::page(drawings)) } }
                     }
                 }
             }
@@ -97,7 +102,7 @@ fn table(table: &Table) -> Markup {
 }
 
 fn figure(drawing: &Drawing) -> Markup {
-    let Some(picture) = svg(drawing) else { return html! {} };
+    let Some(picture) = plotted(drawing) else { return html! {} };
     html! {
         figure {
             // Its texts are escaped by what draws it.

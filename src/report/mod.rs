@@ -14,7 +14,9 @@ mod markdown;
 pub mod model;
 mod numbers;
 mod plot;
+pub mod scale_drawing;
 mod sheet;
+mod svg;
 mod text;
 mod words;
 
@@ -23,4 +25,5 @@ pub use html::html;
 pub use json::{json, json_in_brief};
 pub use markdown::markdown;
 pub use sheet::{Plan, plan, sheet_text};
+pub use svg::svg;
 pub use text::{screen, text};

@@ -3,6 +3,8 @@
 
 use serde::Serialize;
 
+use super::scale_drawing::ScaleDrawing;
+
 pub use super::numbers::{
     CurveLine, FigureLine, GapCode, NarrowingLine, PointLine, RefusedLine, RowLine, ShareLine,
     Shown, WorkingLine,
@@ -32,6 +34,9 @@ pub struct Conclusion {
     pub causes: Vec<CauseLine>,
     pub likely_sets: Vec<SetLine>,
     pub next_work: Vec<WorkLine>,
+    /// Work whose plan was asked for, with or without a fault.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub planned: Vec<WorkLine>,
     /// Where asking ended and nothing stands clear: the check that tells most, for one with all tools.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub workshop_check: Option<Named>,
@@ -58,6 +63,9 @@ pub struct Conclusion {
     /// Workings of the steps on the way that could not be worked out.
     pub refused: Vec<RefusedLine>,
     pub curves: Vec<CurveLine>,
+    /// What is planned, drawn to scale; a form of its own.
+    #[serde(skip)]
+    pub drawings: Vec<ScaleDrawing>,
     pub findings: Vec<FindingLine>,
     pub answers: Vec<AnswerLine>,
     pub assumptions: Vec<AnswerLine>,
@@ -150,6 +158,9 @@ pub struct WorkLine {
     /// For a repair: the numbers that it is done by.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub sizes: Vec<SizeLine>,
+    /// For a repair: what must be measured before it is done, and was not.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub missing: Vec<Named>,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,
@@ -184,6 +195,8 @@ pub struct AlternativeLine {
 pub enum WorkKind {
     Check,
     Repair,
+    /// A repair that is planned, with or without a fault.
+    Planned,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize)]

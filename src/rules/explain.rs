@@ -23,6 +23,7 @@ pub static RULE_FILE: Mapping = Mapping {
         section("relations", &RELATION),
         section("workings", &WORKING),
         section("curves", &CURVE),
+        section("drawings", &DRAWING),
         section("readings", &READING),
         section("findings", &FINDING),
         section("causes", &CAUSE),
@@ -204,6 +205,43 @@ static CURVE_MARK: Mapping = Mapping {
     ],
 };
 
+static DRAWING: Mapping = Mapping {
+    meaning: "Parts of a plan drawn to scale, 1:1, from measured and planned sizes.",
+    fields: &[
+        text("title", "what it shows, and seen from where (default: the id in words)"),
+        text("about", "a line below it: what to check before it is used"),
+        field(
+            "shapes",
+            Holds::List(&SHAPE),
+            "circles, lines and dimensions: a list of mappings. One that can't be worked out is left out",
+        )
+        .must(),
+    ],
+};
+
+static SHAPE: Mapping = Mapping {
+    meaning: "A shape of a drawing. Its places and sizes are formulas that give lengths, x to the right, y up.",
+    fields: &[
+        word(
+            "kind",
+            &["circle", "line", "dimension"],
+            "`circle`, `line`, or `dimension`: a line with arrows and its length (default: line)",
+        ),
+        text("title", "what it is; with it the size of a circle or dimension is written beside it"),
+        text("x", "of its centre or start (default: 0 mm)"),
+        text("y", "of its centre or start (default: 0 mm)"),
+        text("across", "the diameter of a circle"),
+        text("to_x", "where a line or dimension ends (default: that of its start)"),
+        text("to_y", "where a line or dimension ends (default: that of its start)"),
+        word(
+            "stroke",
+            &["thick", "thin", "dashed"],
+            "`thick` for what is new, `thin` for what is there, `dashed` for what is limits or hidden (default: thin)",
+        ),
+        text("tolerance", "how exactly it is to be made: `0.1 mm`, written behind its size as ±"),
+    ],
+};
+
 static READING: Mapping = Mapping {
     meaning: "An answer that measures what a formula calculates, and so refines the formula's \
         inputs.",
@@ -273,6 +311,15 @@ static REPAIR: Mapping = Mapping {
             "questions, each with the working that predicts its reading afterwards",
         ),
         texts("sizes", "workings and questions whose values it is done by, shown beside it"),
+        text(
+            "planned_when",
+            "a condition: while it holds the work is planned, with or without a fault, and stands with \
+             its sizes on the first page",
+        ),
+        texts(
+            "needs",
+            "questions that must be answered before it is done; those that are not are named beside it",
+        ),
         texts(
             "alternatives",
             "other repairs for the same fault, shown below it and proposed on their own only if it \

@@ -69,9 +69,14 @@ fn formulas(stack: &Stack) -> impl Iterator<Item = &str> {
     let causes = stack.causes.values().map(|entry| entry.written.fits.as_ref());
     let cautions = stack.cautions.values().map(|entry| entry.written.when.as_ref());
     let complaints = stack.complaints.values().map(|entry| entry.written.gone_when.as_ref());
+    let repairs = stack.repairs.values().map(|entry| entry.written.planned_when.as_ref());
+    let shapes = stack.drawings.values().flat_map(|entry| entry.written.shapes.iter().flatten());
+    let shapes =
+        shapes.flat_map(|shape| [&shape.x, &shape.y, &shape.across, &shape.to_x, &shape.to_y]);
     let branches = stack.steps.values().flat_map(|entry| entry.written.then.iter().flatten());
     let all = questions.chain(relations).chain(workings).chain(curves).chain(readings);
-    let all = all.chain(findings).chain(causes).chain(cautions).chain(complaints);
+    let all = all.chain(repairs).chain(findings).chain(causes).chain(cautions).chain(complaints);
+    let all = all.chain(shapes.map(Option::as_ref));
     let all = all.chain(branches.map(|branch| branch.when.as_ref())).flatten();
     all.chain(sets.map(|(_, value)| value)).map(String::as_str)
 }
@@ -109,6 +114,8 @@ const EVERY_READER: &[&str] = &[
     "workings",
     "curves",
     "readings",
+    "drawings",
+    "repairs",
     "findings",
     "cautions",
     "steps",
@@ -387,9 +394,9 @@ impl<'a> Lint<'a> {
         let formulas = formulas.chain(pack.workings.iter().map(|(_, working)| &working.formula));
         let formulas = formulas.chain(pack.curves.iter().map(|(_, curve)| &curve.formula));
         let formulas = formulas.chain(pack.readings.iter().map(|(_, reading)| &reading.should_be));
-        let formulas =
-            formulas.chain(pack.cautions.iter().filter_map(|(_, caution)| caution.when.as_ref()));
-        for formula in formulas {
+        let cautions = pack.cautions.iter().filter_map(|(_, caution)| caution.when.as_ref());
+        let planned = pack.repairs.iter().filter_map(|(_, repair)| repair.planned_when.as_ref());
+        for formula in formulas.chain(cautions).chain(planned) {
             used.extend(formula.node.reads().iter().map(|slot| slot.0));
         }
         let fits = pack.questions.iter().filter_map(|(_, question)| question.fits.as_ref());

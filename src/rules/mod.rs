@@ -46,9 +46,9 @@ pub use fields::fields_of;
 pub use load::{Loaded, PackSource, Unreadable, load, load_to_walk};
 pub use origin::Origin;
 pub use pack::{
-    Better, Branch, CarState, Case, Cause, Caution, Complaint, Curve, CurveMark, Finding,
-    Forbidden, Instrument, Layer, Level, Pack, ReadingRule, Repair, Setup, Source, SourceKind,
-    Step, VarOwner, Working,
+    Better, Branch, CarState, Case, Cause, Caution, Complaint, Curve, CurveMark, Drawing, Finding,
+    Forbidden, Instrument, Layer, Level, Pack, ReadingRule, Repair, Setup, Shape, ShapeForm,
+    Source, SourceKind, Step, Stroke, VarOwner, Working,
 };
 pub use question::{AnswerForm, Holds, Measure, Question, UsualUncertainty};
 pub use record::{End, Note, Range, Record};
@@ -56,8 +56,8 @@ pub use replaced::Replaced;
 pub use schema::schema;
 pub use starter::{NotBegun, STARTER, begin_pack};
 pub use table::{
-    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
-    ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, DrawingId, FindingId, InstrumentId,
+    QuestionId, ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
 };
 pub use text::{Piece, Template};
 pub use written::{Given, OneOrMore};

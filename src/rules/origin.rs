@@ -29,6 +29,7 @@ pub(super) fn origins(stack: &Stack) -> Vec<Origin> {
     all.section("relations", &stack.relations);
     all.section("workings", &stack.workings);
     all.section("curves", &stack.curves);
+    all.section("drawings", &stack.drawings);
     all.section("readings", &stack.readings);
     all.section("findings", &stack.findings);
     all.section("causes", &stack.causes);

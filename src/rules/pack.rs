@@ -7,8 +7,8 @@ use indexmap::IndexMap;
 
 use super::question::{AnswerForm, Question, UsualUncertainty};
 use super::table::{
-    CarStateId, CauseId, CautionId, ComplaintId, CurveId, FindingId, InstrumentId, QuestionId,
-    ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
+    CarStateId, CauseId, CautionId, ComplaintId, CurveId, DrawingId, FindingId, InstrumentId,
+    QuestionId, ReadingId, RepairId, SetupId, SourceId, StepId, Table, TypedIndex, WorkingId,
 };
 use super::text::Template;
 use super::written::Given;
@@ -31,6 +31,7 @@ pub struct Pack {
     pub questions: Table<QuestionId, Question>,
     pub workings: Table<WorkingId, Working>,
     pub curves: Table<CurveId, Curve>,
+    pub drawings: Table<DrawingId, Drawing>,
     pub readings: Table<ReadingId, ReadingRule>,
     pub findings: Table<FindingId, Finding>,
     pub causes: Table<CauseId, Cause>,
@@ -150,6 +151,44 @@ pub struct CurveMark {
     pub value: Option<VarId>,
 }
 
+/// Parts of a plan, drawn to scale.
+#[derive(Debug, Clone)]
+pub struct Drawing {
+    pub title: String,
+    pub about: Option<String>,
+    pub shapes: Vec<Shape>,
+}
+
+/// A shape of a drawing. Its formulas give lengths, m: x to the right, y up.
+#[derive(Debug, Clone)]
+pub struct Shape {
+    pub title: Option<String>,
+    pub form: ShapeForm,
+    pub x: Formula,
+    pub y: Formula,
+    pub stroke: Stroke,
+    /// How exactly it is to be made, as the file says it.
+    pub tolerance: Option<String>,
+}
+
+#[derive(Debug, Clone)]
+pub enum ShapeForm {
+    /// Its diameter.
+    Circle(Formula),
+    /// Where it ends.
+    Line(Formula, Formula),
+    /// The same with arrows, and its length beside it.
+    Dimension(Formula, Formula),
+}
+
+/// How a shape is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    Thick,
+    Thin,
+    Dashed,
+}
+
 /// An answer that is a reading of what a formula works out.
 #[derive(Debug, Clone)]
 pub struct ReadingRule {
@@ -196,6 +235,10 @@ pub struct Repair {
     pub predicts: Vec<(QuestionId, VarId)>,
     /// Workings and answers that it is done by, shown beside it.
     pub sizes: Vec<VarId>,
+    /// While it holds the work is planned, with or without a fault.
+    pub planned_when: Option<Formula>,
+    /// What must be answered before it is done.
+    pub needs: Vec<QuestionId>,
     /// Other ways out of the same fault, shown with it; those that mend nothing among them.
     pub alternatives: Vec<RepairId>,
     pub sources: Vec<SourceId>,

@@ -44,6 +44,7 @@ pub(super) struct Stack {
     pub(super) relations: Entries<w::Relation>,
     pub(super) workings: Entries<w::Working>,
     pub(super) curves: Entries<w::Curve>,
+    pub(super) drawings: Entries<w::Drawing>,
     pub(super) readings: Entries<w::Reading>,
     pub(super) findings: Entries<w::Finding>,
     pub(super) causes: Entries<w::Cause>,
@@ -155,6 +156,7 @@ impl Laying<'_> {
         add.section("relations", written.relations, &mut stack.relations);
         add.section("workings", written.workings, &mut stack.workings);
         add.section("curves", written.curves, &mut stack.curves);
+        add.section("drawings", written.drawings, &mut stack.drawings);
         add.section("readings", written.readings, &mut stack.readings);
         add.section("findings", written.findings, &mut stack.findings);
         add.section("causes", written.causes, &mut stack.causes);
@@ -394,6 +396,7 @@ impl Stack {
             "relations" => keep(&mut self.relations, id, file),
             "workings" => keep(&mut self.workings, id, file),
             "curves" => keep(&mut self.curves, id, file),
+            "drawings" => keep(&mut self.drawings, id, file),
             "readings" => keep(&mut self.readings, id, file),
             "findings" => keep(&mut self.findings, id, file),
             "causes" => keep(&mut self.causes, id, file),

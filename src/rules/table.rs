@@ -37,6 +37,7 @@ indices! {
     QuestionId;
     WorkingId;
     CurveId;
+    DrawingId;
     ReadingId;
     FindingId;
     CauseId;

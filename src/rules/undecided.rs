@@ -76,6 +76,9 @@ impl Looking<'_> {
         self.section("cautions", &pack.cautions, &stack.cautions, |caution| {
             vec![("when", caution.when.as_ref())]
         });
+        self.section("repairs", &pack.repairs, &stack.repairs, |repair| {
+            vec![("planned_when", repair.planned_when.as_ref())]
+        });
         self.section("complaints", &pack.complaints, &stack.complaints, |complaint| {
             vec![("gone_when", complaint.gone_when.as_ref())]
         });

@@ -25,6 +25,7 @@ pub struct File {
     pub relations: Option<Section<Relation>>,
     pub workings: Option<Section<Working>>,
     pub curves: Option<Section<Curve>>,
+    pub drawings: Option<Section<Drawing>>,
     pub readings: Option<Section<Reading>>,
     pub findings: Option<Section<Finding>>,
     pub causes: Option<Section<Cause>>,
@@ -212,6 +213,29 @@ pub struct CurveMark {
 
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
+pub struct Drawing {
+    pub title: Option<String>,
+    pub about: Option<String>,
+    pub shapes: Option<Vec<Shape>>,
+}
+
+/// A circle, a line or a dimension of a drawing.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Shape {
+    pub kind: Option<String>,
+    pub title: Option<String>,
+    pub x: Option<String>,
+    pub y: Option<String>,
+    pub across: Option<String>,
+    pub to_x: Option<String>,
+    pub to_y: Option<String>,
+    pub stroke: Option<String>,
+    pub tolerance: Option<String>,
+}
+
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(default, deny_unknown_fields)]
 pub struct Reading {
     pub of: Option<String>,
     pub should_be: Option<String>,
@@ -256,6 +280,8 @@ pub struct Repair {
     pub invalidates: Option<Vec<String>>,
     pub predicts: Option<IndexMap<String, String>>,
     pub sizes: Option<Vec<String>>,
+    pub planned_when: Option<String>,
+    pub needs: Option<Vec<String>>,
     pub alternatives: Option<Vec<String>>,
     pub source: Option<Vec<String>>,
 }

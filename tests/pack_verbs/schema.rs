@@ -203,6 +203,8 @@ fn the_table_of_fields_lists_what_the_reader_asks_for() {
         (entry("workings"), fields_of::<w::Working>()),
         (entry("curves"), fields_of::<w::Curve>()),
         (inner(entry("curves"), "marks"), fields_of::<w::CurveMark>()),
+        (entry("drawings"), fields_of::<w::Drawing>()),
+        (inner(entry("drawings"), "shapes"), fields_of::<w::Shape>()),
         (entry("readings"), fields_of::<w::Reading>()),
         (entry("findings"), fields_of::<w::Finding>()),
         (entry("causes"), fields_of::<w::Cause>()),

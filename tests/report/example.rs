@@ -9,11 +9,28 @@ use boostwright::report::model::{
     RefusedLine, RowLine, SetLine, ShareLine, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
     WorkingLine,
 };
+use boostwright::report::scale_drawing::{Point, ScaleDrawing, ScaleForm, ScaleShape};
+use boostwright::rules::Stroke;
 use boostwright::text::Clean;
 
 /// The example as its author wrote it.
 pub(super) fn example() -> Conclusion {
     written(&str::to_owned)
+}
+
+/// A port of 24 mm.
+fn drawing(foreign: &dyn Fn(&str) -> String) -> ScaleDrawing {
+    ScaleDrawing {
+        // Letters, digits and _, as every id.
+        id: "port".to_owned(),
+        title: Clean::line(foreign("The port")),
+        about: Some(Clean::line(foreign("Seen from the pipe."))),
+        shapes: vec![ScaleShape {
+            form: ScaleForm::Circle { at: Point { x: 0.0, y: 0.0 }, diameter: 24.0 },
+            stroke: Stroke::Thick,
+            label: Some(Clean::line(foreign("new port"))),
+        }],
+    }
 }
 
 /// The example with every text of a stranger put through `foreign`.
@@ -121,6 +138,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 after_check: None,
                 alternatives: Vec::new(),
                 sizes: Vec::new(),
+                missing: Vec::new(),
             },
             WorkLine {
                 kind: WorkKind::Repair,
@@ -144,6 +162,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                         band: Some("1.5 to 3.5".into()),
                     },
                 }],
+                missing: vec![question("wall", "How thick is the wall?")],
                 alternatives: vec![AlternativeLine {
                     id: foreign("accept_a_higher_base"),
                     title: foreign("Accept the boost that the gate can hold"),
@@ -152,6 +171,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 }],
             },
         ],
+        planned: Vec::new(),
         verdict: Some(VerdictLine {
             told: None,
             by_word: false,
@@ -199,6 +219,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         }],
         readings: Vec::new(),
         curves: vec![curve(foreign)],
+        drawings: vec![drawing(foreign)],
         findings: Vec::new(),
         answers: vec![
             answer("peak_boost", "What is the highest boost?", "0.92 ± 0.02 bar", &[]),

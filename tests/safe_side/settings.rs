@@ -45,8 +45,10 @@ fn no_high_setting_is_named_while_cut_fuel_or_sensor_is_unknown_and_which_is_mis
     assert_eq!(planned(&[CUT, SENSOR]), ([false, true, false], false));
     assert_eq!(planned(&[FUEL, SENSOR]), ([true, false, false], false));
     assert_eq!(planned(&[CUT, FUEL, SENSOR]), ([false, false, false], true));
-    // An air meter counts the air whatever the sensor reads.
-    assert_eq!(planned(&[CUT, FUEL, &[("air_metering_kind", "by_air_meter")]]), ([false; 3], true));
+    // An air meter counts the air whatever the sensor reads, but only up to its own end.
+    let meter = ("air_metering_kind", "by_air_meter");
+    assert_eq!(planned(&[CUT, FUEL, &[meter]]), ([false; 3], false));
+    assert_eq!(planned(&[CUT, FUEL, &[meter, ("air_meter_limit", "250 g/s")]]), ([false; 3], true));
 }
 
 #[test]

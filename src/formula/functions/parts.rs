@@ -3,7 +3,7 @@
 use super::entry::{Argument, Function, functions, next};
 use crate::physics::{actuator, circle, flap, plate};
 use crate::quantity::{
-    Area, Expansion, Force, GaugePressure, Length, PressureDifference, Quantity, Stiffness,
+    Angle, Area, Expansion, Force, GaugePressure, Length, PressureDifference, Quantity, Stiffness,
     Temperature,
 };
 
@@ -15,6 +15,13 @@ functions! {
             "area of a round hole", "geometry";
         circle_diameter(area: Area = "0 or more") -> Length = circle::circle_diameter,
             "diameter of a round hole of this area", "geometry";
+        next_size(diameter: Length = "0 or more", step: Length = "above 0") -> Length
+            = circle::next_size,
+            "next size of a tool that is no smaller than a bore", "arithmetic";
+        sine(angle: Angle = "any") -> f64 = circle::sine, "sine of an angle", "geometry";
+        cosine(angle: Angle = "any") -> f64 = circle::cosine, "cosine of an angle", "geometry";
+        arcsine(sine: f64 = "-1 to 1") -> Angle = circle::arcsine,
+            "angle of this sine, from -90° to 90°", "geometry";
         curtain_area(diameter: Length = "0 or more", lift: Length = "0 or more") -> Area
             = circle::curtain_area,
             "curtain area between port and flap; beyond a lift of d/4 the port is smaller",

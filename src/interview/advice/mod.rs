@@ -6,4 +6,5 @@ pub(super) mod danger;
 pub(super) mod figure;
 pub(super) mod forecast;
 pub(super) mod next_work;
+pub(super) mod planned;
 pub(super) mod verdict;

@@ -4,6 +4,7 @@
 use std::cell::OnceCell;
 use std::collections::HashSet;
 
+use crate::formula::Formula;
 use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, StepId, WorkingId};
 
 use crate::interview::advice::danger::{Danger, could_stop};
@@ -113,7 +114,8 @@ impl<'a, 'p> Walker<'a, 'p> {
         if self.known.knows_no_more() {
             return None;
         }
-        if self.chooser.stays(next.question) || next.reason == Reason::PutOff {
+        let is_fixed = next.reason == Reason::PutOff || self.is_for_a_plan();
+        if is_fixed || self.chooser.stays(next.question) {
             return Some(next);
         }
         let pool = self.askable(self.rivals());
@@ -218,7 +220,9 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// asks, as far as it is worth its minutes; then what was put off.
     fn left_over(&self, mut passed_over: Vec<Askable>) -> Option<Next> {
         let can_be_had = |question| self.can_be_had(question);
-        let best = if self.known.says_most() {
+        let best = if self.is_for_a_plan() {
+            None
+        } else if self.known.says_most() {
             let rivals = self.rivals();
             self.chooser.worth_asking(&self.askable(rivals), rivals, can_be_had)
         } else {
@@ -230,6 +234,15 @@ impl<'a, 'p> Walker<'a, 'p> {
         }
         let put_off = self.known.put_off().into_iter().find(|question| self.is_allowed(*question));
         put_off.map(|question| Next { question, step: None, reason: Reason::PutOff })
+    }
+
+    /// Whether nothing is complained of and a plan was asked for: nobody then looks for faults.
+    fn is_for_a_plan(&self) -> bool {
+        let pack = self.known.pack();
+        let shows_nothing = |own: &ComplaintId| pack.complaints[*own].shows.is_empty();
+        let planned = |when: &Formula| self.known.takes(when);
+        self.complaints.iter().all(shows_nothing)
+            && pack.repairs.iter().any(|(_, own)| own.planned_when.as_ref().is_some_and(planned))
     }
 
     /// Every question that may still come up: asked by a step that can be reached from the

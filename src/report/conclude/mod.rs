@@ -2,6 +2,7 @@
 
 mod causes;
 mod curves;
+mod drawings;
 mod figures;
 mod given;
 mod lessons;
@@ -14,7 +15,7 @@ mod workings;
 use std::cell::OnceCell;
 
 use crate::interview::{
-    Denied, State, Work, cautions_with, next_work, verdict, without, workshop_check,
+    Denied, State, Work, cautions_with, next_work, planned_work, verdict, without, workshop_check,
 };
 use crate::rules::{CautionId, Pack, QuestionId, RepairId};
 
@@ -58,7 +59,8 @@ impl ConclusionBuilder<'_, '_> {
             causes: self.causes(&without),
             likely_sets: self.likely_sets(),
             workshop_check: workshop_check(state, &next_work).map(|check| self.question(check)),
-            next_work: next_work.iter().map(|work| self.work(work)).collect(),
+            planned: self.planned(&next_work),
+            next_work: self.next(&next_work),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),
             denied: self.denied(),
@@ -67,6 +69,7 @@ impl ConclusionBuilder<'_, '_> {
             standing_clear: pack.causes.ids_at(&state.standing_clear()),
             readings: self.readings(),
             curves: self.curves(),
+            drawings: self.drawings(),
             findings: self.findings(),
             answers: self.answers(),
             assumptions: self.assumptions(&workings),
@@ -118,7 +121,9 @@ impl ConclusionBuilder<'_, '_> {
         let due =
             state.walk.next.map(|next| cautions_with(pack, next.question)).unwrap_or_default();
         let ahead = next_work.iter().flat_map(|work| work.cautions(pack));
-        for caution in due.into_iter().chain(ahead) {
+        let planned = planned_work(state).into_iter();
+        let planned = planned.flat_map(|repair| pack.repairs[repair].cautions.iter().copied());
+        for caution in due.into_iter().chain(ahead).chain(planned) {
             if !cautions.contains(&caution) {
                 cautions.push(caution);
             }

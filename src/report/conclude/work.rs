@@ -1,7 +1,9 @@
 //! What to do next, what it should bring, and whether the last repair brought it.
 
 use crate::formula::VarId;
-use crate::interview::{Incomparable, Task, Verdict, Work, alternatives, cautions_with};
+use crate::interview::{
+    Incomparable, Task, Verdict, Work, alternatives, cautions_with, open_needs, planned_work,
+};
 use crate::report::model::{
     AlternativeLine, IncomparableCode, Named, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
 };
@@ -30,6 +32,7 @@ impl ConclusionBuilder<'_, '_> {
             after_check: None,
             alternatives: Vec::new(),
             sizes: Vec::new(),
+            missing: Vec::new(),
             expect: asked.normal.clone().unwrap_or_default(),
             title: asked.text.clone(),
             how: asked.how.clone(),
@@ -50,6 +53,10 @@ impl ConclusionBuilder<'_, '_> {
             after_check: work.after_check.map(|question| self.question(question)),
             alternatives: self.alternatives(repair),
             sizes: self.sizes(repair),
+            missing: open_needs(self.state, repair)
+                .into_iter()
+                .map(|question| self.question(question))
+                .collect(),
             expect: self.expected(repair),
             title: written.title.clone(),
             how: written.how.clone(),
@@ -57,6 +64,30 @@ impl ConclusionBuilder<'_, '_> {
             parts: written.parts.clone(),
             cautions: self.caution_ids(&written.cautions),
         }
+    }
+
+    /// The work whose plan was asked for, but for what is next anyway.
+    pub(super) fn planned(&self, next_work: &[Work]) -> Vec<WorkLine> {
+        let first = next_work.first().map(|work| work.what);
+        let planned = planned_work(self.state).into_iter();
+        let planned = planned.filter(|repair| first != Some(Task::Repair(*repair)));
+        planned.map(|repair| self.planned_line(repair)).collect()
+    }
+
+    /// What to do next: behind the first, without what stands under the plan.
+    pub(super) fn next(&self, next_work: &[Work]) -> Vec<WorkLine> {
+        let planned = planned_work(self.state);
+        let is_planned =
+            |work: &Work| planned.iter().any(|repair| work.what == Task::Repair(*repair));
+        let rest = next_work.iter().skip(1).filter(|work| !is_planned(work));
+        next_work.iter().take(1).chain(rest).map(|work| self.work(work)).collect()
+    }
+
+    fn planned_line(&self, repair: RepairId) -> WorkLine {
+        let what = Task::Repair(repair);
+        let minutes = self.pack.repairs[repair].minutes;
+        let work = Work { what, minutes, chance: 1.0, made_for: None, after_check: None };
+        WorkLine { kind: WorkKind::Planned, ..self.repair(&work, repair) }
     }
 
     fn alternatives(&self, repair: RepairId) -> Vec<AlternativeLine> {

@@ -11,7 +11,9 @@ use super::opening::{
     after_the_repair, clash, internal_error, news, stops_in, supposed, suspects, title,
 };
 use super::room::Room;
-use super::work::{entry_in_short, later, next_question, put_back, sized, workshop_check};
+use super::work::{
+    entry_in_short, later, next_question, planned, put_back, sizes_and_needs, workshop_check,
+};
 use crate::report::words::set;
 
 /// What a conclusion comes to, in so much room; `commands` say how to go on.
@@ -25,6 +27,7 @@ pub(in crate::report) fn first_page(
     sections.extend(internal_error(conclusion));
     sections.extend(clash(conclusion));
     sections.extend(after_the_repair(conclusion));
+    sections.extend(planned(conclusion, Some(room)));
     sections.extend(wrong(conclusion, room));
     if !is_cured(conclusion) {
         sections.extend(now(conclusion, room));
@@ -32,7 +35,7 @@ pub(in crate::report) fn first_page(
     sections.extend(put_back(conclusion));
     if is_cured(conclusion) {
         sections.extend(to_watch(conclusion));
-    } else if room == Room::Ample {
+    } else if room == Room::Ample && !is_for_the_plan(conclusion) {
         sections.extend(would_change(conclusion));
     }
     if !commands.is_empty() {
@@ -46,7 +49,7 @@ pub(in crate::report) fn first_page(
 fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("What is wrong");
     news(conclusion, &mut section);
-    if is_cured(conclusion) || conclusion.causes.is_empty() {
+    if is_cured(conclusion) || conclusion.causes.is_empty() || is_for_the_plan(conclusion) {
         return section.if_any();
     }
     suspects(conclusion, &mut section);
@@ -56,18 +59,23 @@ fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
     section.if_any()
 }
 
+/// Whether a plan is all that was asked for: then chances of faults that nobody complains of are no news.
+fn is_for_the_plan(conclusion: &Conclusion) -> bool {
+    !conclusion.planned.is_empty() && !conclusion.clear
+}
+
 fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("What to do now");
-    if let Some((work, others)) = conclusion.next_work.split_first() {
+    let work = conclusion.next_work.split_first().filter(|_| !is_for_the_plan(conclusion));
+    if let Some((work, others)) = work {
         section.blocks.push(Block::Entries(vec![entry_in_short(work, room)]));
-        if !work.sizes.is_empty() {
-            section.table(["Sizes for it", "value", "95 % band"], work.sizes.iter().map(sized));
-        }
+        sizes_and_needs(work, room, &mut section);
         if let Some(later) = later(others) {
             section.say(later);
         }
     }
-    for said in [workshop_check(conclusion), next_question(conclusion)].into_iter().flatten() {
+    let check = workshop_check(conclusion).filter(|_| !is_for_the_plan(conclusion));
+    for said in [check, next_question(conclusion)].into_iter().flatten() {
         section.say(said);
     }
     section.if_any()

@@ -30,6 +30,7 @@ pub(super) fn document(conclusion: &Conclusion) -> Document {
     sections.extend(opening::clash(conclusion));
     sections.extend(opening::in_short(conclusion));
     sections.extend(opening::after_the_repair(conclusion));
+    sections.extend(work::planned(conclusion, None));
     if cured::is_cured(conclusion) {
         sections.extend(work::put_back(conclusion));
         sections.extend(cured::to_watch(conclusion));

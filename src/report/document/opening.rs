@@ -119,7 +119,7 @@ pub(super) fn in_short(conclusion: &Conclusion) -> Option<Section> {
     if let Some(work) = conclusion.next_work.first() {
         let kind = match work.kind {
             WorkKind::Check => "check",
-            WorkKind::Repair => "repair",
+            WorkKind::Repair | WorkKind::Planned => "repair",
         };
         let expected = match work.kind {
             WorkKind::Repair if !work.expect.is_empty() => {

@@ -68,6 +68,7 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
         band => format!("{title}: {value} ({band})"),
     });
     entry.detail("sizes", sizes.collect::<Vec<String>>().join("; "));
+    entry.detail("measure first", missing(work));
     entry.detail("tools", work.tools.join(", "));
     entry.detail("parts", work.parts.join(", "));
     let cautions: Vec<String> = work.cautions.iter().map(|caution| spaced(caution)).collect();
@@ -76,6 +77,43 @@ fn entry(number: usize, work: &WorkLine) -> Entry {
     let others: Vec<String> = work.alternatives.iter().map(other_way).collect();
     entry.detail("or", others.join("; "));
     entry
+}
+
+/// What must be measured before anything is cut or set, and was not.
+fn missing(work: &WorkLine) -> String {
+    let named: Vec<&str> = work.missing.iter().map(|question| question.text.as_str()).collect();
+    named.join(" / ")
+}
+
+/// The work whose plan was asked for, with its sizes and what they still lack.
+pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Section> {
+    let mut section = Section::new("The plan");
+    for (place, work) in conclusion.planned.iter().enumerate() {
+        let Some(room) = room else {
+            section.blocks.push(Block::Entries(vec![entry(place + 1, work)]));
+            continue;
+        };
+        section.blocks.push(Block::Entries(vec![entry_in_short(work, room)]));
+        sizes_and_needs(work, room, &mut section);
+    }
+    section.if_any()
+}
+
+/// The numbers that a work is done by, and those that must be measured first.
+pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section) {
+    if !work.sizes.is_empty() {
+        section.table(["Sizes for it", "value", "95 % band"], work.sizes.iter().map(sized));
+    }
+    const FIRST: &str = "Measure this before cutting or setting anything";
+    let missing = work.missing.iter();
+    match room {
+        _ if work.missing.is_empty() => {}
+        Room::Scarce => {
+            let named: Vec<String> = missing.map(|needed| spaced(&needed.id)).collect();
+            section.say(format!("{FIRST}: {}", named.join(", ")));
+        }
+        _ => section.points(missing.map(|needed| format!("{FIRST}: {}", needed.text))),
+    }
 }
 
 /// The same on the first page: how it is done stands on the sheet for the garage.
@@ -98,6 +136,7 @@ fn opened(mark: String, work: &WorkLine) -> Entry {
     let kind = match work.kind {
         WorkKind::Check => "Check",
         WorkKind::Repair => "Repair",
+        WorkKind::Planned => "Plan",
     };
     let mut entry = Entry::new(mark, format!("{kind}: {}", work.title));
     entry.detail("takes", takes(work));
@@ -111,7 +150,7 @@ fn opened(mark: String, work: &WorkLine) -> Entry {
 fn expected(work: &WorkLine) -> &'static str {
     match work.kind {
         WorkKind::Check => "normal",
-        WorkKind::Repair => "expect",
+        WorkKind::Repair | WorkKind::Planned => "expect",
     }
 }
 
@@ -137,6 +176,10 @@ fn takes(work: &WorkLine) -> String {
             )
         }
         WorkKind::Repair => format!("{time}; {chance} likely to cure the fault"),
+        WorkKind::Planned if work.minutes >= LONG_JOB => {
+            format!("{time}, a long job that many leave to a workshop")
+        }
+        WorkKind::Planned => time,
         WorkKind::Check if work.chance < WORTH_TELLING => time,
         WorkKind::Check if work.made_for.is_some() => {
             format!("{time}; {chance} likely to find the fault")

@@ -146,6 +146,17 @@ pub(super) fn link_fits(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &For
     }
 }
 
+/// The conditions under which repairs are planned.
+pub(super) fn link_planned(linker: &mut Linker<'_>, pack: &mut Pack, formulas: &Formulas) {
+    let stack = linker.stack;
+    let places: Vec<_> = pack.repairs.indices().collect();
+    for (place, (at, written)) in places.into_iter().zip(entries("repairs", &stack.repairs)) {
+        let spot = at.field("planned_when");
+        let planned_when = formulas.condition(linker, &spot, written.planned_when.as_ref());
+        pack.repairs[place].planned_when = planned_when;
+    }
+}
+
 fn strength(
     linker: &mut Linker<'_>,
     spot: &Spot<'_>,
@@ -170,12 +181,7 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
     let stack = linker.stack;
     for (at, written) in entries("repairs", &stack.repairs) {
         let title = linker.text(&at.field("title"), written.title.as_ref());
-        let is_offered = || {
-            let mut others =
-                stack.repairs.iter().flat_map(|(_, other)| &other.written.alternatives);
-            others.any(|named| named.iter().any(|id| id == at.id()))
-        };
-        if written.mends.as_ref().is_none_or(Vec::is_empty) && !is_offered() {
+        if is_idle(linker, at, written) {
             linker.note(&at.key(), LinkFault::MendsNothing { repair: at.id().to_owned() });
         }
         let succeeds =
@@ -207,6 +213,14 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
             ),
             predicts: predicts(linker, pack, at, written),
             sizes: sizes(linker, pack, at, written),
+            // A condition reads findings and workings.
+            planned_when: None,
+            needs: linker.places(
+                &at.field("needs"),
+                written.needs.as_ref(),
+                &stack.questions,
+                "a question",
+            ),
             alternatives: linker.places(
                 &at.field("alternatives"),
                 written.alternatives.as_ref(),
@@ -217,6 +231,15 @@ fn repairs(linker: &mut Linker<'_>, pack: &mut Pack) {
         };
         pack.repairs.push(at.id().to_owned(), repair);
     }
+}
+
+/// Whether nobody would ever come to a repair: it mends nothing, is offered beside no other and never
+/// planned.
+fn is_idle(linker: &Linker<'_>, at: At<'_>, written: &w::Repair) -> bool {
+    let mut others = linker.stack.repairs.values().flat_map(|other| &other.written.alternatives);
+    written.mends.as_ref().is_none_or(Vec::is_empty)
+        && written.planned_when.is_none()
+        && !others.any(|named| named.iter().any(|id| id == at.id()))
 }
 
 /// `predicts: {peak_boost: boost_at_new_port}`: a question and the working that says what it

@@ -7,6 +7,7 @@ mod causes;
 mod cautions;
 mod conditions;
 mod curves;
+mod drawings;
 mod entries;
 mod formulas;
 mod ids;
@@ -49,6 +50,7 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     readable_ids(&mut linker, "setups", &stack.setups);
     readable_ids(&mut linker, "instruments", &stack.instruments);
     readable_ids(&mut linker, "curves", &stack.curves);
+    readable_ids(&mut linker, "drawings", &stack.drawings);
     readable_ids(&mut linker, "readings", &stack.readings);
     readable_ids(&mut linker, "causes", &stack.causes);
     readable_ids(&mut linker, "repairs", &stack.repairs);
@@ -67,6 +69,8 @@ pub(super) fn link(stack: &Stack) -> (Pack, Vec<Fault>) {
     causes::link(&mut linker, &mut pack);
     questions::link_fits(&mut linker, &mut pack, &formulas);
     causes::link_fits(&mut linker, &mut pack, &formulas);
+    causes::link_planned(&mut linker, &mut pack, &formulas);
+    drawings::link(&mut linker, &mut pack, &formulas);
     walk::link(&mut linker, &mut pack, &formulas);
     lists::settle_lists(&mut pack);
     cases::link(&mut linker, &mut pack);

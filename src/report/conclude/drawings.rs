@@ -1,0 +1,71 @@
+//! Drawings to scale: every shape whose places and sizes can be worked out.
+
+use crate::formula::Formula;
+use crate::report::scale_drawing::{Point, ScaleDrawing, ScaleForm, ScaleShape};
+use crate::rules::{Drawing, DrawingId, Shape, ShapeForm};
+use crate::text::Clean;
+
+use super::ConclusionBuilder;
+
+const MM_PER_M: f64 = 1e3;
+/// Farther out than this is no part of a gate, mm.
+const MAX_OUT: f64 = 1000.0;
+
+impl ConclusionBuilder<'_, '_> {
+    /// Every drawing that rests on an answer and of which something can be drawn.
+    pub(super) fn drawings(&self) -> Vec<ScaleDrawing> {
+        let drawings = self.pack.drawings.iter();
+        drawings.filter_map(|(place, drawing)| self.drawing(place, drawing)).collect()
+    }
+
+    fn drawing(&self, place: DrawingId, drawing: &Drawing) -> Option<ScaleDrawing> {
+        let shapes: Vec<ScaleShape> =
+            drawing.shapes.iter().filter_map(|shape| self.shape(shape)).collect();
+        let is_worth_it = |shape: &ScaleShape| matches!(shape.form, ScaleForm::Circle { .. });
+        shapes.iter().any(is_worth_it).then(|| ScaleDrawing {
+            id: self.pack.drawings.id(place).to_owned(),
+            title: Clean::line(&drawing.title),
+            about: drawing.about.as_ref().map(Clean::line),
+            shapes,
+        })
+    }
+
+    fn shape(&self, shape: &Shape) -> Option<ScaleShape> {
+        let at = self.point(&shape.x, &shape.y)?;
+        let form = match &shape.form {
+            ShapeForm::Circle(across) => {
+                if !self.rests_on_answers(&across.node) {
+                    return None;
+                }
+                let diameter = self.millimetres(across).filter(|across| *across > 0.0)?;
+                ScaleForm::Circle { at, diameter }
+            }
+            ShapeForm::Line(x, y) => ScaleForm::Line { from: at, to: self.point(x, y)? },
+            ShapeForm::Dimension(x, y) => ScaleForm::Dimension { from: at, to: self.point(x, y)? },
+        };
+        Some(ScaleShape { form, stroke: shape.stroke, label: label(shape, &form) })
+    }
+
+    fn point(&self, x: &Formula, y: &Formula) -> Option<Point> {
+        Some(Point { x: self.millimetres(x)?, y: self.millimetres(y)? })
+    }
+
+    fn millimetres(&self, formula: &Formula) -> Option<f64> {
+        let length = self.state.facts.evaluator.value(formula).ok()? * MM_PER_M;
+        (length.abs() <= MAX_OUT).then_some(length)
+    }
+}
+
+/// What it is, with its size and tolerance: that of a line is its title alone.
+fn label(shape: &Shape, form: &ScaleForm) -> Option<Clean> {
+    let title = shape.title.as_ref()?;
+    let tolerance = shape.tolerance.as_deref().map(|text| text.trim_end_matches("mm").trim_end());
+    let tolerance = tolerance.map_or_else(String::new, |tolerance| format!(" ± {tolerance}"));
+    Some(Clean::line(match form {
+        ScaleForm::Circle { diameter, .. } => format!("{title} ⌀ {diameter:.1}{tolerance}"),
+        ScaleForm::Line { .. } => title.clone(),
+        ScaleForm::Dimension { from, to } => {
+            format!("{title} {:.1}{tolerance}", from.distance(*to))
+        }
+    }))
+}

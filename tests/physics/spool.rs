@@ -93,7 +93,6 @@ fn boost_with_the_gate_shut_is_that_of_two_engines_on_the_dynamometer() {
         all.chain(larger.iter().map(|of| (of, of_larger(of.0), 14.6)))
     {
         let (found, measured) = (balanced(point, area, ratio, 0.0), point.6);
-        println!("{speed} rpm, {} g/s: {found:.1} kPa, measured {measured}", point.0);
         let low = if area < 400.0 && area > 300.0 { 6.0 } else { 5.0 };
         let within = measured - low..measured + 5.0;
         assert!(within.contains(&found), "{speed} rpm: {found:.1}, not {measured} kPa");
@@ -134,7 +133,6 @@ fn a_leak_costs_as_much_boost_as_an_opened_gate_did_on_the_dynamometer() {
         |turbine, leak| steady_boost(speed, &spool(turbine, leak)).map_or(4e5, |it| it.si());
     let turbine = zero(250e-6, 900e-6, |area| boost(area, 0.0) - 58.4 * KPA);
     let [some, more] = [17e-6, 35e-6].map(|leak| boost(turbine, leak) / KPA);
-    println!("{:.0} mm2: 58.4, {some:.1}, {more:.1} kPa; measured 58.4, 35.0, 24.5", turbine * 1e6);
     near("17 mm² more", 58.4 - some, 58.4 - 35.0, 0.5 * 23.4);
     near("35 mm² more", 58.4 - more, 58.4 - 24.5, 0.5 * 33.9);
 }
@@ -193,7 +191,6 @@ fn the_shaft_gains_speed_as_it_did_on_the_dynamometer() {
     let end = boost_at(39_000.0);
     let area =
         zero(200e-6, 420e-6, |area| steady_boost(si(speed), &spool(area)).unwrap().si() - end);
-    println!("turbine {:.0} mm2", area * 1e6);
     let time_to = |shaft_rpm: f64, inertia_factor: f64| {
         let car = Car { mass: si(1e7), ..Car::example() };
         let pull = Pull { start_speed: si(speed), charge_volume: si(0.0), car, inertia_factor };
@@ -202,7 +199,6 @@ fn the_shaft_gains_speed_as_it_did_on_the_dynamometer() {
     };
     for (seconds, measured) in [(1.0, 28_024.0), (2.0, 33_469.0), (3.0, 36_319.0)] {
         let (early, late) = (time_to(0.92 * measured, 1.0), time_to(1.08 * measured, 1.0));
-        println!("{seconds} s: {early:.2} to {late:.2} s for {measured} rpm ± 8 %");
         assert!(early < seconds && seconds < late, "{measured} rpm: {early:.2} to {late:.2} s");
         assert!(time_to(0.92 * measured, 5.0) > seconds, "{measured} rpm by a heavy rotor");
     }

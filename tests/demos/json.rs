@@ -2,6 +2,7 @@
 //! with the same numbers as in full.
 
 use boostwright::report::conclusion_schema;
+use boostwright::report::model::InferenceCode;
 use serde_json::{Value, json};
 
 use super::recording::{Concluded, conclusions};
@@ -99,4 +100,19 @@ fn what_is_told_in_brief_is_told_alike_in_full() {
             assert_eq!(told, chance, "{}: {id}", one.name);
         }
     }
+}
+
+#[test]
+fn the_schema_knows_every_way_that_chances_are_found() {
+    use InferenceCode::{AllSets, Chains, Contradiction, Draws, Failed, Pairs};
+    let known = &conclusion_schema()["properties"]["inference"]["properties"]["rests_on"]["enum"];
+    let all = [Contradiction, AllSets, Pairs, Draws, Chains, Failed];
+    for code in all {
+        // Another code does not compile here before it is listed above.
+        match code {
+            Contradiction | AllSets | Pairs | Draws | Chains | Failed => {}
+        }
+        assert!(known.as_array().unwrap().contains(&json!(code)), "{code:?} in {known}");
+    }
+    assert_eq!(known.as_array().unwrap().len(), all.len());
 }

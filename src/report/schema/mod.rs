@@ -75,7 +75,7 @@ fn about_itself() -> Vec<Field> {
             Field("left_out", chance(), "By how much a chance may be off."),
             Field(
                 "rests_on",
-                code(&["contradiction", "all_sets", "pairs", "draws", "failed"]),
+                code(&["contradiction", "all_sets", "pairs", "draws", "chains", "failed"]),
                 "What they rest on.",
             ),
             Field("rests_on_text", text(), "The same in words."),

@@ -59,7 +59,7 @@ pub(super) struct Details {
 
 /// All that the first page leaves out.
 pub(super) fn details(conclusion: &Conclusion) -> Details {
-    let mut open = Vec::new();
+    let mut open: Vec<Section> = work::planned(conclusion, None).into_iter().collect();
     if !cured::is_cured(conclusion) {
         open.extend(causes_and_work(conclusion));
     }

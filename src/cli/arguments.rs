@@ -36,7 +36,8 @@ pub(super) enum Verb {
     Answer(AnswerOptions),
     /// Show the conclusion so far
     Show(ShowOptions),
-    /// Print a sheet to take to the car: the open questions, with room to write
+    /// Print two pages to take to the car: the next repair and the questions that come next, with room
+    /// to write
     Sheet(SheetOptions),
     /// Draw the conclusion from a file of answers, without a session
     Replay(ReplayOptions),
@@ -79,9 +80,9 @@ pub(super) struct AnswerOptions {
 
 #[derive(Debug, Args)]
 pub(super) struct ShowOptions {
-    /// The session file
-    pub(super) session: PathBuf,
-    /// Print everything and how it was worked out; of json, every reason of every cause
+    /// The session file [default: boost.yaml]
+    pub(super) session: Option<PathBuf>,
+    /// Print everything and how it was worked out; of json, every cause, reason, finding and working
     #[arg(long)]
     pub(super) full: bool,
     /// How the conclusion is written; json is never rounded
@@ -93,15 +94,30 @@ pub(super) struct ShowOptions {
     /// Show what this answer would change; nothing is saved (repeatable)
     #[arg(long = "suppose", value_name = "ID=VALUE")]
     pub(super) supposed: Vec<String>,
+    #[command(flatten)]
+    pub(super) paging: PagingOptions,
+}
+
+/// How a result that is longer than the screen is shown.
+#[derive(Debug, Args)]
+pub(super) struct PagingOptions {
+    /// Print at once what is longer than the screen, without a pager
+    #[arg(long)]
+    pub(super) no_pager: bool,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct SheetOptions {
-    /// The session file
-    pub(super) session: PathBuf,
+    /// The session file [default: boost.yaml]
+    pub(super) session: Option<PathBuf>,
+    /// Print every open question, however many pages that takes
+    #[arg(long)]
+    pub(super) all: bool,
     /// Write to this file
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) paging: PagingOptions,
 }
 
 #[derive(Debug, Args)]
@@ -121,6 +137,8 @@ pub(super) struct CalcOptions {
     /// List every function with its arguments, their units and ranges, and its source
     #[arg(long)]
     pub(super) list: bool,
+    #[command(flatten)]
+    pub(super) paging: PagingOptions,
 }
 
 /// Forms in which a conclusion is printed.
@@ -141,6 +159,8 @@ pub(super) struct ReplayOptions {
     /// How the conclusion is written; json is never rounded
     #[arg(long, value_enum, default_value = "text")]
     pub(super) form: Form,
+    #[command(flatten)]
+    pub(super) paging: PagingOptions,
 }
 
 #[derive(Debug, Args)]
@@ -154,8 +174,8 @@ pub(super) struct AskOptions {
 
 #[derive(Debug, Args)]
 pub(super) struct RecheckOptions {
-    /// The session file
-    pub(super) session: PathBuf,
+    /// The session file [default: boost.yaml]
+    pub(super) session: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -233,7 +253,11 @@ pub(super) enum PackVerb {
         all: bool,
     },
     /// Print the JSON Schema of rule files, for editors that complete and explain fields
-    Schema,
+    Schema {
+        /// That of the conclusion in JSON instead, for programs that read it
+        #[arg(long)]
+        conclusion: bool,
+    },
 }
 
 /// Languages in which a graph is written.

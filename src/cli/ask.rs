@@ -2,7 +2,7 @@
 
 use super::arguments::{AskOptions, StackOptions};
 use super::exit::{Exit, Failure};
-use super::interviewing::{Kept, finish, screen};
+use super::interviewing::{Kept, finish, say_what_it_is, screen};
 use super::opening::{rounds, say_warning};
 use super::{output, packs};
 use crate::formula::nearest;
@@ -19,7 +19,10 @@ pub(super) fn run(options: &AskOptions, stack: &StackOptions) -> Result<Exit, Fa
     let mut screen = screen()?;
     let path = session_path(options.session.as_deref());
     let mut file = match SessionFile::open(&path) {
-        Ok(file) => file,
+        Ok(file) => {
+            say_what_it_is(&mut screen, &file, pack);
+            file
+        }
         Err(error) if error.is_missing() => {
             // Nobody is asked what can't be kept.
             SessionFile::could_begin(&path).map_err(Failure::Session)?;

@@ -8,8 +8,8 @@ use super::arguments::{CalcOptions, PlainForm};
 use super::exit::{Exit, Failure};
 use super::listing::listing;
 use super::named_values::NamedValues;
-use super::output;
 use super::slow_notice::{SlowNotice, WORKING};
+use super::{output, pager};
 use crate::formula::{
     Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
     check_tree, parse,
@@ -21,8 +21,7 @@ use crate::text::Clean;
 
 pub(super) fn run(options: &CalcOptions) -> Result<Exit, Failure> {
     let Some(text) = options.formula.as_deref().filter(|_| !options.list) else {
-        output::result(listing(options.form)?)?;
-        return Ok(Exit::Done);
+        return pager::result(&listing(options.form)?, &options.paging);
     };
     let values = NamedValues::read(&options.values)?;
     let (tree, formula) = read(text, &values)?;

@@ -27,6 +27,11 @@ pub(super) enum Exit {
     Interrupted,
 }
 
+impl Exit {
+    /// The code of [`Self::Interrupted`]: 128 and the number of the interrupt signal.
+    pub(super) const INTERRUPTED: i32 = 130;
+}
+
 impl From<Exit> for ExitCode {
     fn from(exit: Exit) -> Self {
         Self::from(match exit {

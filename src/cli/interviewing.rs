@@ -5,11 +5,12 @@ use std::path::Path;
 
 use super::exit::{Exit, Failure};
 use super::opening::say_warning;
+use super::render::Paper;
 use super::slow_notice::{SlowNotice, WORKING};
 use super::{output, packs, render, signals};
 use crate::interview::State;
 use crate::report::conclude;
-use crate::rules::{Given, RepairId};
+use crate::rules::{Given, Pack, RepairId};
 use crate::session::SessionFile;
 use crate::terminal::{
     AnswerStore, Ended, Finish, NotKept, Page, Prompter, Screen, Voice, summary,
@@ -89,7 +90,7 @@ pub(super) fn finish(
             let slow_notice = SlowNotice::say(WORKING);
             let conclusion = conclude(state, repair);
             drop(slow_notice);
-            let page = render::first_page(&conclusion, &path, render::columns());
+            let page = render::first_page(&conclusion, &path, Paper::of_stdout());
             let printed = output::result(page);
             screen.say(&Page::of(Voice::Task, format!("Saved in {}.", path.display())));
             printed?;
@@ -105,6 +106,18 @@ pub(super) fn finish(
             Ok(Exit::Interrupted)
         }
     }
+}
+
+/// Which car, complaint and round it is that is gone on with.
+pub(super) fn say_what_it_is(screen: &mut Screen, file: &SessionFile, pack: &Pack) {
+    let session = &file.session;
+    let titles = session.rounds.iter().flat_map(|round| &round.complaints).map(|id| {
+        pack.complaints.find(id).map_or(id.as_str(), |found| pack.complaints[found].title.as_str())
+    });
+    let titles = titles.collect::<Vec<&str>>().join(" / ");
+    let car = session.car.as_ref().map_or_else(String::new, |car| format!(", {car}"));
+    let (path, round) = (file.path().display(), session.rounds.len());
+    screen.say(&Page::of(Voice::Heading, format!("{path}{car}: {titles}, round {round}")));
 }
 
 fn to_go_on(path: &Path) -> Page {

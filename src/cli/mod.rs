@@ -4,16 +4,18 @@ mod answer;
 mod arguments;
 mod ask;
 mod calc;
+mod completions;
 mod exit;
-mod generated;
 mod given;
 mod interviewing;
 mod listing;
+mod manual;
 mod named_values;
 mod opening;
 mod out_file;
 mod output;
 mod packs;
+mod pager;
 mod recheck;
 mod render;
 mod replay;
@@ -61,7 +63,7 @@ fn dispatch(arguments: Arguments) -> Result<Exit, exit::Failure> {
         Verb::Recheck(options) => recheck::run(&options, stack),
         Verb::Calc(options) => calc::run(&options),
         Verb::Pack(options) => verb_pack::run(&options, stack),
-        Verb::Completions { shell } => generated::completions(shell),
-        Verb::Manual => generated::manual(),
+        Verb::Completions { shell } => completions::run(shell),
+        Verb::Manual => manual::run(),
     }
 }

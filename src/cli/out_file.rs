@@ -4,17 +4,30 @@ use std::fs::{self, FileType, OpenOptions};
 use std::io::{Read, Write};
 use std::path::Path;
 
-use super::exit::{Failure, OutFault, reason};
-use super::output;
+use super::arguments::PagingOptions;
+use super::exit::{Exit, Failure, OutFault, reason};
+use super::{output, pager};
 use crate::session::{OnDisk, is_own_stream, kind_of, open_to_read, write_whole};
 use crate::text::Clean;
 
 /// The most of a file that is looked at for what it is: no session or file of rules is larger.
 const MAX_BYTES: u64 = 4 << 20;
 
-/// Prints a result, or writes it to a file; never over a session or a file of rules.
-pub(super) fn deliver(text: &Clean, out: Option<&Path>, session: &Path) -> Result<(), Failure> {
-    let Some(out) = out else { return output::result(text) };
+/// Prints a result, or writes it to a file; never over a session or a file of rules. Tells how the
+/// person left what was printed.
+pub(super) fn deliver(
+    text: &Clean,
+    out: Option<&Path>,
+    session: &Path,
+    paging: &PagingOptions,
+) -> Result<Exit, Failure> {
+    match out {
+        Some(out) => write(text, out, session).map(|()| Exit::Done),
+        None => pager::result(text, paging),
+    }
+}
+
+fn write(text: &Clean, out: &Path, session: &Path) -> Result<(), Failure> {
     let refuse = |why| Failure::Out { path: out.to_path_buf(), why };
     if is_same(out, session) {
         return Err(refuse(OutFault::TheSession));

@@ -49,8 +49,14 @@ pub(super) fn sound(options: &StackOptions) -> Result<&'static Pack, Failure> {
     Err(Failure::FaultyRules)
 }
 
-/// Whether messages may be coloured. `NO_COLOR` counts when it isn't empty (no-color.org).
+/// Whether messages may be coloured.
 pub(super) fn colour() -> bool {
+    wants_colour() && std::io::stderr().is_terminal()
+}
+
+/// Whether a terminal is to be given colours. `NO_COLOR` counts when it isn't empty (no-color.org); a
+/// dumb terminal knows none.
+pub(super) fn wants_colour() -> bool {
     std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty())
-        && std::io::stderr().is_terminal()
+        && std::env::var_os("TERM").is_none_or(|kind| kind != "dumb")
 }

@@ -4,18 +4,20 @@ use std::path::Path;
 
 use super::arguments::{RecheckOptions, StackOptions};
 use super::exit::{Exit, Failure};
-use super::interviewing::{Kept, finish, screen};
+use super::interviewing::{Kept, finish, say_what_it_is, screen};
 use super::opening::{rounds, say_warning};
 use super::{output, packs};
 use crate::interview::{Round, due_after_repair, fold};
 use crate::rules::Pack;
-use crate::session::SessionFile;
+use crate::session::{SessionFile, session_path};
 use crate::terminal::{Ended, Scope, Screen, Talk, choose_repair};
 
 pub(super) fn run(options: &RecheckOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
     let mut screen = screen()?;
-    let mut file = SessionFile::open(&options.session).map_err(Failure::Session)?;
+    let path = session_path(options.session.as_deref());
+    let mut file = SessionFile::open(&path).map_err(Failure::Session)?;
+    say_what_it_is(&mut screen, &file, pack);
     let mut rounds = rounds(&mut file, pack)?;
     if !goes_on(pack, &rounds)
         && let Some(exit) = open_round(&mut screen, pack, &mut file, &mut rounds)?

@@ -2,30 +2,55 @@
 
 use std::path::Path;
 
-use console::Term;
+use console::{Style, Term};
 
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
+use super::packs;
 use crate::report::model::Conclusion;
-use crate::report::{html, json, json_in_brief, markdown, screen, svg, text};
+use crate::report::{
+    Tone, Toned, html, json, json_in_brief, markdown, screen_in_tones, svg, text_in_tones,
+};
 use crate::text::Clean;
 
 /// Columns of a page that goes into a file or a pipe.
 pub(super) const PAGE: usize = 80;
 
-/// The conclusion with all there is to say, its lines of at most so many columns where the form has
-/// lines; JSON with every reason where it is to be `full`.
+/// What a page of text is put on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Paper {
+    /// Lines are no longer.
+    columns: usize,
+    /// Whether what can hurt stands out by its colour, too.
+    colour: bool,
+}
+
+impl Paper {
+    pub(super) const FILE: Self = Self { columns: PAGE, colour: false };
+
+    /// The terminal behind stdout, or what stands in its place.
+    pub(super) fn of_stdout() -> Self {
+        let stdout = Term::stdout();
+        if !stdout.is_term() {
+            return Self::FILE;
+        }
+        Self { columns: usize::from(stdout.size().1), colour: packs::wants_colour() }
+    }
+}
+
+/// The conclusion with all there is to say, its lines fitting the paper where the form has lines; JSON
+/// with every reason, finding and working where it is to be `full`.
 ///
 /// # Errors
 /// Where a drawing is wanted and nothing is planned.
 pub(super) fn form(
     conclusion: &Conclusion,
     form: Form,
-    columns: usize,
+    paper: Paper,
     full: bool,
 ) -> Result<Clean, Failure> {
     Ok(match form {
-        Form::Text => text(conclusion, columns),
+        Form::Text => painted(&text_in_tones(conclusion, paper.columns), paper),
         Form::Json if full => Clean::json(&json(conclusion)),
         Form::Markdown => markdown(conclusion),
         Form::Html => html(conclusion),
@@ -35,7 +60,7 @@ pub(super) fn form(
 }
 
 /// The first page of a session's conclusion, and the commands that go on from there.
-pub(super) fn first_page(conclusion: &Conclusion, session: &Path, columns: usize) -> Clean {
+pub(super) fn first_page(conclusion: &Conclusion, session: &Path, paper: Paper) -> Clean {
     let path = session.display();
     let mut commands = vec![format!("everything: boostwright show --full {path}")];
     if !conclusion.next_work.is_empty() || !conclusion.open_questions.is_empty() {
@@ -44,14 +69,33 @@ pub(super) fn first_page(conclusion: &Conclusion, session: &Path, columns: usize
     if !conclusion.drawings.is_empty() {
         commands.push(format!("drawn to scale: boostwright show --form svg --out plan.svg {path}"));
     }
+    if conclusion.next_question.is_some() && !conclusion.clear {
+        commands.push(format!("more questions: boostwright ask {path}"));
+    }
     commands.push(format!("after a repair: boostwright recheck {path}"));
-    screen(conclusion, &commands, columns)
+    painted(&screen_in_tones(conclusion, &commands, paper.columns), paper)
 }
 
-/// The columns of what goes to stdout.
-pub(super) fn columns() -> usize {
-    let stdout = Term::stdout();
-    if stdout.is_term() { usize::from(stdout.size().1) } else { PAGE }
+/// The lines of a page; in colour, those that warn. Each says in words, too, how badly it can hurt.
+fn painted(page: &Toned, paper: Paper) -> Clean {
+    let plain = page.plain();
+    if !paper.colour {
+        return plain;
+    }
+    let lines = page.lines.iter().map(|(tone, line)| match style_of(*tone) {
+        Some(style) => style.apply_to(line).to_string(),
+        None => line.to_string(),
+    });
+    Clean::coloured(&(lines.collect::<Vec<String>>().join("\n") + "\n"))
+}
+
+fn style_of(tone: Tone) -> Option<Style> {
+    let style = Style::new().force_styling(true);
+    match tone {
+        Tone::Plain => None,
+        Tone::Stop => Some(style.red().bold()),
+        Tone::Danger => Some(style.red()),
+    }
 }
 
 /// How a command ends that printed a conclusion.

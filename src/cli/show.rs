@@ -5,29 +5,34 @@ use super::exit::{Exit, Failure};
 use super::given::answers;
 use super::opening::look;
 use super::out_file::deliver;
+use super::render::Paper;
 use super::slow_notice::{SlowNotice, WORKING};
 use super::{packs, render};
 use crate::interview::{Round, fold};
 use crate::report::conclude;
 use crate::report::model::Conclusion;
 use crate::rules::Pack;
+use crate::session::session_path;
 
 pub(super) fn run(options: &ShowOptions, stack: &StackOptions) -> Result<Exit, Failure> {
     let pack = packs::sound(stack)?;
-    let (_, mut rounds) = look(&options.session, pack)?;
+    let path = session_path(options.session.as_deref());
+    let (_, mut rounds) = look(&path, pack)?;
     suppose(&options.supposed, rounds.last_mut(), pack)?;
     let repair = rounds.last().and_then(|round| round.repair);
-    let state = fold(pack, &rounds, None);
     let slow_notice = SlowNotice::say(WORKING);
+    let state = fold(pack, &rounds, None);
     let conclusion = Conclusion { supposed: options.supposed.clone(), ..conclude(&state, repair) };
     drop(slow_notice);
-    let columns = if options.out.is_some() { render::PAGE } else { render::columns() };
+    let paper = if options.out.is_some() { Paper::FILE } else { Paper::of_stdout() };
     let text = match options.form {
-        Form::Text if !options.full => render::first_page(&conclusion, &options.session, columns),
-        form => render::form(&conclusion, form, columns, options.full)?,
+        Form::Text if !options.full => render::first_page(&conclusion, &path, paper),
+        form => render::form(&conclusion, form, paper, options.full)?,
     };
-    deliver(&text, options.out.as_deref(), &options.session)?;
-    render::exit(&conclusion)
+    match deliver(&text, options.out.as_deref(), &path, &options.paging)? {
+        Exit::Done => render::exit(&conclusion),
+        left => Ok(left),
+    }
 }
 
 /// Lays supposed answers over those of the present round.

@@ -6,13 +6,12 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::sleep;
 use std::time::Duration;
 
-use super::exit::Failure;
+use super::exit::{Exit, Failure};
 
 /// Between two nudges.
 const PAUSE: Duration = Duration::from_millis(50);
 /// After so many the program is taken for stuck.
 const PATIENCE: usize = 100;
-const INTERRUPTED: i32 = 130;
 
 /// A flag that is set once the program is told to end.
 pub(super) fn told_to_end() -> Result<Arc<AtomicBool>, Failure> {
@@ -23,13 +22,22 @@ pub(super) fn told_to_end() -> Result<Arc<AtomicBool>, Failure> {
         told.store(true, Ordering::SeqCst);
         nudges += 1;
         if nudges > PATIENCE {
-            std::process::exit(INTERRUPTED);
+            std::process::exit(Exit::INTERRUPTED);
         }
         sleep(PAUSE);
         nudge();
     })
     .map_err(Failure::Signals)?;
     Ok(flag)
+}
+
+/// Lets signals to end pass by as long as a pager shows a result: they reach the pager, too, and this
+/// program ends with it.
+///
+/// # Errors
+/// Where the system refuses.
+pub(super) fn leave_to_the_pager() -> Result<(), Failure> {
+    ctrlc::set_handler(|| {}).map_err(Failure::Signals)
 }
 
 /// Sends the signal once more. A wait for a key that began between the look at the flag and the

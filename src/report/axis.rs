@@ -51,7 +51,7 @@ impl Axis {
     pub(super) fn label(&self, number: f64) -> String {
         let exponent = self.step.log10().floor();
         if !(-4.0..7.0).contains(&exponent) {
-            return format!("{number:.1e}");
+            return format!("{:.1e}", number + 0.0);
         }
         // Half steps of a decade, as 2.5, need one digit more; none is used.
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 4")]

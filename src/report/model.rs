@@ -1,13 +1,14 @@
 //! The one result model. Every form is rendered from it and computes nothing; as JSON it is the
 //! contract that scripts rest on, so field names stay.
 
+use indexmap::IndexMap;
 use serde::Serialize;
 
 use super::scale_drawing::ScaleDrawing;
 
 pub use super::numbers::{
-    CurveLine, FigureLine, GapCode, NarrowingLine, PointLine, RefusedLine, RowLine, ShareLine,
-    Shown, WorkingLine,
+    Basis, CurveLine, FigureLine, GapCode, NarrowingLine, PointLine, RefusedLine, RowLine,
+    ShareLine, Shown, WorkingLine,
 };
 
 /// An id, or a list of them where there are several.
@@ -78,6 +79,9 @@ pub struct Conclusion {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub clashing: Vec<AnswerLine>,
     pub inference: InferenceLine,
+    /// Where only what a reader of a conclusion needs is told: what was left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub left_out: Option<LeftOutLine>,
     /// A slip of the program itself, with a request to report it: what stands here is then not whole.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub internal_error: Option<String>,
@@ -351,6 +355,25 @@ pub enum InferenceCode {
     Chains,
     /// Nothing: the program failed.
     Failed,
+}
+
+/// What was left out of a conclusion, and the little that is said of it all the same.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LeftOutLine {
+    /// How to get all of it, in words.
+    pub note: String,
+    /// The causes that are too unlikely for a place among the others, with their chances.
+    pub unlikely_causes: IndexMap<String, f64>,
+    /// Reasons of the causes listed that hardly change their odds.
+    pub reasons: usize,
+    /// Findings that no answer tells anything of.
+    pub findings: usize,
+    /// Workings that no step named and that say nothing, or that rest on typical values alone.
+    pub workings: usize,
+    /// Fields of the workings listed.
+    pub working_fields: Vec<String>,
+    /// Points of curves as numbers; people's rows of them are listed.
+    pub curve_points: usize,
 }
 
 /// Whether there is nothing to say of a count.

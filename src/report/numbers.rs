@@ -37,25 +37,15 @@ pub struct WorkingLine {
     pub standard_uncertainty: f64,
     pub low: f64,
     pub high: f64,
-    /// `first_order`, `monte_carlo`, or `conditioned` on readings.
-    pub band_from: String,
-    /// How many independent draws a conditioned band is worth.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub effective_draws: Option<f64>,
-    pub formula: String,
-    /// The formula, long lists of arguments cut short.
-    pub formula_in_short: String,
-    /// The formula with its numbers put in, where that is short.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub with_numbers: Option<String>,
+    /// How it was worked out; left out where only results are told.
+    #[serde(flatten)]
+    pub basis: Option<Basis>,
     /// How it came about, for people.
     #[serde(skip)]
     pub origin: Option<Origin>,
-    pub source: String,
-    /// The parts of `source`.
+    /// The parts of the basis' source.
     #[serde(skip)]
     pub sources: Vec<String>,
-    pub assumed: Vec<String>,
     /// An answer stands below it; otherwise it rests on typical values alone.
     pub rests_on_answers: bool,
     pub shown: Shown,
@@ -69,6 +59,25 @@ pub struct WorkingLine {
     /// The title of the first step that did.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub step: Option<String>,
+}
+
+/// How a result was worked out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Basis {
+    /// `first_order`, `monte_carlo`, or `conditioned` on readings.
+    pub band_from: String,
+    /// How many independent draws a conditioned band is worth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub effective_draws: Option<f64>,
+    pub formula: String,
+    /// The formula, long lists of arguments cut short.
+    pub formula_in_short: String,
+    /// The formula with its numbers put in, where that is short.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_numbers: Option<String>,
+    pub source: String,
+    /// The questions that typical values stand in for.
+    pub assumed: Vec<String>,
     /// What makes the band wide, the widest first.
     pub widest: Vec<ShareLine>,
 }

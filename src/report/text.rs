@@ -18,12 +18,41 @@ const SHORTEST: usize = 8;
 /// Between two columns of a table.
 const GAP: &str = "  ";
 
+/// How a line is meant, for whoever can colour it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    Plain,
+    /// Of a warning of level stop.
+    Stop,
+    /// Of a warning of level danger.
+    Danger,
+}
+
+/// Lines of text and how each is meant.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Toned {
+    pub lines: Vec<(Tone, Clean)>,
+}
+
+impl Toned {
+    /// The lines alone.
+    #[must_use]
+    pub fn plain(&self) -> Clean {
+        let lines: Vec<&str> = self.lines.iter().map(|(_, line)| line.as_str()).collect();
+        Clean::new(lines.join("\n") + "\n")
+    }
+}
+
 /// The conclusion as lines of at most `width` columns, 20 at least.
 #[must_use]
 pub fn text(conclusion: &Conclusion, width: usize) -> Clean {
-    let mut page = Page { width: width.max(NARROWEST), lines: Vec::new() };
-    page.document(&document(conclusion));
-    Clean::new(page.lines.join("\n") + "\n")
+    text_in_tones(conclusion, width).plain()
+}
+
+/// The same, and how each line is meant.
+#[must_use]
+pub fn text_in_tones(conclusion: &Conclusion, width: usize) -> Toned {
+    Page::of(&document(conclusion), width).toned
 }
 
 /// So many lines fit on one screen.
@@ -33,27 +62,51 @@ const SCREEN: usize = 45;
 /// what to do now. `commands` say how to go on.
 #[must_use]
 pub fn screen(conclusion: &Conclusion, commands: &[String], width: usize) -> Clean {
-    let page = |room: &Room| {
-        let mut page = Page { width: width.max(NARROWEST), lines: Vec::new() };
-        page.document(&first_page(conclusion, commands, *room));
-        page
-    };
-    let fits = |page: &Page| page.lines.len() <= SCREEN;
-    let found = Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Scarce));
-    Clean::new(found.lines.join("\n") + "\n")
+    screen_in_tones(conclusion, commands, width).plain()
+}
+
+/// The same, and how each line is meant.
+#[must_use]
+pub fn screen_in_tones(conclusion: &Conclusion, commands: &[String], width: usize) -> Toned {
+    let page = |room: &Room| Page::of(&first_page(conclusion, commands, *room), width).toned;
+    let fits = |page: &Toned| page.lines.len() <= SCREEN;
+    Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Scarce))
 }
 
 struct Page {
     width: usize,
-    lines: Vec<Clean>,
+    toned: Toned,
 }
 
 impl Page {
+    fn of(document: &Document, width: usize) -> Self {
+        let mut page = Self { width: width.max(NARROWEST), toned: Toned::default() };
+        page.document(document);
+        page
+    }
+
+    fn line(&mut self, line: Clean) {
+        self.toned.lines.push((Tone::Plain, line));
+    }
+
+    /// What can hurt, in the tone of its level.
+    fn warning(&mut self, indent: &str, level: &str, text: &str) {
+        let tone = match level {
+            "stop" => Tone::Stop,
+            "danger" => Tone::Danger,
+            _ => Tone::Plain,
+        };
+        let text = format!("{}: {text}", level.to_uppercase());
+        let further = indent.len() + INDENT.len();
+        let lines = wrapped(text, self.width, &indent.into(), further).into_iter();
+        self.toned.lines.extend(lines.map(|line| (tone, line)));
+    }
+
     fn document(&mut self, document: &Document) {
         self.paragraph("", 0, &document.title);
         self.blocks("", &document.opening);
         for section in &document.sections {
-            self.lines.push(Clean::default());
+            self.line(Clean::default());
             self.paragraph("", 0, section.title.to_uppercase());
             self.blocks(INDENT, &section.blocks);
         }
@@ -63,14 +116,11 @@ impl Page {
         for (place, block) in blocks.iter().enumerate() {
             let is_table = |block: &Block| matches!(block, Block::Table(_));
             if is_table(block) && place > 0 && blocks.get(place - 1).is_some_and(is_table) {
-                self.lines.push(Clean::default());
+                self.line(Clean::default());
             }
             match block {
                 Block::Paragraph(text) => self.paragraph(indent, indent.len(), text),
-                Block::Warning { level, text } => {
-                    let text = format!("{}: {text}", level.to_uppercase());
-                    self.paragraph(indent, indent.len() + INDENT.len(), text);
-                }
+                Block::Warning { level, text } => self.warning(indent, level, text),
                 Block::Points(texts) => {
                     for text in texts {
                         self.marked(&format!("{indent}- "), text);
@@ -90,7 +140,8 @@ impl Page {
 
     /// A paragraph, wrapped.
     fn paragraph(&mut self, mark: &str, further: usize, text: impl Into<Clean>) {
-        self.lines.extend(wrapped(text, self.width, &mark.into(), further));
+        let lines = wrapped(text, self.width, &mark.into(), further);
+        lines.into_iter().for_each(|line| self.line(line));
     }
 
     /// A paragraph behind a mark, its further lines under the text.
@@ -145,7 +196,7 @@ impl Page {
         for (place, line) in wrapped(first, room.max(1), &Clean::default(), 0).iter().enumerate() {
             let behind = if place == 0 { behind.as_str() } else { "" };
             let line = format!("{INDENT}{}{behind}", filled(line, room));
-            self.lines.push(Clean::new(line.replace('\u{a0}', " ").trim_end()));
+            self.line(Clean::new(line.replace('\u{a0}', " ").trim_end()));
         }
     }
 
@@ -164,7 +215,7 @@ impl Page {
 
     fn plot(&mut self, drawing: &Drawing) {
         let lines = braille(drawing, self.width - INDENT.len());
-        self.lines.extend(lines.iter().map(|line| Clean::new(format!("{INDENT}{line}"))));
+        lines.iter().for_each(|line| self.line(Clean::new(format!("{INDENT}{line}"))));
         for (place, mark) in drawing.marks.iter().enumerate() {
             self.marked(&format!("{INDENT}{}  ", letter(place)), &mark.title);
         }

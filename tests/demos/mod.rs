@@ -4,11 +4,15 @@
 mod bad_readings;
 mod earlier;
 mod first_page;
+mod html;
+mod json;
 mod keys;
 mod learnt;
 mod lifted;
+mod pages;
 mod recheck;
 mod recording;
+mod sheet;
 mod stories;
 mod taught;
 mod texts;

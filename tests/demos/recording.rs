@@ -6,7 +6,7 @@ use std::rc::Rc;
 use std::sync::OnceLock;
 
 use boostwright::interview::{Round, fold};
-use boostwright::report::{conclude, json, screen, text};
+use boostwright::report::{conclude, html, json, json_in_brief, screen, short_sheet, text};
 use boostwright::rules::{Pack, PackSource, load};
 use boostwright::session::{read_session, take};
 use serde_json::Value;
@@ -60,14 +60,18 @@ impl Recording {
     /// What was concluded at the end of a round, counted from 1.
     fn concluded(&self, round: usize) -> Concluded {
         let repair = self.rounds[round - 1].repair;
-        let conclusion = conclude(&fold(&self.pack, &self.rounds[..round], None), repair);
+        let state = fold(&self.pack, &self.rounds[..round], None);
+        let conclusion = conclude(&state, repair);
         Concluded {
             name: self.name.clone(),
             round,
             last: round == self.rounds.len(),
             json: serde_json::from_str(&json(&conclusion)).unwrap(),
             text: text(&conclusion, 80).into(),
-            screen: screen(&conclusion, &commands(), 80).into(),
+            screen: screen(&conclusion, &commands(conclusion.clear), 80).into(),
+            sheet: short_sheet(&state, &conclusion, ("boost.yaml", None), 80).into(),
+            brief: json_in_brief(&conclusion),
+            html: html(&conclusion).into(),
         }
     }
 }
@@ -82,6 +86,11 @@ pub(super) struct Concluded {
     pub(super) text: String,
     /// The first page, on a screen of 80 columns.
     pub(super) screen: String,
+    /// What to print for the garage, in 80 columns.
+    pub(super) sheet: String,
+    /// The JSON form as `show` prints it.
+    pub(super) brief: String,
+    pub(super) html: String,
 }
 
 /// Every round of every recording, concluded once for all tests.
@@ -137,6 +146,7 @@ fn built_in() -> Rc<Pack> {
 }
 
 /// As many commands as the program names at most, as long as a file's name makes them.
-fn commands() -> Vec<String> {
-    vec!["everything: boostwright show --full transcripts-demo/a_long_name.yaml".into(); 3]
+fn commands(is_clear: bool) -> Vec<String> {
+    let command = "everything: boostwright show --full transcripts-demo/a_long_name.yaml";
+    vec![command.into(); if is_clear { 3 } else { 4 }]
 }

@@ -22,6 +22,9 @@ fn workplace() -> TempDir {
     let readme = text("README.md");
     let answers = blocks(&readme).into_iter().find(|block| block.language == "yaml");
     fs::write(folder.path().join("answers.yaml"), answers.unwrap().text).unwrap();
+    let demo = "transcripts-demo/port_planned.yaml";
+    fs::create_dir(folder.path().join("transcripts-demo")).unwrap();
+    fs::write(folder.path().join(demo), text(demo)).unwrap();
     folder
 }
 
@@ -76,7 +79,7 @@ fn said(output: &Output) -> String {
 }
 
 /// The command line takes the words: help behind them is shown, not a complaint about them.
-fn is_understood(line: &str, folder: &Path) {
+pub(super) fn is_understood(line: &str, folder: &Path) {
     let Some(mut arguments) = typed(line) else { panic!("no command of ours: {line}") };
     arguments.push("--help".to_owned());
     let output = boostwright(&arguments, folder);

@@ -1,4 +1,4 @@
-//! The run on the README's first screen: held again by the scripted person, it says what is shown.
+//! The interview in the README: held again by the scripted person, it says what is shown.
 
 use boostwright::interview::{Round, fold, read_answer};
 use boostwright::report::{conclude, screen};
@@ -101,7 +101,7 @@ fn is_shown_as(said: &str, shown: &str) -> bool {
 }
 
 #[test]
-fn the_run_on_the_first_screen_is_what_the_program_says() {
+fn the_interview_in_the_readme_is_what_the_program_says() {
     let readme = project::text("README.md");
     let shown = blocks(&readme).into_iter().find(|block| block.language == "text").unwrap().text;
     let mut parts = shown.lines();

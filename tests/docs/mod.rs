@@ -6,4 +6,5 @@ mod developers;
 mod first_screen;
 mod guide;
 mod libraries;
+mod manual;
 mod markdown;

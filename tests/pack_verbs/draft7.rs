@@ -1,4 +1,4 @@
-//! As much of JSON Schema as the schema of rule files uses, read strictly: a keyword that is not
+//! As much of JSON Schema as the schemas of rule files and conclusions use, read strictly: a keyword that is not
 //! known here fails the test. After the drafts `draft-handrews-json-schema-01` (draft 7, core) and
 //! `draft-handrews-json-schema-validation-01`.
 //!
@@ -9,7 +9,7 @@
 use serde_json::{Value, json};
 
 /// What is wrong with a value, as the routes to it; nothing where the schema takes it.
-pub(super) fn refusals(schema: &Value, value: &Value) -> Vec<String> {
+pub(crate) fn refusals(schema: &Value, value: &Value) -> Vec<String> {
     let mut found = Vec::new();
     check(schema, value, "", &mut found);
     found
@@ -80,6 +80,16 @@ fn check(schema: &Value, value: &Value, at: &str, found: &mut Vec<String>) {
                     }
                 }
             }
+            "minimum" => {
+                if value.as_f64().is_some_and(|number| number < wanted.as_f64().unwrap()) {
+                    found.push(format!("{at}: {value} is less than {wanted}"));
+                }
+            }
+            "maximum" => {
+                if value.as_f64().is_some_and(|number| number > wanted.as_f64().unwrap()) {
+                    found.push(format!("{at}: {value} is more than {wanted}"));
+                }
+            }
             "items" => {
                 let Value::Array(items) = value else { continue };
                 for (index, item) in items.iter().enumerate() {
@@ -121,6 +131,8 @@ fn keywords_mean_what_the_drafts_say() {
             json!({"b": 1}),
         ),
         (json!({"additionalProperties": {"type": "null"}}), json!({"a": null}), json!({"a": 1})),
+        (json!({"minimum": 0}), json!(0), json!(-0.1)),
+        (json!({"maximum": 1}), json!(1.0), json!(1.01)),
         (json!({"items": {"type": "boolean"}}), json!([true, false]), json!([true, 0])),
     ];
     for (schema, taken, refused) in table {
@@ -128,9 +140,12 @@ fn keywords_mean_what_the_drafts_say() {
         assert!(!takes(&schema, &refused), "{schema} refuses {refused}");
     }
     // Keywords about fields and items say nothing about other values.
-    for schema in
-        [json!({"required": ["a"]}), json!({"properties": {"a": false}}), json!({"items": false})]
-    {
+    for schema in [
+        json!({"required": ["a"]}),
+        json!({"properties": {"a": false}}),
+        json!({"items": false}),
+        json!({"minimum": 2, "maximum": 1}),
+    ] {
         assert!(takes(&schema, &json!("a text")), "{schema}");
     }
 }

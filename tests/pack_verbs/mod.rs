@@ -2,7 +2,7 @@
 //! data.
 
 mod check;
-mod draft7;
+pub(crate) mod draft7;
 mod forms;
 mod graph;
 mod laid_over;

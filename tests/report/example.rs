@@ -4,7 +4,7 @@
 use boostwright::interview::Origin;
 use boostwright::report::drawing::{Drawing, PlotMark, Spot, SpotValues};
 use boostwright::report::model::{
-    AlternativeLine, AnswerLine, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
+    AlternativeLine, AnswerLine, Basis, CauseLine, CautionLine, Conclusion, CurveLine, DoubtLine,
     FigureLine, GapCode, Ids, InferenceCode, InferenceLine, Named, NarrowingLine, ReasonLine,
     RefusedLine, RowLine, SetLine, ShareLine, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
     WorkingLine,
@@ -241,6 +241,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             rests_on: InferenceCode::Pairs,
             rests_on_text: "the likeliest sets".to_owned(),
         },
+        left_out: None,
         internal_error: None,
     }
 }
@@ -266,18 +267,25 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
         standard_uncertainty: 4_000.0,
         low: 55_000.0,
         high: 69_000.0,
-        band_from: "first_order".to_owned(),
-        effective_draws: None,
-        formula: foreign("creep(port_area, top_speed, discharge, leak)"),
-        formula_in_short: foreign("creep(port_area, top_speed, discharge, … 1 more)"),
-        with_numbers: None,
+        basis: Some(Basis {
+            band_from: "first_order".to_owned(),
+            effective_draws: None,
+            formula: foreign("creep(port_area, top_speed, discharge, leak)"),
+            formula_in_short: foreign("creep(port_area, top_speed, discharge, … 1 more)"),
+            with_numbers: None,
+            source: sources.join("; "),
+            assumed: vec![foreign("discharge")],
+            widest: vec![
+                share(foreign("Discharge coefficient of the gate"), 0.8, true),
+                share(foreign("port diameter"), 0.15, false),
+                share(foreign("leak"), 0.05, false),
+            ],
+        }),
         origin: Some(Origin::Sum {
             words: foreign("creep of port area"),
             numbers: foreign("62 kPa"),
         }),
-        source: sources.join("; "),
         sources,
-        assumed: vec![foreign("discharge")],
         rests_on_answers: true,
         shown: Shown {
             best: "0.62 bar".to_owned(),
@@ -288,11 +296,6 @@ fn working(foreign: &dyn Fn(&str) -> String) -> WorkingLine {
         headline: foreign("This port holds 0.62 bar (0.55 to 0.69 bar) at the top."),
         named: true,
         step: None,
-        widest: vec![
-            share(foreign("Discharge coefficient of the gate"), 0.8, true),
-            share(foreign("port diameter"), 0.15, false),
-            share(foreign("leak"), 0.05, false),
-        ],
     }
 }
 

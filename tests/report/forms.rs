@@ -1,9 +1,10 @@
 //! What each form makes of one fixed conclusion.
 
-use boostwright::report::model::{Conclusion, WorkingLine};
+use boostwright::report::model::{Conclusion, CurveLine, WorkingLine};
 use boostwright::report::{html, json, markdown, text};
 
 use super::example::example;
+use super::page::{faults, read};
 
 #[test]
 fn text_at_80_columns() {
@@ -28,9 +29,27 @@ fn html_as_one_page_with_its_plot() {
 #[test]
 fn a_page_of_html_fetches_nothing_and_runs_nothing() {
     let html = html(&example());
-    for forbidden in ["<script", "<link", "<img", "<iframe", "@import", "url(", "src=", "href="] {
+    for forbidden in ["<script", "<link", "<img", "<iframe", "@import", "url(", "src="] {
         assert!(!html.contains(forbidden), "{forbidden}");
     }
+    // Links lead to places on the page.
+    assert_eq!(html.matches("href=").count(), html.matches("href=\"#").count());
+}
+
+#[test]
+fn a_page_of_html_can_be_found_ones_way_about_in() {
+    assert_eq!(faults(&read(&html(&example()))), [""; 0]);
+}
+
+/// Sections with the same title are told apart.
+#[test]
+fn every_section_has_a_place_of_its_own_whatever_its_title() {
+    let mut conclusion = example();
+    let curve = conclusion.curves[0].clone();
+    for title in ["Contents", "…", "Curve", "curve!"] {
+        conclusion.curves.push(CurveLine { title: title.to_owned(), ..curve.clone() });
+    }
+    assert_eq!(faults(&read(&html(&conclusion))), [""; 0]);
 }
 
 #[test]

@@ -84,7 +84,7 @@ fn a_clash_is_shown_and_ends_with_one() {
 fn the_sheet_has_each_state_once_in_working_order_with_room_to_write() {
     let bench = Bench::begun();
     bench.run(&["answer", "boost.yaml", "needle=later"]);
-    let ran = bench.run(&["sheet", "boost.yaml"]);
+    let ran = bench.run(&["sheet", "--all", "boost.yaml"]);
     assert_eq!((ran.code, ran.stderr.as_str()), (0, ""));
     assert!(ran.stdout.lines().all(|line| line.chars().count() <= 80));
     insta::assert_snapshot!(ran.stdout);
@@ -107,7 +107,7 @@ fn a_sheet_with_nothing_open_says_so() {
         "gauge_sticks=unknown",
     ];
     assert_eq!(bench.run(&all).code, 0);
-    let ran = bench.run(&["sheet", "boost.yaml"]);
+    let ran = bench.run(&["sheet", "--all", "boost.yaml"]);
     assert!(ran.stdout.ends_with("\nThere is nothing left to check.\n"), "{ran:?}");
 }
 
@@ -124,4 +124,27 @@ fn answers_that_deny_the_complaint_stand_before_the_lead() {
         said.find("No cause is clearly ahead").or(said.find("Nothing stands out")).expect(&said);
     assert!(denied < lead, "{said}");
     assert!(said.contains("may be nothing wrong: What is the highest boost, controller off?"));
+}
+
+#[test]
+fn a_session_that_is_not_named_is_the_one_in_this_folder() {
+    let bench = answered();
+    for verb in ["show", "sheet"] {
+        let (named, default) = (bench.run(&[verb, "boost.yaml"]), bench.run(&[verb]));
+        assert_eq!((default.code, default.stdout), (0, named.stdout), "{verb}");
+        let nowhere = Bench::new().run(&[verb]);
+        assert_eq!(nowhere.code, 2, "{verb}");
+        assert!(nowhere.stderr.contains("boost.yaml"), "{nowhere:?}");
+    }
+}
+
+/// What the next steps need is less than all that is open.
+#[test]
+fn the_sheet_has_what_comes_next_and_says_what_it_leaves_out() {
+    let bench = Bench::begun();
+    let short = bench.run(&["sheet"]).stdout;
+    let all = bench.run(&["sheet", "--all"]).stdout;
+    assert!(short.lines().count() <= 120 && short.lines().count() < all.lines().count());
+    assert!(short.contains("Not on this sheet: "), "{short}");
+    assert!(!all.contains("Not on this sheet: "), "{all}");
 }

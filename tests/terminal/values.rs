@@ -147,6 +147,18 @@ fn a_unit_agreed_to_holds_for_the_readings_that_follow() {
     assert_eq!(held.memory.lines()[4], "peak=0.9 bar; 0.92 bar; 0.91 bar");
 }
 
+/// Whoever reads one gauge in psi reads the next so, too.
+#[test]
+fn the_unit_of_a_pressure_is_remembered_for_the_next() {
+    let start = ["y", "1", "6 psi", "c"];
+    let held = talk(&garage(), &[&start[..], &["13", "y", "13.2", "13.1", "s"]].concat());
+    assert!(held.says("No unit given. Is it 13 psi?"), "{}", held.said);
+    assert_eq!(held.memory.lines()[4], "peak=13 psi; 13.2 psi; 13.1 psi");
+    // What is typed with a unit of its own is taken as it is.
+    let held = talk(&garage(), &[&start[..], &["0.9 bar", "s"]].concat());
+    assert_eq!(held.memory.lines()[4], "peak=0.9 bar");
+}
+
 #[test]
 fn back_among_readings_goes_to_the_one_before() {
     let held = readings(&["0.9 bar", "0.5 bar", "b", "0.92 bar", "0.91 bar", "s"]);

@@ -9,6 +9,7 @@ use crate::interview::{Conditions, Outcomes, simulate};
 use crate::rules::Pack;
 use crate::text::Clean;
 
+use super::progress::Progress;
 use super::simulate::{SEED, complaints, ratio, runs_within};
 
 /// Cars for each condition, where nobody says how many.
@@ -32,7 +33,11 @@ pub(super) fn run(
     runs: Option<usize>,
 ) -> Result<Exit, Failure> {
     let runs = runs_within(runs.unwrap_or(RUNS))?;
-    for complaint in complaints(pack, complaint)? {
+    let complaints = complaints(pack, complaint)?;
+    let faults = complaints.iter().filter(|own| !pack.complaints[**own].shows.is_empty()).count();
+    let progress = Progress::of(faults * TRIED.len(), "series");
+    for complaint in complaints {
+        progress.make_way();
         output::result(Clean::line(format!(
             "{} ({runs} cars each)",
             pack.complaints[complaint].title
@@ -46,6 +51,8 @@ pub(super) fn run(
         )?;
         for (name, conditions) in TRIED {
             let outcomes = simulate(pack, complaint, conditions, runs, SEED);
+            progress.step();
+            progress.make_way();
             output::result(row(name, &outcomes))?;
         }
     }

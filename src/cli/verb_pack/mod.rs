@@ -10,10 +10,13 @@ mod simulate;
 use std::path::Path;
 use std::sync::Arc;
 
+use progress::Progress;
+
 use super::arguments::{PackOptions, PackVerb, StackOptions};
 use super::exit::{Exit, Failure};
 use super::{output, packs};
 use crate::interview::try_case;
+use crate::report::conclusion_schema;
 use crate::rules::{Loaded, PackSource, Severity, begin_pack, load, schema};
 use crate::text::Clean;
 
@@ -33,8 +36,9 @@ pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, F
         PackVerb::Graph { dir, form, of, around, all } => {
             graph::run(&sound(stack, dir.as_deref())?, *form, *of, around.as_deref(), *all)
         }
-        PackVerb::Schema => {
-            output::result(output::json(&schema())?)?;
+        PackVerb::Schema { conclusion } => {
+            let schema = if *conclusion { conclusion_schema() } else { schema() };
+            output::result(output::json(&schema)?)?;
             Ok(Exit::Done)
         }
     }
@@ -76,18 +80,22 @@ fn test(loaded: &Loaded) -> Result<Exit, Failure> {
     let pack = &loaded.pack;
     let memo = Arc::default();
     let (mut passed, mut failed) = (0, 0);
+    let progress = Progress::of(pack.cases.len(), "cases");
     for (id, case) in &pack.cases {
         let trial = try_case(pack, case, &memo);
+        progress.step();
         if trial.differs.is_empty() {
             passed += 1;
             continue;
         }
         failed += 1;
+        progress.make_way();
         output::result(Clean::line(format!("{id}{}:", whose(loaded, id))))?;
         for difference in &trial.differs {
             output::result(Clean::line(format!("    {difference}")))?;
         }
     }
+    drop(progress);
     output::result(format!("{passed} passed, {failed} failed"))?;
     Ok(if failed == 0 { Exit::Done } else { Exit::Failed })
 }

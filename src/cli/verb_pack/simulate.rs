@@ -42,7 +42,7 @@ pub(super) fn run(
     if faults.is_empty() {
         return Ok(Exit::Done);
     }
-    let progress = Progress::of(faults.len() * cars);
+    let progress = Progress::of(faults.len() * cars, "cars");
     let series = Series { complaints: faults.clone(), cars, shaken, seed: SEED };
     let held = series.hold(pack, &|| progress.step());
     drop(progress);

@@ -1,7 +1,7 @@
 //! What was given: answers, typical values in place of some, and what nobody could say.
 
 use crate::interview::Answer;
-use crate::report::model::{AnswerLine, Named, WorkingLine};
+use crate::report::model::{AnswerLine, Basis, Named, WorkingLine};
 use crate::rules::QuestionId;
 
 use super::ConclusionBuilder;
@@ -19,7 +19,8 @@ impl ConclusionBuilder<'_, '_> {
         let used = |question: &QuestionId| {
             let id = self.pack.questions.id(*question);
             let mut workings = workings.iter().filter(|working| working.rests_on_answers);
-            workings.any(|working| working.assumed.iter().any(|assumed| assumed == id))
+            let assumes = |basis: &Basis| basis.assumed.iter().any(|assumed| assumed == id);
+            workings.any(|working| working.basis.as_ref().is_some_and(assumes))
         };
         let questions = self.pack.questions.indices().filter(used);
         questions.filter_map(|question| self.answer_line(question)).collect()

@@ -85,6 +85,7 @@ impl ConclusionBuilder<'_, '_> {
             contradiction: self.contradiction(),
             clashing: self.clashing(),
             inference: self.inference(),
+            left_out: None,
             internal_error,
         }
     }

@@ -1,9 +1,9 @@
 //! What was worked out, with formula, numbers, sources and where the band comes from.
 
-use crate::formula::{Estimate, Node, UncertainInput, VarId, shortened};
+use crate::formula::{Estimate, Formula, Node, UncertainInput, VarId, shortened};
 use crate::interview::{origin, with_numbers};
 use crate::quantity::Printed;
-use crate::report::model::{ShareLine, WorkingLine};
+use crate::report::model::{Basis, ShareLine, WorkingLine};
 use crate::rules::{Piece, QuestionId, SourceId, TypedIndex, VarOwner, WorkingId};
 use crate::text::spaced;
 
@@ -46,7 +46,6 @@ impl ConclusionBuilder<'_, '_> {
         let coherent = Coherent::of(kind.dimension);
         let id = self.pack.workings.id(place);
         let sources = self.sources_of(&written.formula.node, &written.sources);
-        let formula = written.formula.text.clone();
         let title = self.pack.working_title(place);
         let shown = shown_band(band, &written.unit, kind);
         let own = Piece::Value(self.pack.working_slot(place));
@@ -63,23 +62,31 @@ impl ConclusionBuilder<'_, '_> {
             standard_uncertainty: coherent.size(band.uncertainty),
             low: coherent.value(band.low),
             high: coherent.value(band.high),
-            band_from: band_from(band).to_owned(),
-            effective_draws: effective_draws(band),
-            formula_in_short: shortened(&formula, MAX_ARGUMENTS),
+            basis: Some(self.basis(&written.formula, &worked, &sources)),
             origin: origin(facts, &written.formula),
-            with_numbers: with_numbers(facts, &formula).filter(|filled| *filled != formula),
-            formula,
-            source: sources.join("; "),
             sources,
-            assumed: self.pack.questions.ids_at(&facts.assumed(&written.formula.node)),
             rests_on_answers: self.rests_on_answers(&written.formula.node),
             shown: shown.into(),
             says: facts.working_text(place, |own| own.value.clone()),
             headline,
             named: self.state.walk.named.contains(&place),
             step: self.step_of(place),
-            widest: self.widest(&worked),
         })
+    }
+
+    fn basis(&self, formula: &Formula, worked: &Estimate, sources: &[String]) -> Basis {
+        let facts = &self.state.facts;
+        let text = formula.text.clone();
+        Basis {
+            band_from: band_from(&worked.band).to_owned(),
+            effective_draws: effective_draws(&worked.band),
+            formula_in_short: shortened(&text, MAX_ARGUMENTS),
+            with_numbers: with_numbers(facts, &text).filter(|filled| *filled != text),
+            formula: text,
+            source: sources.join("; "),
+            assumed: self.pack.questions.ids_at(&facts.assumed(&formula.node)),
+            widest: self.widest(worked),
+        }
     }
 
     /// What stands in a slot, in a few words.

@@ -81,7 +81,9 @@ const MAX_IN_SHORT: usize = 2;
 /// What speaks most for the lead.
 pub(super) fn reasons_in_short(conclusion: &Conclusion) -> Vec<String> {
     let reasons = conclusion.causes.first().map_or(&[][..], |lead| &lead.speaks_for);
-    worth_saying(reasons).into_iter().take(MAX_IN_SHORT).map(said).collect()
+    // Without the line below the causes that says what is multiplied.
+    let named = |reason: &ReasonLine| said(reason).replacen("× ", "odds × ", 1);
+    worth_saying(reasons).into_iter().take(MAX_IN_SHORT).map(named).collect()
 }
 
 fn entry(cause: &CauseLine, explained: bool) -> Entry {
@@ -139,8 +141,13 @@ fn left_out(doubt: f64) -> String {
     )
 }
 
+/// The answer most to be doubted, unless what would lead then is not worth a line either.
+pub(in crate::report) fn worst_doubt(conclusion: &Conclusion) -> Option<&DoubtLine> {
+    conclusion.doubts.first().filter(|doubt| doubt.probability >= WORTH_A_LINE)
+}
+
 /// An answer whose slip would carry the lead, and what would lead then.
-pub(super) fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
+pub(in crate::report) fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> String {
     let asked: Vec<&str> = doubt.answers.iter().map(|answer| answer.text.as_str()).collect();
     let (these, they) = match asked.len() {
         0 | 1 => ("this answer", "it is"),

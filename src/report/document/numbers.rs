@@ -70,7 +70,8 @@ pub(super) fn narrowing(line: &NarrowingLine) -> String {
     )
 }
 
-fn row(working: &WorkingLine) -> [String; 3] {
+/// What a working is, its value and its band.
+pub(super) fn row(working: &WorkingLine) -> [String; 3] {
     let band = working.shown.band.clone().unwrap_or_default();
     [capital(&working.title), working.shown.best.clone(), band]
 }
@@ -116,12 +117,13 @@ fn entry(working: &WorkingLine, sources: &mut Sources) -> Entry {
 
 /// How much rests on typical values, and which of them would narrow the band most if measured.
 fn assumed(working: &WorkingLine) -> String {
-    let number = match working.assumed.len() {
+    let Some(basis) = &working.basis else { return String::new() };
+    let number = match basis.assumed.len() {
         0 => return String::new(),
         1 => "one typical value".to_owned(),
         several => format!("{several} typical values"),
     };
-    let worth_measuring: Vec<String> = working
+    let worth_measuring: Vec<String> = basis
         .widest
         .iter()
         .filter(|share| share.assumed && share.share >= WORTH_NAMING)

@@ -38,7 +38,7 @@ pub(super) fn stops_in(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("Before anything else");
     let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
     let (told, left): (Vec<&CautionLine>, Vec<&CautionLine>) =
-        in_force.partition(|caution| room == Room::Ample || caution.level != "care");
+        in_force.partition(|caution| room >= Room::Fair || caution.level != "care");
     told.iter().for_each(|caution| section.warn(&caution.level, &caution.text));
     match left.len() {
         0 => {}

@@ -5,10 +5,13 @@
 pub(in crate::report) enum Room {
     Scarce,
     Tight,
+    /// For all that must be minded, but not for other ways to do it.
+    Fair,
     Ample,
 }
 
 impl Room {
     /// The most first.
-    pub(in crate::report) const ALL: [Self; 3] = [Self::Ample, Self::Tight, Self::Scarce];
+    pub(in crate::report) const ALL: [Self; 4] =
+        [Self::Ample, Self::Fair, Self::Tight, Self::Scarce];
 }

@@ -50,12 +50,12 @@ pub(super) fn next_question(conclusion: &Conclusion) -> Option<String> {
 /// Jobs by their titles, behind the first.
 const MAX_LATER: usize = 2;
 
-/// What may come after the first job.
+/// What may come behind the first job.
 pub(super) fn later(others: &[WorkLine]) -> Option<String> {
     let named = others.iter().take(MAX_LATER);
     let named: Vec<String> =
         named.map(|work| format!("{} ({})", work.title, duration(work.minutes))).collect();
-    (!named.is_empty()).then(|| format!("After that: {}", named.join("; ")))
+    (!named.is_empty()).then(|| named.join("; "))
 }
 
 fn entry(number: usize, work: &WorkLine) -> Entry {
@@ -93,7 +93,7 @@ pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Sec
             section.blocks.push(Block::Entries(vec![entry(place + 1, work)]));
             continue;
         };
-        section.blocks.push(Block::Entries(vec![entry_in_short(work, room)]));
+        section.blocks.push(Block::Entries(vec![entry_in_short(work, room, true)]));
         sizes_and_needs(work, room, &mut section);
     }
     section.if_any()
@@ -116,9 +116,11 @@ pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section
     }
 }
 
-/// The same on the first page: how it is done stands on the sheet for the garage.
-pub(super) fn entry_in_short(work: &WorkLine, room: Room) -> Entry {
-    let mut entry = opened(String::new(), work);
+/// The same on the first page: how it is done stands on the sheet for the garage. Where no cause leads,
+/// that a check would put another first says nothing, so that its chance is not told.
+pub(super) fn entry_in_short(work: &WorkLine, room: Room, is_led: bool) -> Entry {
+    let told = if is_led || work.kind != WorkKind::Check { work.chance } else { 0.0 };
+    let mut entry = opened(String::new(), &WorkLine { chance: told, ..work.clone() });
     if room >= Room::Tight {
         entry.detail("tools", work.tools.join(", "));
         entry.detail("parts", work.parts.join(", "));

@@ -1,17 +1,18 @@
-//! The sheet as text for a printer, and its boxes.
+//! The sheet as text for a printer, with its boxes: every open question, in working order.
 
-use super::plan::{CarPart, Plan, Stretch, kit, number_of, was_put_off};
+use super::kit::{kit, without_doubles};
+use super::plan::{CarPart, Plan, Stretch, number_of, was_put_off};
 use crate::interview::State;
 use crate::quantity::{Unit, print_value, readable_unit};
 use crate::rules::{AnswerForm, Measure, Pack, QuestionId};
 use crate::text::{Clean, columns, spaced, wrapped};
 
 /// Room for one value.
-const BLANK: &str = "____________";
+pub(super) const BLANK: &str = "____________";
 /// Rows of a table to fill in.
 const BLANK_ROWS: usize = 8;
 /// What stands before a thing to tick.
-const BOX: &str = "[ ]";
+pub(super) const BOX: &str = "[ ]";
 
 /// The sheet in lines of at most `width` columns. `name` is the session's, `car` what the person
 /// calls the car.
@@ -22,15 +23,13 @@ pub fn sheet_text(
     (name, car): (&str, Option<&str>),
     width: usize,
 ) -> Clean {
-    let mut sheet =
-        Sheet { state, pack: state.pack, plan, width: width.max(40), lines: Vec::new() };
+    let mut sheet = Sheet::begin(state, plan, width);
     sheet.head(name, car);
     sheet.stops();
     if plan.parts.is_empty() {
-        sheet.line("");
-        sheet.paragraph("", "There is nothing left to check.");
+        sheet.nothing_left();
     } else {
-        sheet.kit();
+        sheet.kit(&without_doubles(kit(plan, state.pack)));
         for part in &plan.parts {
             sheet.part(part);
         }
@@ -39,25 +38,33 @@ pub fn sheet_text(
     Clean::new(sheet.lines.join("\n") + "\n")
 }
 
-struct Sheet<'a, 'p> {
-    state: &'a State<'p>,
-    pack: &'p Pack,
-    plan: &'a Plan,
+/// A sheet being drawn.
+pub(super) struct Sheet<'a, 'p> {
+    pub(super) state: &'a State<'p>,
+    pub(super) pack: &'p Pack,
+    pub(super) plan: &'a Plan,
     width: usize,
-    lines: Vec<Clean>,
+    pub(super) lines: Vec<Clean>,
+}
+
+impl<'a, 'p> Sheet<'a, 'p> {
+    /// One with nothing on it yet.
+    pub(super) fn begin(state: &'a State<'p>, plan: &'a Plan, width: usize) -> Self {
+        Self { state, pack: state.pack, plan, width: width.max(40), lines: Vec::new() }
+    }
 }
 
 impl Sheet<'_, '_> {
-    fn line(&mut self, text: &str) {
+    pub(super) fn line(&mut self, text: &str) {
         self.lines.push(text.into());
     }
 
     /// A paragraph behind a mark, its further lines under the text.
-    fn paragraph(&mut self, mark: &str, text: &str) {
+    pub(super) fn paragraph(&mut self, mark: &str, text: &str) {
         self.lines.extend(wrapped(text, self.width, &mark.into(), columns(mark)));
     }
 
-    fn head(&mut self, name: &str, car: Option<&str>) {
+    pub(super) fn head(&mut self, name: &str, car: Option<&str>) {
         let complaints = self.state.complaints.iter();
         let titles = complaints
             .map(|complaint| Clean::line(&self.pack.complaints[*complaint].title).to_string());
@@ -72,7 +79,7 @@ impl Sheet<'_, '_> {
     }
 
     /// What is forbidden for now, before all else.
-    fn stops(&mut self) {
+    pub(super) fn stops(&mut self) {
         for caution in &self.state.danger.in_force {
             let caution = &self.pack.cautions[*caution];
             self.line("");
@@ -83,24 +90,28 @@ impl Sheet<'_, '_> {
         }
     }
 
-    fn kit(&mut self) {
-        let kit = kit(self.plan, self.pack);
+    pub(super) fn nothing_left(&mut self) {
+        self.line("");
+        self.paragraph("", "There is nothing left to check.");
+    }
+
+    pub(super) fn kit(&mut self, kit: &[String]) {
         if kit.is_empty() {
             return;
         }
         self.title("Kit");
         for tool in kit {
-            self.paragraph(&format!("  {BOX} "), &tool);
+            self.paragraph(&format!("  {BOX} "), tool);
         }
     }
 
-    fn title(&mut self, text: &str) {
+    pub(super) fn title(&mut self, text: &str) {
         self.line("");
         self.line(&"=".repeat(self.width));
         self.paragraph("", &text.to_uppercase());
     }
 
-    fn part(&mut self, part: &CarPart) {
+    pub(super) fn part(&mut self, part: &CarPart) {
         let minutes = part.minutes(self.pack);
         match part.car.map(|car| &self.pack.car_states[car]) {
             None => self.title(&format!("Wherever the car is (about {minutes:.0} min)")),
@@ -229,7 +240,7 @@ impl Sheet<'_, '_> {
         }
     }
 
-    fn foot(&mut self, name: &str) {
+    pub(super) fn foot(&mut self, name: &str) {
         self.title("Afterwards");
         let cars = self.plan.parts.iter().flat_map(|part| &part.stretches);
         if cars.into_iter().any(|stretch| stretch.setup.is_some()) {

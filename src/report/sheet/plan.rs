@@ -4,7 +4,7 @@
 use std::collections::HashSet;
 
 use crate::interview::{Answer, State, cautions_with};
-use crate::rules::{AnswerForm, CarStateId, CautionId, Pack, QuestionId, SetupId, TypedIndex};
+use crate::rules::{CarStateId, CautionId, Pack, QuestionId, SetupId, TypedIndex};
 
 /// Above so many states of the car not every order is tried.
 const MAX_ORDERED: usize = 6;
@@ -70,7 +70,12 @@ impl CarPart {
 /// Plans the open questions of an interview.
 #[must_use]
 pub fn plan(state: &State<'_>) -> Plan {
-    let planner = Planner { pack: state.pack, open: by_step(state) };
+    plan_of(state, &state.open)
+}
+
+/// Plans some of the open questions.
+pub(super) fn plan_of(state: &State<'_>, questions: &[QuestionId]) -> Plan {
+    let planner = Planner { pack: state.pack, open: by_step(state, questions) };
     let parts = planner
         .cars()
         .into_iter()
@@ -79,9 +84,9 @@ pub fn plan(state: &State<'_>) -> Plan {
     Plan { parts }
 }
 
-/// The open questions in the order in which the steps ask them, those on the way first. What was
+/// Open questions in the order in which the steps ask them, those on the way first. What was
 /// put off stands where it was.
-fn by_step(state: &State<'_>) -> Vec<QuestionId> {
+fn by_step(state: &State<'_>, questions: &[QuestionId]) -> Vec<QuestionId> {
     let pack = state.pack;
     let asked: Vec<QuestionId> = state
         .walk
@@ -94,7 +99,7 @@ fn by_step(state: &State<'_>) -> Vec<QuestionId> {
     let place = |question: &QuestionId| {
         asked.iter().position(|other| other == question).unwrap_or(asked.len())
     };
-    let mut open = state.open.clone();
+    let mut open = questions.to_vec();
     open.sort_by_key(place);
     open
 }
@@ -207,29 +212,6 @@ fn orders<T: Copy + PartialEq>(placed: &mut Vec<T>, left: &[T], tell: &mut impl 
         orders(placed, &rest, tell);
         placed.pop();
     }
-}
-
-/// The tools and instruments that the plan needs, as they are first needed.
-pub(super) fn kit(plan: &Plan, pack: &Pack) -> Vec<String> {
-    let mut kit: Vec<String> = Vec::new();
-    for question in plan.questions().map(|question| &pack.questions[question]) {
-        let instruments = match &question.answer {
-            AnswerForm::Measure(measure) => measure.read_with.as_slice(),
-            _ => &[],
-        };
-        // Any one of the instruments that a reading may be taken with will do.
-        let titles: Vec<&str> = instruments
-            .iter()
-            .map(|instrument| pack.instruments[*instrument].title.as_str())
-            .collect();
-        let instrument = (!titles.is_empty()).then(|| titles.join(", or "));
-        for tool in question.tools.iter().cloned().chain(instrument) {
-            if !kit.contains(&tool) {
-                kit.push(tool);
-            }
-        }
-    }
-    kit
 }
 
 /// The number of a question on the sheet, from 1.

@@ -165,8 +165,13 @@ impl Talk<'_, '_> {
         let AnswerForm::Measure(measure) = &asked.answer else {
             return Ok(Reply::Command(Command::Help));
         };
-        let mut prompt =
-            ValuePrompt { pack: self.pack, measure, repeats: asked.repeats.max(1), agreed: None };
+        let mut prompt = ValuePrompt {
+            pack: self.pack,
+            measure,
+            repeats: asked.repeats.max(1),
+            agreed: None,
+            used_before: self.pressure_unit(measure),
+        };
         let Draft { readings, index, .. } = draft;
         let readings = readings.get_or_insert_with(|| {
             let old = if turn == Turn::Again { self.old_readings(question) } else { Vec::new() };

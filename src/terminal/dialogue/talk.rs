@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::interview::{Answer, CANT_SAY, LATER, Round, State, fold_with, read_answer};
-use crate::rules::{CarStateId, Given, Pack, QuestionId, SetupId};
+use crate::quantity::Dimension;
+use crate::rules::{AnswerForm, CarStateId, Given, Measure, Pack, QuestionId, SetupId};
 use crate::terminal::dialogue::answer_store::AnswerStore;
 use crate::terminal::screen::page::{Page, Voice};
 use crate::terminal::screen::prompter::Prompter;
@@ -71,6 +72,23 @@ impl<'a, 'p> Talk<'a, 'p> {
                 .collect(),
             _ => Vec::new(),
         }
+    }
+
+    /// The unit in which the person last gave a pressure of this kind that is asked for in the same
+    /// unit: whoever reads one gauge in psi reads the next so, too. None for what is no pressure.
+    pub(in crate::terminal) fn pressure_unit(&self, measure: &Measure) -> Option<String> {
+        if measure.kind.dimension != Dimension::PRESSURE {
+            return None;
+        }
+        let is_alike = |question: &QuestionId| match &self.pack.questions[*question].answer {
+            AnswerForm::Measure(other) => other.kind == measure.kind && other.unit == measure.unit,
+            _ => false,
+        };
+        let given = self.rounds.iter().rev().flat_map(|round| round.answers.iter().rev());
+        given.filter(|(question, _)| is_alike(question)).find_map(|(_, answer)| match answer {
+            Answer::Number(reading) => Some(reading.unit.symbol().to_owned()),
+            _ => None,
+        })
     }
 
     /// Keeps that a set-up is put back, or made again.

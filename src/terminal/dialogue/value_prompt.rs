@@ -27,6 +27,8 @@ pub(in crate::terminal) struct ValuePrompt<'a> {
     pub(in crate::terminal) repeats: usize,
     /// The unit to take where none is typed, once the person has agreed to it.
     pub(in crate::terminal) agreed: Option<String>,
+    /// The unit to ask back with in place of the usual one, which the person has used before.
+    pub(in crate::terminal) used_before: Option<String>,
 }
 
 impl ValuePrompt<'_> {
@@ -82,6 +84,8 @@ impl ValuePrompt<'_> {
         text: &str,
         usual: &str,
     ) -> Result<Taken, Ended> {
+        let used_before = self.used_before.clone();
+        let usual = used_before.as_deref().unwrap_or(usual);
         let unit = self.agreed.as_deref().unwrap_or(usual);
         let whole = with_unit(text, unit);
         if let Err(error) = read_measure(self.pack, self.measure, &whole) {
@@ -108,7 +112,7 @@ impl ValuePrompt<'_> {
     /// What to type, for a line left empty.
     #[must_use]
     pub(in crate::terminal) fn hint(&self) -> Page {
-        let unit = self.measure.unit.symbol();
+        let unit = self.used_before.as_deref().unwrap_or(self.measure.unit.symbol());
         let what = if self.measure.unit.is_one() {
             "Type a number".to_owned()
         } else {

@@ -13,7 +13,8 @@ fn every_recording_fits_on_one_screen_and_says_what_to_do() {
         assert!(lines <= 45, "{} round {}: {lines} lines\n{}", one.name, one.round, one.screen);
         let cured = one.screen.contains("WHAT TO KEEP AN EYE ON");
         let clash = one.screen.contains("THE ANSWERS CLASH");
-        let work = one.screen.contains("WHAT TO DO NOW");
+        // A plan that lacks nothing is what there is to do.
+        let work = one.screen.contains("WHAT TO DO NOW") || one.screen.contains("THE PLAN");
         assert!(cured || clash || work, "{}: nothing to do\n{}", one.name, one.screen);
         for level in ["stop", "danger"] {
             let in_force = one.json["cautions"].as_array().unwrap().iter();

@@ -73,10 +73,11 @@ fn with_text(foreign: &str) -> Conclusion {
     written(&|_| foreign.to_owned())
 }
 
-/// The markup of a page of HTML, texts left out.
+/// The markup of a page of HTML, texts left out, and the size of a drawing, which grows with its words.
 fn tags(html: &str) -> Vec<&str> {
     let parts = html.split('<').skip(1);
-    parts.map(|part| part.split('>').next().unwrap_or_default()).collect()
+    let tags = parts.map(|part| part.split('>').next().unwrap_or_default());
+    tags.map(|tag| if tag.starts_with("svg xmlns=") { "svg" } else { tag }).collect()
 }
 
 /// The markup of Markdown with its usual extensions, texts left out, and the texts.

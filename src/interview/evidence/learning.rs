@@ -218,7 +218,8 @@ impl<'p> Gathered<'p> {
                 value: answer.value,
                 uncertainty,
                 holds,
-                otherwise_within: plausible_width(pack, rule.of).unwrap_or(OTHERWISE * uncertainty),
+                otherwise_within: plausible_range(pack, rule.of)
+                    .map_or(OTHERWISE * uncertainty, |(from, to)| to - from),
             });
             self.lessons.push(Lesson {
                 reading: id,
@@ -446,8 +447,4 @@ fn near((from, to): (f64, f64), value: f64) -> Option<(f64, f64)> {
     let reach = (MISREAD * value.abs()).min(MISREAD_OF_RANGE * (to - from));
     let (low, high) = ((value - reach).max(from), (value + reach).min(to));
     (low < high).then_some((low, high))
-}
-
-fn plausible_width(pack: &Pack, question: QuestionId) -> Option<f64> {
-    plausible_range(pack, question).map(|(from, to)| to - from)
 }

@@ -1,10 +1,12 @@
-//! Lists: questions of whose options any number may be true, each option a question of its own.
+//! Questions with options. Of a choice one is true; of a list any number, each option being a question of
+//! its own.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 use indexmap::IndexMap;
 
 use super::linker::{At, Linker, Spot};
+use crate::formula::unusable;
 use crate::rules::fault::LinkFault;
 use crate::rules::pack::Pack;
 use crate::rules::question::{AnswerForm, Question};
@@ -22,6 +24,31 @@ pub(super) fn may_be_so_many(linker: &mut Linker<'_>, spot: &Spot<'_>, given: us
     may
 }
 
+/// Options of which one is true: each with a text of its own.
+pub(super) fn choose(
+    linker: &mut Linker<'_>,
+    spot: &Spot<'_>,
+    options: &IndexMap<String, String>,
+) -> Option<AnswerForm> {
+    let spot = spot.under("choose");
+    if !may_be_so_many(linker, &spot, options.len()) {
+        return None;
+    }
+    for option in options.keys() {
+        if unusable(option).is_some() {
+            let spot = spot.under(option).on_key();
+            linker.note(&spot, LinkFault::UnusableOption { option: option.clone() });
+        }
+    }
+    let mut said: HashMap<&str, &str> = HashMap::new();
+    for (option, text) in options {
+        if let Some(first) = said.insert(text.trim(), option).map(str::to_owned) {
+            linker.note(&spot.under(option), LinkFault::SameOption { first });
+        }
+    }
+    Some(AnswerForm::Choose(options.clone()))
+}
+
 /// The options are questions of the stack, by their ids.
 pub(super) fn any_of(
     linker: &mut Linker<'_>,
@@ -33,6 +60,23 @@ pub(super) fn any_of(
     }
     let place = |id: &String| linker.stack.questions.get_index_of(id).map(QuestionId::from_index);
     Some(AnswerForm::AnyOf(options.keys().filter_map(place).collect()))
+}
+
+/// How often an option that is true isn't picked.
+pub(super) fn overlooked(
+    linker: &mut Linker<'_>,
+    at: At<'_>,
+    written: &w::Question,
+    answer: Option<&AnswerForm>,
+) -> Option<f64> {
+    let Some(w::AnswerForm::Fields(fields)) = &written.answer else { return None };
+    let text = fields.overlooked.as_ref()?;
+    let spot = at.field("answer").under("overlooked");
+    if matches!(answer, Some(AnswerForm::AnyOf(_)) | None) {
+        return linker.chance(&spot, text);
+    }
+    linker.note(&spot.on_key(), LinkFault::UnusedOverlooked);
+    None
 }
 
 /// An option that may be true with others: a yes or no as sure, and of the same cars, as its list.

@@ -1,6 +1,6 @@
 //! Questions: how they are answered, what is usual, when they may be asked.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashSet;
 
 use indexmap::IndexMap;
 
@@ -8,9 +8,9 @@ use super::entries::entries;
 use super::formulas::{Formulas, circle};
 use super::ids::usable_id;
 use super::linker::{At, Linker, Spot};
-use super::lists::{any_of, may_be_so_many, option};
+use super::lists::{any_of, choose, option, overlooked};
 use super::order::order;
-use crate::formula::{nearest, unusable};
+use crate::formula::nearest;
 use crate::quantity::{Entry, Kind, Unit, readable_unit};
 use crate::rules::fault::{LinkFault, WAITS};
 use crate::rules::pack::Pack;
@@ -169,22 +169,6 @@ fn sure(
     sure
 }
 
-fn overlooked(
-    linker: &mut Linker<'_>,
-    at: At<'_>,
-    written: &w::Question,
-    answer: Option<&AnswerForm>,
-) -> Option<f64> {
-    let Some(w::AnswerForm::Fields(fields)) = &written.answer else { return None };
-    let text = fields.overlooked.as_ref()?;
-    let spot = at.field("answer").under("overlooked");
-    if matches!(answer, Some(AnswerForm::AnyOf(_)) | None) {
-        return linker.chance(&spot, text);
-    }
-    linker.note(&spot.on_key(), LinkFault::UnusedOverlooked);
-    None
-}
-
 fn holds(linker: &mut Linker<'_>, at: At<'_>, written: &w::Question) -> Holds {
     const WORDS: [(&str, Holds); 3] =
         [("car", Holds::Car), ("until_touched", Holds::UntilTouched), ("each_run", Holds::EachRun)];
@@ -243,30 +227,6 @@ fn answer(
             measure(linker, pack, &spot, fields)
         }
     }
-}
-
-fn choose(
-    linker: &mut Linker<'_>,
-    spot: &Spot<'_>,
-    options: &IndexMap<String, String>,
-) -> Option<AnswerForm> {
-    let spot = spot.under("choose");
-    if !may_be_so_many(linker, &spot, options.len()) {
-        return None;
-    }
-    for option in options.keys() {
-        if unusable(option).is_some() {
-            let spot = spot.under(option).on_key();
-            linker.note(&spot, LinkFault::UnusableOption { option: option.clone() });
-        }
-    }
-    let mut said: HashMap<&str, &str> = HashMap::new();
-    for (option, text) in options {
-        if let Some(first) = said.insert(text.trim(), option).map(str::to_owned) {
-            linker.note(&spot.under(option), LinkFault::SameOption { first });
-        }
-    }
-    Some(AnswerForm::Choose(options.clone()))
 }
 
 fn table(

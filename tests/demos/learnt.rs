@@ -48,8 +48,8 @@ fn what_was_read_before_boring_still_teaches_after_it() {
 fn a_forecast_that_did_not_hold_learns_from_the_pull_tied_open_after_it() {
     let pull = (
         "peak_boost: 0.50; 0.51; 0.49 bar",
-        "peak_boost: 0.70; 0.71; 0.69 bar\n      speed_at_peak: 5900 rpm\n      \
-         boost_with_gate_tied_open: 0.69; 0.69; 0.69 bar\n      speed_tied_open: 5900 rpm",
+        "peak_boost: 0.74; 0.75; 0.73 bar\n      speed_at_peak: 5900 rpm\n      \
+         boost_with_gate_tied_open: 0.73; 0.73; 0.73 bar\n      speed_tied_open: 5900 rpm",
     );
     let told = Recording::altered("port_too_small", &[pull]).told(2);
     let verdict = &told["verdict"];

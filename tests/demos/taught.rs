@@ -51,7 +51,9 @@ fn boost_held_before_the_climb_teaches_when_the_flap_lifts() {
     assert!(reading(&weak, "held_before_the_climb").is_some());
     let [weaker, ..] = worked(&weak, "opening_at_new_port");
     let [stronger, ..] = worked(&strong, "opening_at_new_port");
-    assert!(weaker < without && without < stronger, "{weaker} {without} {stronger}");
+    // The low one is near what the others make it, so that draws may lie to either side of it.
+    assert!(weaker < 1.01 * without && without < stronger, "{weaker} {without} {stronger}");
+    assert!(weaker < 0.99 * stronger, "{weaker} {stronger}");
     // Between the first movement of the rod at 0.38 bar, less the push, and its stop at 0.62.
     let should_be = expected(&weak, "held_before_the_climb");
     assert!((0.30e5..0.62e5).contains(&should_be), "{should_be}");

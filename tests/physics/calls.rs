@@ -118,6 +118,7 @@ const GAS: [Call; 14] = [
 
 const PARTS: [Call; 23] = [
     ("circle_area(4 mm)", 12.566e-6, 1e-4, "geometry"),
+    ("next_size(24.1 mm, 0.5 mm)", 24.5e-3, 1e-12, "arithmetic"),
     ("circle_diameter(12.5664 mm2)", 4e-3, 1e-5, "geometry"),
     ("curtain_area(24 mm, 6 mm)", 452.39e-6, 1e-5, "geometry"),
     ("open_area(24 mm, 12 mm)", 452.39e-6, 1e-5, "geometry"),

@@ -99,10 +99,18 @@ pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Sec
     section.if_any()
 }
 
+/// The most numbers of a work where there is hardly room: its first are those that it is cut by.
+const MAX_SCARCE_SIZES: usize = 8;
+
 /// The numbers that a work is done by, and those that must be measured first.
 pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section) {
+    let most = if room == Room::Scarce { MAX_SCARCE_SIZES } else { work.sizes.len() };
     if !work.sizes.is_empty() {
-        section.table(["Sizes for it", "value", "95 % band"], work.sizes.iter().map(sized));
+        let sizes = work.sizes.iter().take(most).map(sized);
+        section.table(["Sizes for it", "value", "95 % band"], sizes);
+    }
+    if work.sizes.len() > most {
+        section.say(format!("{} more sizes stand on the full page.", work.sizes.len() - most));
     }
     const FIRST: &str = "Measure this before cutting or setting anything";
     let missing = work.missing.iter();

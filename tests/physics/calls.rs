@@ -116,7 +116,7 @@ const GAS: [Call; 14] = [
     ("leak_flow(10 mm2, 1.7 bar, 50 °C, 1 bar)", 3.8e-3, 1.5e-2, "common practice"),
 ];
 
-const PARTS: [Call; 23] = [
+const PARTS: [Call; 24] = [
     ("circle_area(4 mm)", 12.566e-6, 1e-4, "geometry"),
     ("next_size(24.1 mm, 0.5 mm)", 24.5e-3, 1e-12, "arithmetic"),
     ("circle_diameter(12.5664 mm2)", 4e-3, 1e-5, "geometry"),

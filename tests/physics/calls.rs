@@ -116,9 +116,12 @@ const GAS: [Call; 14] = [
     ("leak_flow(10 mm2, 1.7 bar, 50 °C, 1 bar)", 3.8e-3, 1.5e-2, "common practice"),
 ];
 
-const PARTS: [Call; 24] = [
+const PARTS: [Call; 27] = [
     ("circle_area(4 mm)", 12.566e-6, 1e-4, "geometry"),
     ("next_size(24.1 mm, 0.5 mm)", 24.5e-3, 1e-12, "arithmetic"),
+    ("sine(30 deg)", 0.5, 1e-12, "geometry"),
+    ("cosine(60 deg)", 0.5, 1e-12, "geometry"),
+    ("arcsine(0.5)", std::f64::consts::FRAC_PI_6, 1e-12, "geometry"),
     ("circle_diameter(12.5664 mm2)", 4e-3, 1e-5, "geometry"),
     ("curtain_area(24 mm, 6 mm)", 452.39e-6, 1e-5, "geometry"),
     ("open_area(24 mm, 12 mm)", 452.39e-6, 1e-5, "geometry"),

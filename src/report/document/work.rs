@@ -100,7 +100,7 @@ pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Sec
 }
 
 /// The most numbers of a work where there is hardly room: its first are those that it is cut by.
-const MAX_SCARCE_SIZES: usize = 8;
+const MAX_SCARCE_SIZES: usize = 5;
 
 /// The numbers that a work is done by, and those that must be measured first.
 pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section) {
@@ -113,14 +113,17 @@ pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section
         section.say(format!("{} more sizes stand on the full page.", work.sizes.len() - most));
     }
     const FIRST: &str = "Measure this before cutting or setting anything";
-    let missing = work.missing.iter();
     match room {
         _ if work.missing.is_empty() => {}
-        Room::Scarce => {
-            let named: Vec<String> = missing.map(|needed| spaced(&needed.id)).collect();
-            section.say(format!("{FIRST}: {}", named.join(", ")));
+        Room::Scarce if work.missing.len() > 3 => {
+            let left = work.missing.len();
+            section.say(format!("{FIRST}: {left} sizes, listed on the full page."));
         }
-        _ => section.points(missing.map(|needed| format!("{FIRST}: {}", needed.text))),
+        Room::Scarce => {
+            let named = work.missing.iter().map(|needed| spaced(&needed.id));
+            section.say(format!("{FIRST}: {}", named.collect::<Vec<_>>().join(", ")));
+        }
+        _ => section.points(work.missing.iter().map(|needed| format!("{FIRST}: {}", needed.text))),
     }
 }
 

@@ -53,7 +53,9 @@ fn weight(counts: [u32; 4], left_out: &[usize]) -> f64 {
         let (strengths, leak) = FINDINGS[finding];
         let kinds = strengths.iter().zip(counts);
         (1.0 - leak)
-            * kinds.map(|(strength, count)| (1.0 - strength).powi(count as i32)).product::<f64>()
+            * kinds
+                .map(|(strength, count)| (1.0 - strength).powi(count.cast_signed()))
+                .product::<f64>()
     };
     let singles = (0..5).filter(|finding| !left_out.contains(finding));
     let singles: f64 =
@@ -76,7 +78,7 @@ fn wanted(left_out: &[usize]) -> [f64; 4] {
     let chance = |kind: usize, count: u32| -> f64 {
         let (all, prior) = KINDS[kind];
         let ways: f64 = (0..count).map(|at| f64::from(all - at) / f64::from(at + 1)).product();
-        ways * prior.powi(count as i32) * (1.0 - prior).powi((all - count) as i32)
+        ways * prior.powi(count.cast_signed()) * (1.0 - prior).powi((all - count).cast_signed())
     };
     let most = |kind: usize| KINDS[kind].0.min(MOST);
     for a in 0..=most(0) {

@@ -1,6 +1,6 @@
 //! The charge side: what the compressor does to the air, what it costs, what the cooler takes back.
 
-use super::check::{above_zero, efficiency, finite, refuse, result, within};
+use super::check::{above_zero, compression, efficiency, result, within};
 use super::{Refusal, gas};
 use crate::quantity::{Quantity, SpecificEnergy, Temperature};
 
@@ -23,14 +23,7 @@ fn checked_rise(
     compressor_efficiency: f64,
 ) -> Result<(f64, f64), Refusal> {
     let inlet = above_zero("inlet_temperature", inlet_temperature)?;
-    let ratio = finite("pressure_ratio", pressure_ratio)?;
-    if ratio < 1.0 {
-        return refuse::<f64, _>(
-            "pressure_ratio",
-            ratio,
-            "is below 1: no compressor lowers pressure",
-        );
-    }
+    let ratio = compression("pressure_ratio", pressure_ratio)?;
     let efficiency = efficiency("efficiency", compressor_efficiency)?;
     Ok((inlet, inlet * relative_rise(ratio, efficiency)))
 }

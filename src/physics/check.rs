@@ -9,6 +9,13 @@ pub(super) fn finite<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, R
     if si.is_finite() { Ok(si) } else { Err(Refusal::new(name, "is not a finite number")) }
 }
 
+/// The pressure ratio of a compressor, 1 or more.
+pub(super) fn compression(name: &'static str, ratio: f64) -> Result<f64, Refusal> {
+    let ratio = finite(name, ratio)?;
+    let lowers = "is below 1: no compressor lowers pressure";
+    if ratio >= 1.0 { Ok(ratio) } else { refuse::<f64, _>(name, ratio, lowers) }
+}
+
 /// The value, if it lies above zero.
 pub(super) fn above_zero<Q: Quantity>(name: &'static str, value: Q) -> Result<f64, Refusal> {
     let si = finite(name, value)?;

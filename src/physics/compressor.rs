@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use super::check::{above_zero, finite, from_zero, refuse, result, up_to, within};
+use super::check::{above_zero, compression, from_zero, result, up_to, within};
 use super::nozzle::Gas;
 use super::{Refusal, charge, gas};
 use crate::quantity::{AbsolutePressure, Length, MassFlow, Rotation, Speed, Temperature};
@@ -80,14 +80,7 @@ pub fn compressor_rim_speed(
     inlet_temperature: Temperature,
     head_coefficient: f64,
 ) -> Result<Speed, Refusal> {
-    let ratio = finite("pressure_ratio", pressure_ratio)?;
-    if ratio < 1.0 {
-        return refuse::<f64, _>(
-            "pressure_ratio",
-            ratio,
-            "is below 1: no compressor lowers pressure",
-        );
-    }
+    let ratio = compression("pressure_ratio", pressure_ratio)?;
     let heat = gas::AIR_HEAT_CAPACITY * above_zero("inlet_temperature", inlet_temperature)?;
     let coefficient = within("head_coefficient", head_coefficient, HEADS.0, HEADS.1)?;
     result("compressor_rim_speed", (heat * charge::relative_rise(ratio, 1.0) / coefficient).sqrt())

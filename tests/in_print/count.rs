@@ -29,7 +29,9 @@ fn main() {
     };
     let (told, tested) = (places("told"), places("tested"));
     println!("{}", include_str!("head.md").trim_end());
-    println!("\n| facts | first | among three | by trade knowledge alone |\n| --- | --- | --- | --- |");
+    println!(
+        "\n| facts | first | among three | by trade knowledge alone |\n| --- | --- | --- | --- |"
+    );
     for ((name, first, three), places) in BY_TRADE.iter().zip([&told, &tested]) {
         let of = |most: usize| {
             let within = places.iter().filter(|place| place.is_some_and(|at| at < most)).count();

@@ -101,7 +101,7 @@ fn events(markdown: &str) -> (Vec<String>, String) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(256))]
+    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..Default::default() })]
 
     #[test]
     fn no_line_of_text_is_wider_than_the_page_or_drives_the_terminal(

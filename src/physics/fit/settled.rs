@@ -189,7 +189,7 @@ mod tests {
     use crate::quantity::si;
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(5_000))]
+        #![proptest_config(ProptestConfig { cases: 5_000, failure_persistence: None, ..Default::default() })]
 
         /// The one equation behind a fixed gate against the search over boost, for engines far beyond
         /// those of cars, but for turbochargers that could feed themselves.

@@ -18,6 +18,7 @@ use super::component::Component;
 use super::effects::Effects;
 use super::markov_chain::{Drawn, Sweeps, draw_sets};
 use super::priority_queue::PriorityQueue;
+use super::rests_on::RestsOn;
 use super::sampling::Correction;
 use super::weighted_sets::{Member, WeightedSetsBuilder};
 
@@ -68,29 +69,18 @@ impl Effort {
 
 /// The sum over all sets of a component, as far as it is known.
 pub(super) struct EstimatedSum {
-    /// Its natural logarithm.
-    pub(super) log_total: f64,
+    /// Its natural logarithm; Markov chains tell only shares of it.
+    pub(super) log_total: Option<f64>,
     /// The probabilities of each variable's states.
     pub(super) states: Vec<Vec<f64>>,
     /// By how much each of them may be off.
     pub(super) doubts: Vec<Vec<f64>>,
     /// What it was found by.
-    pub(super) by: By,
+    pub(super) rests_on: RestsOn,
     /// The likeliest sets; of Markov chains, sets as often as they were drawn.
     pub(super) sets: WeightedSetsBuilder,
     /// What the sum was made of; none of it where Markov chains took its place.
     pub(super) branches: Vec<Branch>,
-}
-
-/// How a sum was found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum By {
-    /// By the branches alone.
-    Branches,
-    /// By the branches, corrected by draws from them.
-    Draws,
-    /// By Markov chains.
-    Chains,
 }
 
 /// No more of the sum than this stays uncertain without a draw: nobody acts on so little.
@@ -162,7 +152,7 @@ fn corrected(effects: &Effects<'_>, sum: &BranchSum, effort: Effort, size: usize
     correction
 }
 
-/// What Markov chains found. They don't tell the sum itself, only shares of it.
+/// What Markov chains found.
 fn by_chains(effects: &Effects<'_>, chains: Drawn) -> EstimatedSum {
     let mut sets = WeightedSetsBuilder::default();
     let mut counts: BTreeMap<Vec<usize>, u32> = BTreeMap::new();
@@ -179,10 +169,10 @@ fn by_chains(effects: &Effects<'_>, chains: Drawn) -> EstimatedSum {
         sets.push(set.iter().filter_map(member), f64::from(count).ln());
     }
     EstimatedSum {
-        log_total: sets.log_total(),
+        log_total: None,
         states: effects.by_variable(&chains.states),
         doubts: effects.by_variable(&chains.doubts),
-        by: By::Chains,
+        rests_on: RestsOn::Chains,
         sets,
         branches: Vec::new(),
     }
@@ -269,7 +259,7 @@ impl BranchSum {
     /// As it is, with this share of it uncertain.
     fn with_error(mut self, effects: &Effects<'_>, error: f64) -> EstimatedSum {
         self.doubts.fill(error);
-        EstimatedSum { by: By::Branches, ..self.listed(effects) }
+        EstimatedSum { rests_on: RestsOn::Pairs, ..self.listed(effects) }
     }
 
     fn correct(&mut self, correction: &Correction) {
@@ -288,10 +278,10 @@ impl BranchSum {
         let sets = Some(list(self.log_total + NEGLIGIBLE.ln())).filter(|sets| !sets.is_empty());
         let sets = sets.unwrap_or_else(|| list(f64::NEG_INFINITY));
         EstimatedSum {
-            log_total: self.log_total,
+            log_total: Some(self.log_total),
             states: effects.by_variable(&self.states),
             doubts: effects.by_variable(&self.doubts),
-            by: By::Draws,
+            rests_on: RestsOn::Draws,
             sets,
             branches: self.branches,
         }

@@ -132,18 +132,15 @@ impl Correction {
         weighed
     }
 
-    /// Logarithm of the corrected sum over the branches'.
+    /// Logarithm of the corrected sum over the branches'; 0 where the draws don't tell it.
     pub(super) fn log_times(&self) -> f64 {
-        self.times().ln()
+        self.times().map_or(0.0, f64::ln)
     }
 
-    /// What the branches' sum has to be multiplied by.
-    fn times(&self) -> f64 {
-        Some(self.estimate()).filter(|times| *times > 0.0).unwrap_or(1.0)
-    }
-
-    fn estimate(&self) -> f64 {
-        1.0 + self.total.sum / self.draws.max(1.0)
+    /// What the branches' sum has to be multiplied by. Draws that speak against every set say nothing but
+    /// that more are needed.
+    fn times(&self) -> Option<f64> {
+        Some(1.0 + self.total.sum / self.draws.max(1.0)).filter(|times| *times > 0.0)
     }
 
     /// The corrected probability of each state, of which `states` are the branches', and by how much
@@ -153,21 +150,13 @@ impl Correction {
     }
 
     /// The most that any probability may be off.
-    ///
-    /// Draws that speak against every set say nothing but that more are needed.
     pub(super) fn doubt(&self, states: &[f64]) -> f64 {
-        if self.estimate() <= 0.0 {
-            return 1.0;
-        }
         self.corrected(states).1.into_iter().fold(0.0, f64::max)
     }
 
     fn corrected_one(&self, state: f64, own: &Moments) -> (f64, f64) {
-        if self.estimate() <= 0.0 {
-            return (state, 1.0);
-        }
+        let Some(times) = self.times() else { return (state, 1.0) };
         let n = self.draws.max(1.0);
-        let times = self.times();
         let p = ((state + own.sum / n) / times).clamp(0.0, 1.0);
         // Of a ratio of two means, to first order.
         let sum = own.sum - p * self.total.sum;

@@ -20,26 +20,12 @@ use std::sync::Arc;
 use super::best_first_search::best_sets;
 use super::branched::Branched;
 use super::component::Component;
-use super::conditioning::{By, Effort, EstimatedSum, estimated_sum};
+use super::conditioning::{Effort, EstimatedSum, estimated_sum};
 use super::elimination_order::{Scope, elimination_order};
 use super::enumeration::every_set;
+use super::rests_on::RestsOn;
 use super::variable_elimination::{Marginals, eliminate};
 use super::weighted_sets::WeightedSets;
-
-/// What the probabilities of a component and the figure for their doubt rest on, the surest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum RestsOn {
-    /// Nothing was left out: every set counts in every probability.
-    AllSets,
-    /// Some causes were decided one by one, the others taken as if they didn't interact, and each pair
-    /// of those asked how far that is wrong. An estimate, not a bound: what three of them do together
-    /// is not looked at.
-    Pairs,
-    /// The same, corrected by sets drawn at random. The figure is four standard errors and a bit.
-    Draws,
-    /// Sets drawn one from another by Markov chains. The figure is four standard errors.
-    Chains,
-}
 
 /// What is known of one component of the network.
 #[derive(Debug, Clone)]
@@ -187,21 +173,16 @@ fn by_conditioning(
     now: usize,
     effort: Effort,
 ) -> Option<ComponentPosterior> {
-    let EstimatedSum { log_total, states, doubts, by, sets, branches } =
+    let EstimatedSum { log_total, states, doubts, rests_on, sets, branches } =
         estimated_sum(component, effort)?;
     let probabilities = over_states(component, &states, now);
     let of_causes = |(_, doubt): (usize, f64)| doubt.min(1.0);
     let doubts = over_states(component, &doubts, now).into_iter().map(of_causes).collect();
     // The sum itself says that some set fits, also where none of few causes does.
     let sets = sets.finish(NEGLIGIBLE).unwrap_or_default();
-    let listed = share_listed(&sets, log_total);
-    let rests_on = match by {
-        By::Branches => RestsOn::Pairs,
-        By::Draws => RestsOn::Draws,
-        By::Chains => RestsOn::Chains,
-    };
-    let branched =
-        (by != By::Chains).then(|| Arc::new(Branched { component: component.clone(), branches }));
+    let listed = log_total.map_or(1.0, |log_total| share_listed(&sets, log_total));
+    let branched = (!branches.is_empty())
+        .then(|| Arc::new(Branched { component: component.clone(), branches }));
     let order = Vec::new();
     Some(ComponentPosterior { probabilities, doubts, sets, listed, rests_on, order, branched })
 }

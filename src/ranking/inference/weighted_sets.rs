@@ -48,12 +48,6 @@ impl WeightedSetsBuilder {
         }
     }
 
-    /// Natural logarithm of the sum of the weights.
-    pub(super) fn log_total(&self) -> f64 {
-        let top = self.log_weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        top + self.log_weights.iter().map(|weight| (weight - top).exp()).sum::<f64>().ln()
-    }
-
     pub(super) fn is_empty(&self) -> bool {
         self.ends.is_empty()
     }

@@ -21,8 +21,9 @@ impl ConclusionBuilder<'_, '_> {
     fn drawing(&self, place: DrawingId, drawing: &Drawing) -> Option<ScaleDrawing> {
         let shapes: Vec<ScaleShape> =
             drawing.shapes.iter().filter_map(|shape| self.shape(shape)).collect();
-        let is_worth_it = |shape: &ScaleShape| matches!(shape.form, ScaleForm::Circle { .. });
-        shapes.iter().any(is_worth_it).then(|| ScaleDrawing {
+        // One circle alone is what the person measured.
+        let is_circle = |shape: &ScaleShape| matches!(shape.form, ScaleForm::Circle { .. });
+        (shapes.len() > 1 && shapes.iter().any(is_circle)).then(|| ScaleDrawing {
             id: self.pack.drawings.id(place).to_owned(),
             title: Clean::line(&drawing.title),
             about: drawing.about.as_ref().map(Clean::line),

@@ -1,7 +1,18 @@
 //! Draws of all inputs, one column an input, and the standard normal ones that they start from.
 
+use std::collections::HashMap;
+use std::sync::{Arc, LazyLock, Mutex, PoisonError};
+
 use nalgebra::{Cholesky, DMatrix};
 use statrs::distribution::{ContinuousCDF, Normal};
+
+/// Standard normal draws by their number, the number of inputs and the seed: every calibration starts from
+/// the same few, and drawing them takes as long as working a model out at them.
+type Kept = HashMap<(usize, usize, u32), Arc<Draws>>;
+static KEPT: LazyLock<Mutex<Kept>> = LazyLock::new(Mutex::default);
+
+/// The most of them that are kept, some hundred kilobytes each.
+const MAX_KEPT: usize = 64;
 
 /// Points in the space of the inputs, in standard normal coordinates: one column an input, one row a
 /// draw.
@@ -71,7 +82,23 @@ impl Draws {
     /// the same seed. Where there are draws enough their means are 0, their variances 1 and their
     /// covariances 0 to the last digit, so that what is linear in them comes out exact.
     #[must_use]
-    pub fn standard_normal(count: usize, inputs: usize, seed: u32) -> Self {
+    pub fn standard_normal(count: usize, inputs: usize, seed: u32) -> Arc<Self> {
+        let key = (count, inputs, seed);
+        let kept = || KEPT.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = kept().get(&key) {
+            return Arc::clone(known);
+        }
+        // Not under the lock: at worst two threads draw the same.
+        let drawn = Arc::new(Self::drawn(count, inputs, seed));
+        let mut kept = kept();
+        if kept.len() >= MAX_KEPT {
+            kept.clear();
+        }
+        kept.insert(key, Arc::clone(&drawn));
+        drawn
+    }
+
+    fn drawn(count: usize, inputs: usize, seed: u32) -> Self {
         let normal = Normal::standard();
         let column = |input: usize| {
             let uniform = |draw: usize| {

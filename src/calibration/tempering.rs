@@ -24,7 +24,7 @@ pub(super) fn tempered(
 ) -> Option<Weighted> {
     let inputs = model.inputs();
     let prior = Fitted::prior(inputs);
-    let draws = Draws::standard_normal(count, inputs, seed);
+    let draws = Draws::clone(&Draws::standard_normal(count, inputs, seed));
     let mut mover = Mover::new(model, readings, &prior, draws, seed);
     let mut power = 0.0;
     let mut weakest = f64::INFINITY;

@@ -44,7 +44,7 @@ pub use model::{
     joint_probability, odds, probability_from_odds,
 };
 pub use queries::{
-    Inference, LikelySet, Overturn, Plan, Posterior, Step, Way, Without, Wrong, information,
-    overturns, plan, posterior, posterior_with, without_each,
+    Inference, LikelySet, Overturn, Plan, Posterior, Step, Way, Without, Wrong, information, lead,
+    overturns, plan, posterior, posterior_with, with_each, without_each,
 };
 pub use refusal::{FactorAt, Refusal};

@@ -9,6 +9,7 @@ mod reasons;
 mod references;
 mod refusals;
 mod rounds;
+mod supposed;
 mod tied_answers;
 mod vague_answers;
 mod worth_of_looking;

@@ -254,12 +254,17 @@ impl Node {
     /// This piece with others put in place of those for which there is one.
     #[must_use]
     pub fn replaced(&self, other: &mut dyn FnMut(&Self) -> Option<Self>) -> Self {
-        if let Some(other) = other(self) {
-            return other;
-        }
         let mut put = self.clone();
-        put.each_part_mut(&mut |part| *part = part.replaced(other));
+        put.replace(other);
         put
+    }
+
+    /// Puts others in place of the pieces for which there is one; what was put is not looked into.
+    fn replace(&mut self, other: &mut dyn FnMut(&Self) -> Option<Self>) {
+        match other(self) {
+            Some(other) => *self = other,
+            None => self.each_part_mut(&mut |part| part.replace(other)),
+        }
     }
 
     /// This piece as a formula of its own, its literals with `±` and chances numbered afresh.

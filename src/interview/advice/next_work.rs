@@ -4,7 +4,8 @@
 use std::collections::HashMap;
 
 use crate::ranking::{
-    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, plan, posterior,
+    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, lead, plan,
+    with_each,
 };
 use crate::rules::{CauseId, CautionId, Pack, QuestionId, RepairId, TypedIndex};
 
@@ -13,7 +14,7 @@ use crate::interview::answers::answer::Answer;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::State;
 use crate::interview::walk::choose::{Chooser, Valued};
-use crate::interview::walk::clear_lead::is_clear;
+use crate::interview::walk::clear_lead::{is_clear, would_be_clear};
 use crate::interview::walk::known::Known;
 
 /// The most checks and the most repairs that are proposed.
@@ -88,6 +89,7 @@ pub fn next_work(state: &State<'_>) -> Result<Vec<Work>, InternalError> {
         believed,
         clear: state.standing_clear(),
         chooser: Chooser::by_facts(&state.facts, Some(believed)).knowing(state.valued.clone()),
+        factors: state.evidence.iter().map(|evidence| evidence.factor.clone()).collect(),
     };
     let mut work = if planner.clear.is_empty() { planner.checks()? } else { Vec::new() };
     planner.repairs(&mut work)?;
@@ -107,6 +109,8 @@ struct WorkPlanner<'a, 'p> {
     /// The causes that stand clear.
     clear: Vec<CauseId>,
     chooser: Chooser<'a, 'p>,
+    /// The evidence of this round.
+    factors: Vec<Factor>,
 }
 
 impl WorkPlanner<'_, '_> {
@@ -147,32 +151,32 @@ impl WorkPlanner<'_, '_> {
     /// The patterns of a group are weighed by their findings' own chances, as if these were
     /// independent.
     fn settles(&self, observable: &Observable) -> Result<f64, InternalError> {
+        let told =
+            |refusal| InternalError::new("Telling how often a check settles something", refusal);
         let network = &self.state.pack.network;
         let mut chances = HashMap::new();
         for finding in observable.findings() {
-            let chance = self.believed.probability_of(network, *finding).map_err(|refusal| {
-                InternalError::new("Telling how often a check settles something", refusal)
-            })?;
+            let chance = self.believed.probability_of(network, *finding).map_err(told)?;
             chances.insert(*finding, chance);
         }
         let chance_of = |finding: usize| chances.get(&finding).copied().unwrap_or(0.0);
-        let (mut settled, mut all) = (0.0, 0.0);
-        for (factor, chance) in outcomes(observable, &chance_of) {
-            all += chance;
-            if chance > 0.0 && self.settled_by(factor) {
-                settled += chance;
-            }
-        }
+        let (seen, chances): (Vec<Factor>, Vec<f64>) = outcomes(observable, &chance_of)
+            .into_iter()
+            .filter(|(_, chance)| *chance > 0.0)
+            .unzip();
+        let after = with_each(network, &self.state.belief, &self.factors, self.believed, &seen);
+        let settling = after
+            .map_err(told)?
+            .into_iter()
+            .zip(&chances)
+            .filter(|(after, _)| after.as_ref().is_some_and(|after| self.is_settled_by(after)));
+        let settled: f64 = settling.map(|(_, chance)| chance).sum();
+        let all: f64 = chances.iter().sum();
         Ok(if all > 0.0 { settled / all } else { 0.0 })
     }
 
-    fn settled_by(&self, factor: Factor) -> bool {
-        let state = self.state;
-        let mut factors: Vec<Factor> =
-            state.evidence.iter().map(|evidence| evidence.factor.clone()).collect();
-        factors.push(factor);
-        posterior(&state.pack.network, &state.belief, &factors)
-            .is_ok_and(|after| is_clear(&after) || after.lead() != self.believed.lead())
+    fn is_settled_by(&self, after: &[f64]) -> bool {
+        would_be_clear(after) || lead(after) != self.believed.lead()
     }
 
     /// The repairs in the order of the plan, each behind the check that comes first.

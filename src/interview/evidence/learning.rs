@@ -279,7 +279,7 @@ impl<'p> Gathered<'p> {
             let taken_out = found.filter(|_| self.readings.len() > 1).and_then(|found| {
                 found.without(&self.readings[one], &self.engines.predict_one(one, &found.draws))
             });
-            let taken_out = taken_out.map(|found| (found.draws, found.effective));
+            let taken_out = taken_out.map(|found| (Arc::new(found.draws), found.effective));
             let by_others = || self.drawn_by_others(one, FEW_DRAWS);
             let (draws, effective) = taken_out.or_else(by_others)?;
             Some((self.lessons[one].of, Arc::new(self.joint(&draws, effective, present))))
@@ -331,7 +331,7 @@ impl<'p> Gathered<'p> {
     }
 
     /// So many draws of the inputs by all readings but one, and how many independent ones they stand for.
-    fn drawn_by_others(&self, index: usize, count: usize) -> Option<(Draws, f64)> {
+    fn drawn_by_others(&self, index: usize, count: usize) -> Option<(Arc<Draws>, f64)> {
         let others: Vec<usize> = (0..self.readings.len()).filter(|one| *one != index).collect();
         if others.is_empty() {
             #[expect(clippy::cast_precision_loss, reason = "some thousands")]
@@ -340,7 +340,7 @@ impl<'p> Gathered<'p> {
         }
         let read: Vec<Reading> = others.iter().map(|other| self.readings[*other]).collect();
         let found = condition(&Only(&self.engines, &others), &read, count)?;
-        Some((found.draws, found.effective))
+        Some((Arc::new(found.draws), found.effective))
     }
 
     /// Believes that reading less that fits the others least, where it can hardly be.

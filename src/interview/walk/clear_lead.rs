@@ -23,8 +23,18 @@ pub(in crate::interview) fn hangs_on_doubt(believed: &Posterior) -> bool {
     clear_by(believed, &undoubted) != standing_clear(believed)
 }
 
+/// Whether some cause would stand clear with these chances: of several that are as likely it isn't asked
+/// whether they go together.
+pub(in crate::interview) fn would_be_clear(chances: &[f64]) -> bool {
+    !parted(chances, &vec![0.0; chances.len()], |_| true).is_empty()
+}
+
 fn clear_by(believed: &Posterior, doubts: &[f64]) -> Vec<usize> {
-    let chances = believed.probabilities();
+    parted(believed.probabilities(), doubts, |causes| are_together(believed, causes))
+}
+
+/// The likely causes that part from the next, most of them first; those of several that go `together`.
+fn parted(chances: &[f64], doubts: &[f64], together: impl Fn(&[usize]) -> bool) -> Vec<usize> {
     let mut order: Vec<usize> = (0..chances.len()).collect();
     order.sort_by(|a, b| chances[*b].total_cmp(&chances[*a]));
     let odds = |chance: f64| odds(chance.clamp(0.0, CERTAIN));
@@ -38,7 +48,7 @@ fn clear_by(believed: &Posterior, doubts: &[f64]) -> Vec<usize> {
     };
     let likely = order.iter().take_while(|cause| at_least(**cause) >= LIKELY).count();
     // One is likely by itself; of several it must be seen that they go together.
-    let together = |count: &usize| *count == 1 || are_together(believed, &order[..*count]);
+    let together = |count: &usize| *count == 1 || together(&order[..*count]);
     let clear = (1..=likely).rev().filter(parts_from_the_next).find(together);
     order.truncate(clear.unwrap_or(0));
     order

@@ -213,8 +213,13 @@ impl Posterior {
     }
 }
 
-/// Index of the largest; of equals the first.
-pub(super) fn lead(probabilities: &[f64]) -> Option<usize> {
+/// The likeliest cause by these probabilities: the index of the largest, of equals the first. None of
+/// an empty list.
+///
+/// ```
+/// assert_eq!(boostwright::ranking::lead(&[0.2, 0.7, 0.7]), Some(1));
+/// ```
+pub fn lead(probabilities: &[f64]) -> Option<usize> {
     let best = probabilities.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     probabilities.iter().position(|p| *p == best)
 }

@@ -64,20 +64,44 @@ impl<'a> WhatIf<'a> {
     ) -> Option<Vec<f64>> {
         let (at, replaced) = *self.evidence.get(index)?;
         let touched = self.touched.get(index)?;
-        let mut probabilities = self.posterior.probabilities.clone();
         if let [component] = touched.as_slice()
             && let Some(branches) = &self.branches[*component]
         {
+            let mut probabilities = self.posterior.probabilities.clone();
             self.put_by_branches(branches, at.round, replaced, replacement, &mut probabilities);
             return Some(probabilities);
         }
+        self.changed(at, touched, replaced, replacement)
+    }
+
+    /// Each cause's probability with one piece of evidence more, given in the present round; nothing
+    /// where that is impossible.
+    pub(super) fn with_one_more(&self, factor: &Factor) -> Option<Vec<f64>> {
+        // It stands where the same finding told nothing. The branches decide the causes of what was seen,
+        // not of what may be: the listed sets tell better what more evidence does.
+        let nothing = Factor::Single { finding: *factor.findings().first()?, yes: 1.0, no: 1.0 };
+        let at = FactorAt { round: self.posterior.now, index: usize::MAX };
+        let touched = touched(self.network, self.posterior, factor);
+        self.changed(at, &touched, &nothing, Some(factor))
+    }
+
+    /// Each cause's probability with what stands at `at`, and speaks of the components `touched`,
+    /// replaced or left out, by the listed sets of components that were not weighed exactly.
+    fn changed(
+        &self,
+        at: FactorAt,
+        touched: &[usize],
+        old: &Factor,
+        new: Option<&Factor>,
+    ) -> Option<Vec<f64>> {
+        let mut probabilities = self.posterior.probabilities.clone();
         if touched.iter().any(|component| !self.posterior.components[*component].is_exact()) {
-            let old = Evidence { network: self.network, factor: replaced, round: at.round };
-            let new = replacement.map(|factor| Evidence { factor, ..old });
+            let old = Evidence { network: self.network, factor: old, round: at.round };
+            let new = new.map(|factor| Evidence { factor, ..old });
             reweight(self.posterior, &self.sets, touched, old, new, &mut probabilities);
             return Some(probabilities);
         }
-        let evidence = self.evidence_on(touched, index, replacement);
+        let evidence = self.evidence_on(touched, at, new);
         for component in components(self.network, &evidence, self.belief)? {
             let before = component.causes().next().map(|cause| self.posterior.component_of[cause]);
             if before.is_some_and(|before| touched.binary_search(&before).is_ok()) {
@@ -96,7 +120,7 @@ impl<'a> WhatIf<'a> {
         &self,
         branches: &Changing<'_>,
         round: usize,
-        old: &'a Factor,
+        old: &Factor,
         new: Option<&Factor>,
         probabilities: &mut [f64],
     ) {
@@ -113,23 +137,17 @@ impl<'a> WhatIf<'a> {
         }
     }
 
-    /// The evidence on these components, with the piece at `index` replaced or left out.
+    /// The evidence on these components, with `new` for what stands at `at`, if anything does.
     fn evidence_on<'e>(
         &'e self,
         components: &[usize],
-        index: usize,
-        replacement: Option<&'e Factor>,
+        at: FactorAt,
+        new: Option<&'e Factor>,
     ) -> Vec<(FactorAt, &'e Factor)> {
         let on = |other: &usize| components.binary_search(other).is_ok();
-        let mut evidence = Vec::with_capacity(self.evidence.len());
-        for (other, (at, factor)) in self.evidence.iter().enumerate() {
-            if other == index {
-                evidence.extend(replacement.map(|replacement| (*at, replacement)));
-            } else if self.touched[other].iter().any(on) {
-                evidence.push((*at, *factor));
-            }
-        }
-        evidence
+        let others = self.evidence.iter().zip(&self.touched);
+        let others = others.filter(|((other, _), touched)| *other != at && touched.iter().any(on));
+        others.map(|(other, _)| *other).chain(new.map(|new| (at, new))).collect()
     }
 }
 

@@ -7,7 +7,7 @@ use console::{Style, Term};
 use super::arguments::Form;
 use super::exit::{Exit, Failure};
 use super::packs;
-use crate::report::model::Conclusion;
+use crate::report::model::{Conclusion, WorkKind};
 use crate::report::{
     Tone, Toned, html, json, json_in_brief, markdown, screen_in_tones, svg, text_in_tones,
 };
@@ -72,8 +72,18 @@ pub(super) fn first_page(conclusion: &Conclusion, session: &Path, paper: Paper) 
     if conclusion.next_question.is_some() && !conclusion.clear {
         commands.push(format!("more questions: boostwright ask {path}"));
     }
+    if let Some(check) = next_check(conclusion) {
+        let answered = format!("boostwright answer {path} {check}=VALUE");
+        commands.push(format!("the check's outcome: {answered}"));
+    }
     commands.push(format!("after a repair: boostwright recheck {path}"));
     painted(&screen_in_tones(conclusion, &commands, paper.columns), paper)
+}
+
+/// The question of the first check that is proposed, where the interview asks no more.
+fn next_check(conclusion: &Conclusion) -> Option<&str> {
+    let work = conclusion.next_work.first().filter(|_| conclusion.next_question.is_none())?;
+    (work.kind == WorkKind::Check).then_some(work.id.as_str())
 }
 
 /// The lines of a page; in colour, those that warn. Each says in words, too, how badly it can hurt.

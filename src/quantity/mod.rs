@@ -12,6 +12,7 @@ mod pressure_word;
 mod print;
 mod read;
 mod read_error;
+mod spellings;
 mod symbols;
 mod typed;
 mod typed_number;
@@ -25,7 +26,7 @@ pub use chance::print_chance;
 pub use dimension::{Base, Dimension};
 pub use kind::{Kind, Reference};
 pub use print::{Printed, print_band, print_exact, print_result, print_value, readable_unit};
-pub use read::{Entry, read};
+pub use read::{Entry, read, read_as_spelt};
 pub use read_error::{ReadError, unit_examples};
 pub use symbols::{nearest_symbol, offered_units};
 pub use typed::{

@@ -5,6 +5,7 @@
 //! caller's to find out.
 
 use super::pressure_word::pressure_word;
+use super::spellings::meant;
 use super::typed_number::{NumberFault, leading_number};
 use super::unit::shown;
 use super::{Dimension, Kind, ReadError, Reference, Unit, UnitError};
@@ -58,11 +59,36 @@ struct Choice {
 /// [`ReadError`]; also below vacuum and absolute zero. A gauge pressure has no lower end here,
 /// that depends on the air outside.
 pub fn read(text: &str, kind: Kind, usual: Option<&Unit>) -> Result<Entry, ReadError> {
+    read_by(text, kind, usual, false)
+}
+
+/// [`read`] for what a person answers: units may be spelt as they come, in capitals, in words or with the
+/// kind of pressure behind them where that is the one wanted.
+///
+/// ```
+/// # use boostwright::quantity::{Kind, read, read_as_spelt};
+/// let (kind, text) = (Kind::GAUGE_PRESSURE, "12.5 PSI");
+/// assert!(read(text, kind, None).is_err());
+/// assert!((read_as_spelt(text, kind, None).unwrap().si - 86.2e3).abs() < 50.0);
+/// ```
+///
+/// # Errors
+/// As [`read`].
+pub fn read_as_spelt(text: &str, kind: Kind, usual: Option<&Unit>) -> Result<Entry, ReadError> {
+    read_by(text, kind, usual, true)
+}
+
+fn read_by(
+    text: &str,
+    kind: Kind,
+    usual: Option<&Unit>,
+    as_spelt: bool,
+) -> Result<Entry, ReadError> {
     if text.chars().nth(MAX_LETTERS).is_some() {
         return Err(ReadError::TooLong { limit: MAX_LETTERS });
     }
     let text = plain(text);
-    let reader = Reader { text: text.trim(), kind, usual };
+    let reader = Reader { text: text.trim(), kind, usual, as_spelt };
     if reader.text.is_empty() {
         Err(ReadError::Empty)
     } else if reader.text.contains(';') {
@@ -87,6 +113,8 @@ struct Reader<'t> {
     text: &'t str,
     kind: Kind,
     usual: Option<&'t Unit>,
+    /// Whether units may be spelt as people do.
+    as_spelt: bool,
 }
 
 impl Reader<'_> {
@@ -148,7 +176,10 @@ impl Reader<'_> {
             // Nobody means the unit of plain numbers by a lone 1.
             Ok(unit) if !unit.is_one() => Ok(Typed { number, unit: Some(unit) }),
             Ok(_) => Err(ReadError::TwoNumbers { given: self.given() }),
-            Err(fault) => Err(self.no_unit(rest, fault)),
+            Err(fault) => match meant(rest, self.kind).filter(|_| self.as_spelt) {
+                Some(unit) => Ok(Typed { number, unit: Some(unit) }),
+                None => Err(self.no_unit(rest, fault)),
+            },
         }
     }
 

@@ -38,6 +38,9 @@ pub struct Conclusion {
     /// Work whose plan was asked for, with or without a fault.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub planned: Vec<WorkLine>,
+    /// Whether nothing is complained of: a plan is all that was asked for.
+    #[serde(skip)]
+    pub only_planned: bool,
     /// Where asking ended and nothing stands clear: the check that tells most, for one with all tools.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub workshop_check: Option<Named>,

@@ -4,5 +4,6 @@ mod printing;
 mod properties;
 mod reading;
 mod refusals;
+mod spellings;
 mod unit_prefix;
 mod units;

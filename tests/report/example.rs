@@ -172,6 +172,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
             },
         ],
         planned: Vec::new(),
+        only_planned: false,
         verdict: Some(VerdictLine {
             told: None,
             by_word: false,

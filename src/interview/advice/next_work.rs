@@ -4,8 +4,8 @@
 use std::collections::HashMap;
 
 use crate::ranking::{
-    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, lead, plan,
-    with_each,
+    Factor, Observable, Pattern, Posterior, Repair as Mend, Way, joint_probability, lead, odds,
+    plan, with_each,
 };
 use crate::rules::{CauseId, CautionId, Pack, QuestionId, RepairId, TypedIndex};
 
@@ -24,6 +24,8 @@ const MAX_REPAIRS: usize = 5;
 const WORTH_PROPOSING: f64 = 0.03;
 /// A check that settles something less often than this is not proposed.
 const WORTH_CHECKING: f64 = 0.01;
+/// Another cause leads well whose odds are so many times those of the one that led.
+const LEADS_WELL: f64 = 2.0;
 /// So many questions are tried for how often they settle something.
 const MAX_TRIED: usize = 8;
 /// For a cause less likely than this nothing is taken apart before somebody has looked.
@@ -43,7 +45,7 @@ pub struct Work {
     /// From where the car is now, with the changes of its state and the set-ups that a check needs.
     pub minutes: f64,
     /// For a repair: that one of its causes is present and it mends it. For a check: that one cause
-    /// stands clear after it or another leads; where it is made for a repair, that it finds a cause
+    /// stands clear after it or another leads well; where it is made for a repair, that it finds a cause
     /// which that repair mends.
     pub chance: f64,
     /// For a check: the repair that is done if it finds something.
@@ -147,7 +149,7 @@ impl WorkPlanner<'_, '_> {
         bundle.observables.iter().try_fold(0.0, |most: f64, own| Ok(most.max(self.settles(own)?)))
     }
 
-    /// About the chance that one cause stands clear once this has been looked at, or another leads.
+    /// About the chance that one cause stands clear once this has been looked at, or another leads well.
     /// The patterns of a group are weighed by their findings' own chances, as if these were
     /// independent.
     fn settles(&self, observable: &Observable) -> Result<f64, InternalError> {
@@ -176,7 +178,10 @@ impl WorkPlanner<'_, '_> {
     }
 
     fn is_settled_by(&self, after: &[f64]) -> bool {
-        would_be_clear(after) || lead(after) != self.believed.lead()
+        let (Some(before), Some(now)) = (self.believed.lead(), lead(after)) else { return false };
+        // Where nothing leads by much the order of the unlikely changes with every answer.
+        let leads_well = now != before && odds(after[now]) >= LEADS_WELL * odds(after[before]);
+        would_be_clear(after) || leads_well
     }
 
     /// The repairs in the order of the plan, each behind the check that comes first.

@@ -5,7 +5,7 @@ use indexmap::IndexMap;
 use crate::formula::nearest;
 use crate::interview::answers::answer_error::{AnswerError, CANT_SAY, LATER, NONE, RowProblem};
 use crate::interview::answers::table_rows::rows_of;
-use crate::quantity::{Kind, Unit, read};
+use crate::quantity::{Kind, Unit, read_as_spelt};
 use crate::rules::{AnswerForm, Given, Measure, Pack, Question, QuestionId, UsualUncertainty};
 use crate::text::excerpt;
 
@@ -102,9 +102,9 @@ fn read_picked<'t>(
 /// Reads a measurement with its unit.
 ///
 /// # Errors
-/// What can't be read, lacks its unit, or lies outside the plausible range.
+/// What can't be read_as_spelt, lacks its unit, or lies outside the plausible range.
 pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Reading, AnswerError> {
-    let entry = read(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
+    let entry = read_as_spelt(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
     if entry.unit_supposed {
         let usual = measure.unit.symbol().to_owned();
         return Err(AnswerError::NoUnit { usual, text: shown(text) });
@@ -184,7 +184,7 @@ fn read_rows(
             let missing = || problem(RowProblem::Missing { column: name() });
             let text = row.get(column).ok_or_else(missing)?;
             let unread = |error| problem(RowProblem::Cell { column: name(), error });
-            read(text, kind, None).map(|entry| entry.si).map_err(unread)
+            read_as_spelt(text, kind, None).map(|entry| entry.si).map_err(unread)
         };
         if row.len() > 2 {
             return Err(problem(RowProblem::MoreThanTwo));

@@ -10,7 +10,8 @@ use crate::rules::{ComplaintId, FindingId, Pack, QuestionId, TypedIndex, VarOwne
 
 use crate::interview::answers::round::Answers;
 use crate::interview::evidence::earlier::Earlier;
-use crate::interview::evidence::facts::{Facts, told_by};
+use crate::interview::evidence::facts::Facts;
+use crate::interview::evidence::told::told_by;
 use crate::interview::walk::known::Known;
 use crate::interview::walk::observe::observables;
 

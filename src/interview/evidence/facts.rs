@@ -6,14 +6,13 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use crate::formula::{Estimate, EvalError, Evaluator, Formula, Memo, Node, VarId, Weight};
-use crate::rules::{
-    AnswerForm, ComplaintId, FindingId, Pack, QuestionId, TypedIndex, VarOwner, WorkingId,
-};
+use crate::rules::{AnswerForm, ComplaintId, Pack, QuestionId, TypedIndex, WorkingId};
 
 use crate::interview::answers::round::{Answers, says_something};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::inputs::input;
 use crate::interview::evidence::lesson::Learnt;
+use crate::interview::evidence::told::told_by;
 
 /// What is known at one moment.
 pub struct Facts<'p> {
@@ -184,19 +183,4 @@ impl<'p> Facts<'p> {
             _ => false,
         }
     }
-}
-
-/// The questions to which these findings are the answer: yes, or one option.
-pub(in crate::interview) fn told_by<'f>(
-    pack: &Pack,
-    findings: impl Iterator<Item = &'f FindingId>,
-) -> Vec<QuestionId> {
-    let question = |finding: &FindingId| match pack.findings[*finding].when.node {
-        Node::Answered(slot) | Node::Chosen { variable: slot, .. } => match pack.owner_of(slot) {
-            VarOwner::Question(question) => Some(question),
-            _ => None,
-        },
-        _ => None,
-    };
-    findings.filter_map(question).collect()
 }

@@ -12,4 +12,5 @@ pub(super) mod learning;
 pub(super) mod lesson;
 pub(super) mod reasons;
 pub(super) mod shared;
+pub(super) mod told;
 pub(super) mod unit;

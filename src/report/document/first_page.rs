@@ -63,7 +63,7 @@ fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
 
 /// Whether a plan is all that was asked for: then chances of faults that nobody complains of are no news.
 fn is_for_the_plan(conclusion: &Conclusion) -> bool {
-    !conclusion.planned.is_empty() && !conclusion.clear
+    !conclusion.planned.is_empty() && !conclusion.clear && conclusion.only_planned
 }
 
 fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {

@@ -2,7 +2,7 @@
 
 use indexmap::IndexMap;
 
-use crate::quantity::{Kind, Unit, read, readable_unit};
+use crate::quantity::{Kind, Unit, read_as_spelt, readable_unit};
 use crate::text::spaced;
 
 use crate::terminal::dialogue::unit_prompt::{Said, confirm, with_unit};
@@ -83,7 +83,7 @@ impl TablePrompt<'_> {
         text: &str,
     ) -> Result<Cell, Ended> {
         let usual: Unit = readable_unit(kind);
-        let entry = match read(text, kind, Some(&usual)) {
+        let entry = match read_as_spelt(text, kind, Some(&usual)) {
             Ok(entry) => entry,
             Err(error) => {
                 prompter.say(&Page::of(Voice::Trouble, error.to_string()));

@@ -271,6 +271,11 @@ impl<'m> Marking<'m> {
         if self.typed.chars().count() >= MAX_LINE {
             return Pressed::Nothing;
         }
+        // A word or a command takes the place of the answer that stands there; numbers are added to numbers.
+        let words = |text: &str| text.chars().any(char::is_alphabetic);
+        if self.typed == self.menu.filled && (letter.is_alphabetic() || words(&self.typed)) {
+            self.typed.clear();
+        }
         match self.marked.filter(|_| self.menu.takes_several && letter == ' ') {
             // The space bar takes what the arrow keys marked.
             Some(index) => self.typed.push_str(&format!("{} ", index + 1)),

@@ -53,7 +53,11 @@ static ANSWER: Mapping = Mapping {
     fields: &[
         field("measure", Holds::Kind, "what is measured: a word from the list below"),
         text("unit", "the unit that is asked for (default: that of the range)"),
-        text("from", "the smallest plausible value; below it the question is asked again"),
+        text(
+            "from",
+            "the smallest plausible value; below it the question is asked again. Of a pressure \
+             difference from 0 on a minus is dropped: a gauge shows a vacuum with one",
+        ),
         text("to", "the largest plausible value; above it the question is asked again"),
         text("typical", "assumed, and shown as assumed, until it is measured: `0.75 ± 0.08`"),
         text("uncertainty", "one standard uncertainty: `0.02 bar`, or `2 %` of the reading"),

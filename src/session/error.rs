@@ -211,7 +211,7 @@ pub(super) const MAX_MIB: u64 = 4;
 fn way_out(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => {
-            "the disk is full. Free some room and give the answer again.".to_owned()
+            "the disk is full. Free some room, then run the same command again.".to_owned()
         }
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
             "you may not write in its folder. Move it to a folder of yours.".to_owned()

@@ -5,3 +5,4 @@ mod endings;
 mod kinds;
 mod owner;
 mod stories;
+mod told;

@@ -104,18 +104,23 @@ fn read_picked<'t>(
 /// # Errors
 /// What can't be read_as_spelt, lacks its unit, or lies outside the plausible range.
 pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Reading, AnswerError> {
-    let entry = read_as_spelt(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
+    let entry =
+        read_as_spelt(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;
     if entry.unit_supposed {
         let usual = measure.unit.symbol().to_owned();
         return Err(AnswerError::NoUnit { usual, text: shown(text) });
     }
     let plausible = || measure.range().unwrap_or_default();
-    let below = measure.from.is_some_and(|from| entry.si < from);
-    let above = measure.to.is_some_and(|to| entry.si > to);
+    // Of a difference that is never below 0 a minus only says from which side it was read: gauges show a
+    // vacuum with one.
+    let unsigned = measure.kind == Kind::PRESSURE_DIFFERENCE && measure.from == Some(0.0);
+    let value = if unsigned { entry.si.abs() } else { entry.si };
+    let below = measure.from.is_some_and(|from| value < from);
+    let above = measure.to.is_some_and(|to| value > to);
     if below || above {
         return Err(AnswerError::OutOfRange { given: shown(text), plausible: plausible() });
     }
-    let usual = usual_uncertainty(pack, measure, entry.si);
+    let usual = usual_uncertainty(pack, measure, value);
     let uncertainty = match entry.uncertainty {
         // Repeats tell how far readings scatter, not how far the instrument is off: both count
         // (JCGM 100:2008, 4.2 and 4.3).
@@ -130,7 +135,7 @@ pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Readin
     {
         return Err(AnswerError::TooUncertain { given: shown(text), plausible: plausible() });
     }
-    Ok(Reading { value: entry.si, uncertainty, unit: entry.unit })
+    Ok(Reading { value, uncertainty, unit: entry.unit })
 }
 
 /// The standard uncertainty of a reading nobody gave one for: of the instrument, else as usual for

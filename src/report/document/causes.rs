@@ -158,9 +158,13 @@ pub(in crate::report) fn doubted(doubt: &DoubtLine, most_doubtful: bool) -> Stri
     } else {
         format!("The result depends on {these}")
     };
+    // An option of a list is no sentence.
+    let mut asked = asked.join(" / ");
+    if !asked.ends_with(['?', '.', '!']) {
+        asked.push('.');
+    }
     format!(
-        "{opening}: {} If {they} wrong, the most likely cause is: {} ({}).",
-        asked.join(" / "),
+        "{opening}: {asked} If {they} wrong, the most likely cause is: {} ({}).",
         doubt.lead_title,
         print_chance(doubt.probability)
     )

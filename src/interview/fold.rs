@@ -15,6 +15,7 @@ use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::factors::{Evidence, evidence};
 use crate::interview::evidence::facts::Facts;
 use crate::interview::evidence::learning;
+use crate::interview::evidence::read_round::ReadRounds;
 use crate::interview::evidence::told::told_by;
 use crate::interview::internal_error::InternalError;
 use crate::interview::state::{Ranked, State};
@@ -54,10 +55,11 @@ fn folded<'p>(
     concludes: bool,
 ) -> State<'p> {
     let complaints = rounds.first().map(|round| round.complaints.clone()).unwrap_or_default();
-    let Past { held, earlier, before, belief, mut pieces } =
+    let Past { held, earlier, mut read, before, belief, mut pieces } =
         Past::of(pack, rounds, &complaints, memo);
     let number = rounds.len().saturating_sub(1);
-    let facts = learning::facts(pack, held, &earlier, memo).hearing(shown_in(number, &complaints));
+    let facts = learning::facts(pack, held, &earlier, memo, &mut read);
+    let facts = facts.hearing(shown_in(number, &complaints));
     let seen = evidence(&facts, number, shown_in(number, &complaints));
     pieces.push(seen.clone());
     // What the car is made of is known by all answers together, also for the rounds before.
@@ -100,6 +102,7 @@ fn folded<'p>(
 struct Past<'p> {
     held: Answers,
     earlier: Earlier,
+    read: ReadRounds<'p>,
     before: Vec<Facts<'p>>,
     belief: Result<Belief, InternalError>,
     /// The evidence of each round before the last.
@@ -112,12 +115,13 @@ impl<'p> Past<'p> {
         let told = told_by(pack, shown);
         let mut held = Answers::new();
         let mut earlier = Earlier::default();
+        let mut read = ReadRounds::default();
         let mut before: Vec<Facts<'p>> = Vec::new();
         let mut belief = Ok(Belief::start());
         let mut pieces: Vec<Vec<Evidence>> = Vec::new();
         for (number, round) in rounds.iter().enumerate() {
             if number > 0 {
-                let past = learning::facts(pack, held.clone(), &earlier, memo);
+                let past = learning::facts(pack, held.clone(), &earlier, memo, &mut read);
                 earlier.add(held.clone(), round.repair);
                 let seen = evidence(&past, number - 1, shown_in(number - 1, complaints));
                 belief = belief.and_then(|belief| after(pack, &belief, &seen, round));
@@ -132,7 +136,7 @@ impl<'p> Past<'p> {
             });
             imply_kinds(pack, &mut held, &|choice| last_changed(pack, &rounds[..=number], choice));
         }
-        Self { held, earlier, before, belief, pieces }
+        Self { held, earlier, read, before, belief, pieces }
     }
 }
 

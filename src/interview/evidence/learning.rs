@@ -20,9 +20,8 @@ use crate::interview::answers::round::{Answers, Held};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::facts::Facts;
 use crate::interview::evidence::lesson::{Clash, Learnt, Lesson};
+use crate::interview::evidence::read_round::{Read, ReadRound, ReadRounds, any_read};
 
-/// A condition less likely than this makes its answer no reading.
-const UNLIKELY: f64 = 0.05;
 /// What is less likely a reading than this clashes with nothing: it is something else.
 const LIKELY: f64 = 0.5;
 /// So many draws say how surprising a reading is.
@@ -48,7 +47,7 @@ struct InputKey {
 
 /// A round with a reading in it: what is known of the engine as it was then.
 struct PastEngine<'p> {
-    facts: Facts<'p>,
+    seen: Arc<ReadRound<'p>>,
     /// For each uncertain input of its readings: its place among all inputs.
     inputs: Vec<(VarId, usize)>,
 }
@@ -65,7 +64,7 @@ impl Engines<'_> {
     /// The given values of a round at draws in standard normal coordinates.
     fn joint(&self, round: usize, draws: &Draws) -> JointDraws {
         let engine = &self.rounds[round];
-        let evaluator = &engine.facts.evaluator;
+        let evaluator = &engine.seen.facts.evaluator;
         let column = |(variable, input): &(VarId, usize)| {
             let drawn = draws.column(*input).iter();
             (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
@@ -78,7 +77,7 @@ impl Engines<'_> {
     fn predict_one(&self, reading: usize, draws: &Draws) -> Vec<Option<f64>> {
         let (round, rule) = self.readings[reading];
         let joint = Arc::new(self.joint(round, draws));
-        let facts = &self.rounds[round].facts;
+        let facts = &self.rounds[round].seen.facts;
         facts.evaluator.at_draws_alone(&facts.pack.readings[rule].should_be, &joint)
     }
 }
@@ -96,62 +95,69 @@ impl Model for Only<'_, '_> {
     }
 }
 
-/// What is known at the end of a round, with what its readings and those before it teach.
+/// What is known at the end of a round, with what its readings and those before it teach. `seen` has
+/// what earlier calls of the same fold found.
 #[must_use]
 pub(in crate::interview) fn facts<'p>(
     pack: &'p Pack,
     held: Answers,
     earlier: &Earlier,
     memo: &Arc<Memo>,
+    seen: &mut ReadRounds<'p>,
 ) -> Facts<'p> {
-    let plain = Facts::new(pack, held, earlier, memo);
-    if pack.readings.is_empty() {
-        return plain;
+    match learn(pack, &held, earlier, memo, seen) {
+        Some(learnt) => Facts::taught(pack, held, earlier, memo, learnt),
+        None => Facts::new(pack, held, earlier, memo),
     }
-    let Some(learnt) = learn(&plain, earlier, memo) else { return plain };
-    Facts::taught(plain.pack, plain.held, earlier, memo, learnt)
 }
 
 /// What the readings teach; none where there is none.
-fn learn(now: &Facts<'_>, earlier: &Earlier, memo: &Arc<Memo>) -> Option<Arc<Learnt>> {
+fn learn<'p>(
+    pack: &'p Pack,
+    now: &Answers,
+    earlier: &Earlier,
+    memo: &Arc<Memo>,
+    seen: &mut ReadRounds<'p>,
+) -> Option<Arc<Learnt>> {
+    let present = earlier.rounds().len();
     let mut gathered = Gathered::new();
     for (round, (held, _)) in earlier.rounds().iter().enumerate() {
-        if any_read(now.pack, held, round) {
-            let then = as_known_now(now, held, earlier, round);
-            let then = Facts::new(now.pack, then, &earlier.until(round), memo);
-            gathered.round(then, earlier, round);
+        if any_read(pack, held, round) {
+            let then = as_known_now(pack, now, held, earlier, round);
+            gathered.round(seen.round(pack, then, (earlier, round), memo), earlier, round);
         }
     }
-    let present = earlier.rounds().len();
-    if any_read(now.pack, &now.held, present) {
-        let held = now.held.clone();
-        gathered.round(Facts::new(now.pack, held, earlier, memo), earlier, present);
+    let here = any_read(pack, now, present)
+        .then(|| seen.round(pack, now.clone(), (earlier, present), memo));
+    if let Some(here) = &here {
+        gathered.round(Arc::clone(here), earlier, present);
     }
     if gathered.readings.is_empty() {
         return None;
     }
-    let present_inputs = gathered.present_inputs(now, earlier);
+    let present_inputs = match &here {
+        Some(here) => gathered.present_inputs(&here.facts, earlier),
+        None => gathered.present_inputs(&Facts::new(pack, now.clone(), earlier, memo), earlier),
+    };
     let key = gathered.key(&present_inputs);
     Some(memo.remembered(key, || gathered.learnt(&present_inputs)))
 }
 
-fn any_read(pack: &Pack, held: &Answers, round: usize) -> bool {
-    let answered_then = |question: QuestionId| {
-        held.get(&question)
-            .is_some_and(|held| held.round == round && matches!(held.answer, Answer::Number(_)))
-    };
-    pack.readings.iter().any(|(_, rule)| answered_then(rule.of))
-}
-
 /// The answers of an earlier round, with what was measured since of parts that no repair touched.
-fn as_known_now(now: &Facts<'_>, held: &Answers, earlier: &Earlier, round: usize) -> Answers {
+fn as_known_now(
+    pack: &Pack,
+    now: &Answers,
+    held: &Answers,
+    earlier: &Earlier,
+    round: usize,
+) -> Answers {
     let mut then = held.clone();
     let says = |held: &Held| !matches!(held.answer, Answer::CantSay | Answer::Later);
-    for (question, known) in &now.held {
+    for (question, known) in now {
         let open = then.get(question).is_none_or(|held| !says(held));
-        let each_run = now.pack.questions[*question].holds == crate::rules::Holds::EachRun;
-        let untouched = touched(now.pack, earlier, *question, round)
-            == touched(now.pack, earlier, *question, known.round);
+        let each_run = pack.questions[*question].holds == crate::rules::Holds::EachRun;
+        let untouched = touched(pack, earlier, *question, round)
+            == touched(pack, earlier, *question, known.round);
         if open && says(known) && !each_run && untouched {
             then.insert(*question, known.clone());
         }
@@ -186,46 +192,35 @@ impl<'p> Gathered<'p> {
     }
 
     /// Takes in the readings of a round.
-    fn round(&mut self, facts: Facts<'p>, earlier: &Earlier, round: usize) {
-        let pack = facts.pack;
-        let place = self.engines.rounds.len();
+    fn round(&mut self, seen: Arc<ReadRound<'p>>, earlier: &Earlier, round: usize) {
+        let (facts, place) = (&seen.facts, self.engines.rounds.len());
         let mut inputs: Vec<(VarId, usize)> = Vec::new();
-        for (id, rule) in pack.readings.iter() {
-            let Some(read) = facts.held.get(&rule.of).filter(|held| held.round == round) else {
-                continue;
-            };
-            let Answer::Number(answer) = &read.answer else { continue };
-            let holds = match &rule.when {
-                Some(when) => facts.evaluator.weigh(when).map_or(0.0, |weight| weight.probability),
-                None => 1.0,
-            };
-            if holds < UNLIKELY || facts.evaluator.value(&rule.should_be).is_err() {
-                continue;
-            }
-            let uncertainty = answer.uncertainty.hypot(rule.good_to.of(answer.value));
-            (id.index(), round, answer.value.to_bits(), uncertainty.to_bits(), holds.to_bits())
+        for read in &seen.read {
+            let Read { rule: id, value, uncertainty, holds, formula, ref below } = *read;
+            let of = facts.pack.readings[id].of;
+            (id.index(), round, value.to_bits(), uncertainty.to_bits(), holds.to_bits())
                 .hash(&mut self.hash);
-            facts.evaluator.fingerprint(&rule.should_be).hash(&mut self.hash);
-            for variable in facts.evaluator.uncertain_below(&rule.should_be.node) {
-                if inputs.iter().all(|(known, _)| *known != variable) {
-                    let key = input_key(&facts, earlier, variable, round);
+            formula.hash(&mut self.hash);
+            for variable in below {
+                if inputs.iter().all(|(known, _)| known != variable) {
+                    let key = input_key(facts, earlier, *variable, round);
                     let next = self.places.len();
-                    inputs.push((variable, *self.places.entry(key).or_insert(next)));
+                    inputs.push((*variable, *self.places.entry(key).or_insert(next)));
                 }
             }
             self.engines.readings.push((place, id));
             self.readings.push(Reading {
-                value: answer.value,
+                value,
                 uncertainty,
                 holds,
-                otherwise_within: plausible_range(pack, rule.of)
+                otherwise_within: plausible_range(facts.pack, of)
                     .map_or(OTHERWISE * uncertainty, |(from, to)| to - from),
             });
             self.lessons.push(Lesson {
                 reading: id,
-                of: rule.of,
+                of,
                 round,
-                value: answer.value,
+                value,
                 uncertainty,
                 expected: None,
                 chance: 1.0,
@@ -233,7 +228,7 @@ impl<'p> Gathered<'p> {
             });
         }
         self.engines.inputs = self.places.len();
-        self.engines.rounds.push(PastEngine { facts, inputs });
+        self.engines.rounds.push(PastEngine { seen, inputs });
     }
 
     /// Which of the inputs stand in the present round, and where.
@@ -272,7 +267,7 @@ impl<'p> Gathered<'p> {
         let last = self.engines.rounds.len() - 1;
         let judged = |one: &usize| {
             let (round, _) = self.engines.readings[*one];
-            let facts = &self.engines.rounds[round].facts;
+            let facts = &self.engines.rounds[round].seen.facts;
             round == last && facts.is_judged(self.lessons[*one].of)
         };
         let besides = (0..self.readings.len()).filter(judged).filter_map(|one| {
@@ -291,7 +286,7 @@ impl<'p> Gathered<'p> {
     /// The inputs of the present round at these draws.
     fn joint(&self, draws: &Draws, effective: f64, present: &[(VarId, usize)]) -> JointDraws {
         let last = self.engines.rounds.len() - 1;
-        let evaluator = &self.engines.rounds[last].facts.evaluator;
+        let evaluator = &self.engines.rounds[last].seen.facts.evaluator;
         let column = |(variable, input): &(VarId, usize)| {
             let drawn = draws.column(*input).iter();
             (*variable, drawn.map(|z| evaluator.input_at(*variable, *z)).collect())
@@ -379,8 +374,8 @@ impl<'p> Gathered<'p> {
         let mut votes: HashMap<usize, i32> = HashMap::new();
         for (lesson, (round, rule)) in self.lessons.iter().zip(&self.engines.readings) {
             let engine = &self.engines.rounds[*round];
-            let should_be = &engine.facts.pack.readings[*rule].should_be;
-            let below = engine.facts.evaluator.uncertain_below(&should_be.node);
+            let should_be = &engine.seen.facts.pack.readings[*rule].should_be;
+            let below = engine.seen.facts.evaluator.uncertain_below(&should_be.node);
             for (_, place) in engine.inputs.iter().filter(|(one, _)| below.contains(one)) {
                 *votes.entry(*place).or_default() += if lesson.clash.is_none() { 1 } else { -1 };
             }
@@ -392,7 +387,7 @@ impl<'p> Gathered<'p> {
     /// likeliest; none where none would make it ten times as likely.
     fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
         let (round, rule) = self.engines.readings[index];
-        let facts = &self.engines.rounds[round].facts;
+        let facts = &self.engines.rounds[round].seen.facts;
         let pack = facts.pack;
         let reading =
             &Reading { uncertainty: self.lessons[index].uncertainty, ..self.readings[index] };

@@ -62,6 +62,8 @@ pub enum Problem {
     Unsynced {
         error: io::Error,
     },
+    /// It is saved, but the file had another name too, under which the old text stays: a warning.
+    Parted,
     /// Reading failed for another reason.
     Read {
         error: io::Error,
@@ -177,6 +179,10 @@ impl SessionError {
                 "{path} is saved, but not yet safe against a power cut: {}. Check the disk, and \
                  keep a copy elsewhere.",
                 plain(error)
+            ),
+            Problem::Parted => format!(
+                "{path} is saved. Its file had another name too (a hard link), which keeps the \
+                 text from before: go on with {path}, and delete the other."
             ),
             Problem::Read { error } => format!("{path} can't be read: {error}."),
             Problem::Save { error } => {

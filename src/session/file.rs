@@ -7,11 +7,13 @@ use std::path::{Path, PathBuf};
 use super::check::session_from;
 use super::error::{MAX_MIB, NotReadBack, Problem, SessionError};
 use super::kept::{PackMark, Session};
-use super::lock::{Lock, LockError};
+use super::lock::{Hold, Lock, LockError};
 use super::plain::{NotOpened, open_to_read};
 use super::source::Source;
 use super::take::{Taken, take};
-use super::whole::{Before, OnDisk, behind_links, folder_of, may_write_in, tidy, write_over};
+use super::whole::{
+    Before, OnDisk, Written, behind_links, folder_of, may_write_in, tidy, write_over,
+};
 use super::written::write_session;
 use crate::rules::{Faults, Pack};
 
@@ -28,6 +30,8 @@ pub struct SessionFile {
     foreign: Option<String>,
     /// What the last save left to be said.
     warning: Option<SessionError>,
+    /// The file as it was last read or written here.
+    hold: Hold,
     _lock: Lock,
 }
 
@@ -48,15 +52,15 @@ impl SessionFile {
         let lock = lock(path, path)?;
         tidy(path);
         let text = text_of_session(&session).map_err(refuse)?;
-        let on_disk = write_over(path, Before::Nothing, |out| out.write_all(text.as_bytes()))
+        let written = write_over(path, Before::Nothing, |out| out.write_all(text.as_bytes()))
             .map_err(|error| match error.kind() {
                 ErrorKind::AlreadyExists => refuse(Problem::Exists),
                 _ => refuse(Problem::Save { error }),
             })?;
         let source = Source::none(&path.display().to_string());
-        let warning = unsynced(path, on_disk);
+        let (hold, warning) = held(path, written);
         let named = path.to_path_buf();
-        Ok(Self { session, named, source, text, foreign: None, warning, _lock: lock })
+        Ok(Self { session, named, source, text, foreign: None, warning, hold, _lock: lock })
     }
 
     /// Whether a session could be begun here, so that nobody is asked anything in vain.
@@ -86,12 +90,13 @@ impl SessionFile {
         }
         let real = behind_links(path);
         let lock = lock(&real, path)?;
+        let hold = Hold::take(&real).map_err(|error| refused_lock(error, path))?;
         tidy(&real);
         let text = text_of(path).map_err(refuse)?;
         let read = session_from(&path.display().to_string(), text.clone());
         let (session, source) = read.map_err(refuse)?;
         let named = path.to_path_buf();
-        Ok(Self { session, named, source, text, foreign: None, warning: None, _lock: lock })
+        Ok(Self { session, named, source, text, foreign: None, warning: None, hold, _lock: lock })
     }
 
     /// Saves the session as it is now. It is on the disk when this returns.
@@ -105,10 +110,10 @@ impl SessionFile {
             .and_then(|text| self.look_before_writing().map(|()| text))
             .map_err(|problem| SessionError::new(&self.named, problem))?;
         let refuse = |problem| SessionError::new(&self.named, problem);
-        let on_disk =
+        let written =
             write_over(&self.named, Before::Anything, |out| out.write_all(text.as_bytes()))
                 .map_err(|error| refuse(Problem::Save { error }))?;
-        self.warning = unsynced(&self.named, on_disk);
+        (self.hold, self.warning) = held(&self.named, written);
         (self.text, self.foreign) = (text, None);
         Ok(())
     }
@@ -213,11 +218,13 @@ fn keep_beside(path: &Path, text: &str) -> io::Result<()> {
 /// The most texts of others that are kept beside a session.
 const MAX_OTHERS: usize = 100;
 
-fn unsynced(path: &Path, on_disk: OnDisk) -> Option<SessionError> {
-    match on_disk {
-        OnDisk::Safe => None,
-        OnDisk::Unsynced(error) => Some(SessionError::new(path, Problem::Unsynced { error })),
-    }
+/// Keeps hold of what was written, and what that left to be said.
+fn held(path: &Path, written: Written) -> (Hold, Option<SessionError>) {
+    let problem = match written.on_disk {
+        OnDisk::Unsynced(error) => Some(Problem::Unsynced { error }),
+        OnDisk::Safe => written.parted.then_some(Problem::Parted),
+    };
+    (Hold::keep(written.file), problem.map(|problem| SessionError::new(path, problem)))
 }
 
 const MAX_BYTES: u64 = MAX_MIB << 20;
@@ -261,12 +268,14 @@ fn nothing_at(path: &Path) -> Problem {
 }
 
 fn lock(path: &Path, named: &Path) -> Result<Lock, SessionError> {
-    Lock::take(path).map_err(|error| {
-        let problem = match error {
-            LockError::Busy => Problem::Busy,
-            LockError::Folder(error) => Problem::Save { error },
-            LockError::InTheWay(lock) => Problem::LockInTheWay { lock },
-        };
-        SessionError::new(named, problem)
-    })
+    Lock::take(path).map_err(|error| refused_lock(error, named))
+}
+
+fn refused_lock(error: LockError, named: &Path) -> SessionError {
+    let problem = match error {
+        LockError::Busy => Problem::Busy,
+        LockError::Folder(error) => Problem::Save { error },
+        LockError::InTheWay(lock) => Problem::LockInTheWay { lock },
+    };
+    SessionError::new(named, problem)
 }

@@ -8,6 +8,8 @@ use std::path::{Path, PathBuf};
 
 use tempfile::Builder;
 
+use super::lock::Hold;
+
 /// How temporary files end.
 const ENDING: &str = ".part";
 
@@ -37,14 +39,24 @@ pub fn write_whole(
     path: &Path,
     fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
 ) -> io::Result<OnDisk> {
-    write_over(path, Before::Anything, fill)
+    write_over(path, Before::Anything, fill).map(|written| written.on_disk)
+}
+
+/// A file that was put in its place.
+#[derive(Debug)]
+pub(super) struct Written {
+    pub(super) on_disk: OnDisk,
+    /// Held by this program as long as it is open.
+    pub(super) file: fs::File,
+    /// The old file has another name too (a hard link), which stays with the old text.
+    pub(super) parted: bool,
 }
 
 pub(super) fn write_over(
     path: &Path,
     before: Before,
     fill: impl FnOnce(&mut dyn Write) -> io::Result<()>,
-) -> io::Result<OnDisk> {
+) -> io::Result<Written> {
     let path = behind_links(path);
     let old = fs::metadata(&path).ok();
     if old.as_ref().is_some_and(|old| !old.is_file()) {
@@ -58,17 +70,32 @@ pub(super) fn write_over(
     usual_permissions(&mut builder);
     let mut temporary = builder.tempfile_in(&folder)?;
     fill(temporary.as_file_mut())?;
+    let parted = old.as_ref().is_some_and(has_another_name);
     if let Some(old) = old {
         keep_owner(temporary.as_file(), &old);
         temporary.as_file().set_permissions(old.permissions())?;
     }
+    // Before it has a name by which others could be first.
+    Hold::of_new(temporary.as_file());
     temporary.as_file().sync_all()?;
-    match before {
+    let file = match before {
         Before::Anything => temporary.persist(&path)?,
         Before::Nothing => temporary.persist_noclobber(&path)?,
     };
     // The new text is in its place: what fails from here on has not failed to save.
-    Ok(sync_folder(&folder).map_or_else(OnDisk::Unsynced, |()| OnDisk::Safe))
+    let on_disk = sync_folder(&folder).map_or_else(OnDisk::Unsynced, |()| OnDisk::Safe);
+    Ok(Written { on_disk, file, parted })
+}
+
+#[cfg(unix)]
+fn has_another_name(about: &fs::Metadata) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    about.nlink() > 1
+}
+
+#[cfg(not(unix))]
+fn has_another_name(_: &fs::Metadata) -> bool {
+    false
 }
 
 /// Whether a file could be made in a folder; nothing is left there.

@@ -163,6 +163,40 @@ mod unix {
     }
 
     #[test]
+    fn a_hard_link_is_the_same_session_until_a_save_parts_it() {
+        let folder = folder();
+        let (path, link) = (folder.path().join("boost.yaml"), folder.path().join("link.yaml"));
+        drop(SessionFile::create(&path, two_rounds()).unwrap());
+        fs::hard_link(&path, &link).unwrap();
+        let mut file = SessionFile::open(&path).unwrap();
+        assert!(matches!(SessionFile::open(&link).unwrap_err().problem, Problem::Busy));
+        file.session.give("needle", text("level"));
+        file.save().unwrap();
+        let warning = file.take_warning().expect("the other name keeps the old text");
+        assert!(matches!(warning.problem, Problem::Parted), "{warning}");
+        assert!(warning.to_string().contains("hard link"), "{warning}");
+        assert_eq!(SessionFile::open(&link).unwrap().session, two_rounds());
+        file.save().unwrap();
+        assert!(file.take_warning().is_none(), "it is parted once");
+    }
+
+    #[test]
+    fn a_lock_file_that_is_deleted_lets_nobody_else_in() {
+        let folder = folder();
+        let (path, lock) =
+            (folder.path().join("boost.yaml"), folder.path().join(".boost.yaml.lock"));
+        let mut file = SessionFile::create(&path, two_rounds()).unwrap();
+        for _ in 0..2 {
+            fs::remove_file(&lock).unwrap();
+            assert!(matches!(SessionFile::open(&path).unwrap_err().problem, Problem::Busy));
+            // Each save puts a new file there.
+            file.save().unwrap();
+        }
+        drop(file);
+        SessionFile::open(&path).expect("it is free again");
+    }
+
+    #[test]
     fn a_device_is_never_taken_for_a_session() {
         let refused = SessionFile::open(std::path::Path::new("/dev/zero")).unwrap_err();
         assert!(matches!(refused.problem, Problem::NotPlain), "{refused}");

@@ -14,6 +14,7 @@ use crate::formula::{
     Band, BandFrom, DRAWS, Estimate, Evaluator, Expression, Form, Formula, Type, UncertainInput,
     check_tree, parse,
 };
+use crate::physics::Refusal;
 use crate::quantity::{
     Kind, Reference, Unit, offered_units, print_band, print_value, readable_unit,
 };
@@ -67,10 +68,14 @@ struct Outcome {
 
 fn work(evaluator: &Evaluator<'_>, formula: &Formula) -> Result<Outcome, Failure> {
     match formula.gives {
-        Type::Quantity(kind) => Ok(Outcome {
-            kind,
-            worked: evaluator.estimate_by(formula, DRAWS).map_err(Failure::NoResult)?,
-        }),
+        Type::Quantity(kind) => {
+            let worked = evaluator.estimate_by(formula, DRAWS).map_err(Failure::NoResult)?;
+            if kind == Kind::TEMPERATURE && worked.band.value < 0.0 {
+                let refusal = Refusal::new("result", "it is below absolute zero (−273.15 °C)");
+                return Err(Failure::NoResult(refusal.into()));
+            }
+            Ok(Outcome { kind, worked })
+        }
         Type::Bool => {
             // A probability carries no uncertainty of its own.
             let value = evaluator.chance(formula).map_err(Failure::NoResult)?;

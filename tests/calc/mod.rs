@@ -219,6 +219,18 @@ fn a_unit_that_does_not_fit_the_result_is_refused() {
 }
 
 #[test]
+fn nothing_is_colder_than_absolute_zero() {
+    // Zero kelvin is -273.15 °C by definition: BIPM, The International System of Units, 9th edition, 2.3.1.
+    assert_eq!(text(&["-273.15 °C", "--in", "K"]), "0 K\n");
+    for formula in ["-273.16 °C", "-300 °C", "20 °C - 294 K"] {
+        let err = refused(&[formula]);
+        assert!(err.contains("below absolute zero (−273.15 °C)"), "{formula}: {err}");
+    }
+    // A difference may be of any size.
+    assert_eq!(text(&["20 °C - 50 °C"]), "-30 K\n");
+}
+
+#[test]
 fn hostile_formulas_end_with_a_message() {
     refused(&[&"(".repeat(100_000)]);
     refused(&[&("1+".repeat(50_000) + "1")]);

@@ -3,14 +3,13 @@
 
 use std::fs;
 use std::path::Path;
-use std::time::Instant;
 
 use boostwright::text::is_clean;
 
 use super::mutation::Mutator;
 use super::saving::Shop;
 use super::seeds;
-use super::table::Row;
+use super::table::{Began, Row};
 
 /// Mutated sessions through every verb that reads one.
 pub(super) fn sessions(program: &Path, times: usize, seed: u64) -> Row {
@@ -48,7 +47,7 @@ pub(super) fn packs(program: &Path, times: usize, seed: u64) -> Row {
 }
 
 fn run(shop: &Shop, arguments: &[&str], row: &mut Row, text: &str) {
-    let began = Instant::now();
+    let began = Began::now();
     let output = shop.command(arguments).output().expect("the program starts");
     row.ran(began);
     let code = output.status.code();

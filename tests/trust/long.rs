@@ -25,7 +25,7 @@ mod table;
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
 use std::path::PathBuf;
 use std::process::ExitCode;
-use std::time::Duration;
+use std::time::Instant;
 
 use clock::Clock;
 use doors::{DOORS, Door};
@@ -34,9 +34,9 @@ use table::{Row, SLOW};
 
 /// Executions at each door of the library, for a multiplier of 1.
 const EXECUTIONS: [(&str, usize); 5] = [
-    ("unit", 5_000_000),
-    ("formula", 4_000_000),
-    ("pack", 200_000),
+    ("unit", 1_000_000),
+    ("formula", 9_000_000),
+    ("pack", 1_000_000),
     ("session", 500_000),
     ("answers", 400_000),
 ];
@@ -121,9 +121,16 @@ fn tried(door: &Door, count: usize, seed: u64) -> Row {
     let mut mutator = Mutator::new(seed, (door.seeds)());
     for _ in 0..count {
         let text = mutator.next();
-        let clock = Clock::start();
-        let outcome = catch_unwind(AssertUnwindSafe(|| (door.enter)(text.as_bytes())));
-        let took: Duration = clock.worked();
+        let began = Instant::now();
+        let enter = || catch_unwind(AssertUnwindSafe(|| (door.enter)(text.as_bytes())));
+        let outcome = enter();
+        let mut took = began.elapsed();
+        if took > SLOW {
+            // Something else may have kept the machine busy.
+            let clock = Clock::start();
+            let _ = enter();
+            took = clock.worked();
+        }
         row.tried += 1;
         row.slowest = row.slowest.max(took);
         row.slow += usize::from(took > SLOW);

@@ -14,7 +14,7 @@ use rand::{RngExt, SeedableRng};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use tempfile::TempDir;
 
-use super::table::Row;
+use super::table::{Began, Row};
 
 /// The small pack of invented rules.
 pub(super) const PACK: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/session/pack");
@@ -77,7 +77,7 @@ pub(super) fn kills(program: &Path, times: usize, seed: u64) -> Row {
     let usual = began.elapsed();
     let mut confirmed = 0;
     for count in 1..=times {
-        let began = Instant::now();
+        let began = Began::now();
         let mut command = shop.command(&["answer", "b.yaml", &answer(count)]);
         let started = command.stdout(Stdio::null()).stderr(Stdio::null()).spawn();
         let mut child = started.expect("the program starts");
@@ -177,7 +177,7 @@ pub(super) fn faults(program: &Path, times: usize) -> [Row; 2] {
         let count = count + 1;
         let before = shop.count();
         let row = &mut rows[usize::from(!kills)];
-        let began = Instant::now();
+        let began = Began::now();
         let Ok(output) = traced(&shop, how, &["answer", "b.yaml", &answer(count)]) else { break };
         row.ran(began);
         let trace = fs::read_to_string(shop.folder.path().join("trace")).unwrap_or_default();
@@ -204,7 +204,7 @@ pub(super) fn writers(program: &Path, rounds: usize) -> Row {
     let mut row = Row::new("three writers at once");
     let shop = Shop::open(program);
     for round in 1..=rounds {
-        let began = Instant::now();
+        let began = Began::now();
         let questions = ["hose_is_sound=yes", "needle=level", "rod_starts_to_move=unknown"];
         let _ = shop
             .command(&["answer", "b.yaml", "--drop", "needle", "--drop", "hose_is_sound"])

@@ -149,7 +149,7 @@ impl AllFiles {
     /// The faults with their files, errors first.
     fn sorted(mut self) -> Faults {
         self.faults.sort_by_key(|fault| fault.severity);
-        Faults { files: self.files, list: self.faults }
+        Faults { files: self.files, list: self.faults, places: Vec::new() }
     }
 }
 

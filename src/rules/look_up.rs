@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use std::cell::OnceCell;
 use std::collections::HashMap;
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::place::{FileText, Mark, Place, Position};
 use super::yaml::{Places, Route, RouteStep, places};
@@ -15,21 +16,21 @@ pub(super) struct LookUp<'a>(Vec<OneFile<'a>>);
 
 struct OneFile<'a> {
     file: &'a FileText,
-    places: OnceCell<Places>,
+    places: OnceCell<Arc<Places>>,
     entries: OnceCell<HashMap<(&'a str, &'a str), Range<usize>>>,
     /// The first byte of each line.
     lines: OnceCell<Vec<usize>>,
 }
 
 impl<'a> LookUp<'a> {
-    pub(super) fn new(files: &'a [FileText]) -> Self {
-        let unread = |file| OneFile {
+    pub(super) fn new(files: &'a [FileText], known: &[Arc<Places>]) -> Self {
+        let unread = |(index, file)| OneFile {
             file,
-            places: OnceCell::new(),
+            places: known.get(index).cloned().map_or_else(OnceCell::new, OnceCell::from),
             entries: OnceCell::new(),
             lines: OnceCell::new(),
         };
-        Self(files.iter().map(unread).collect())
+        Self(files.iter().enumerate().map(unread).collect())
     }
 
     /// The bytes of a place, always inside the file and on letter boundaries.
@@ -72,7 +73,7 @@ impl<'a> OneFile<'a> {
     }
 
     fn places(&self) -> &Places {
-        self.places.get_or_init(|| places(&self.file.text).unwrap_or_default())
+        self.places.get_or_init(|| Arc::new(places(&self.file.text).unwrap_or_default()))
     }
 
     fn key(&self, route: &Route) -> Range<usize> {

@@ -41,11 +41,15 @@ pub(super) fn unreadable_fault(file: usize, text: &str, stop: &Stop) -> Fault {
 fn syntax(text: &str, at: usize, message: &str) -> Told {
     let here = at..at + 1;
     let spaces = "indent with spaces, not with tabs";
-    if message.contains("tab character") {
-        return Told::new(message, here, spaces);
-    }
     if indented_with_a_tab(text, at) {
         return Told::new("a tab indents this line", here, spaces);
+    }
+    if message.contains("tab character") {
+        // Where it matters only to the line below, the parser gave up above it.
+        return match next_indenting_tab(text, at) {
+            Some(tab) => Told::new("a tab indents this line", tab..tab + 1, spaces),
+            None => Told::new(message, here, spaces),
+        };
     }
     if goes_on_behind_a_bracket(text, at) {
         let message = "text continues after a bracket";
@@ -124,6 +128,19 @@ fn line_above(text: &str, at: usize) -> Option<Told> {
         let message = "this line is indented further, so it continues the text above it";
         Told::new(message, start + indent..at, help)
     })
+}
+
+/// The first tab that indents a line below the one that a byte stands in.
+fn next_indenting_tab(text: &str, at: usize) -> Option<usize> {
+    let mut start = at + text.get(at..)?.find('\n')? + 1;
+    for line in text.get(start..)?.split_inclusive('\n') {
+        let spaces = line.len() - line.trim_start_matches(' ').len();
+        if line[spaces..].starts_with('\t') {
+            return Some(start + spaces);
+        }
+        start += line.len();
+    }
+    None
 }
 
 fn indented_with_a_tab(text: &str, at: usize) -> bool {

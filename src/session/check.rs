@@ -1,6 +1,8 @@
 //! A session's text to a session: the format first, then the shape, then what must stand in which
 //! round. Whether the ids mean anything is not looked at.
 
+use std::sync::Arc;
+
 use serde::Deserialize;
 
 use super::error::Problem;
@@ -28,14 +30,19 @@ pub(super) fn session_from(name: &str, text: String) -> Result<(Session, Source)
         return Err(Problem::Empty);
     }
     let file = FileText { name: name.to_owned(), text: text.into() };
-    let stamp: Stamp = read(&file.text).unwrap_or_default();
-    let format = format_of(&stamp)?;
     let mut faults = Vec::new();
     let shaped = read_noting::<Written>(&SESSION_FILES, 0, &file.text, &mut faults);
     let mut written = match shaped.value {
         Some(written) if faults.is_empty() => written,
-        _ => return Err(faulty(file, faults)),
+        _ => {
+            // A newer format may have another shape, and then that is all there is to say.
+            let stamp: Stamp = read(&file.text).unwrap_or_default();
+            format_of(&stamp)?;
+            return Err(faulty(file, faults));
+        }
     };
+    let Written { format, written_by, .. } = &written;
+    let format = format_of(&Stamp { format: format.clone(), written_by: written_by.clone() })?;
     if let Some(places) = &shaped.places {
         written.keep_numbers_as_written(&file.text, places);
     }
@@ -43,14 +50,18 @@ pub(super) fn session_from(name: &str, text: String) -> Result<(Session, Source)
         return Err(faulty(file, vec![no_number()]));
     };
     let single = written.rounds.is_none();
-    let source = Source { file, single };
+    let source = Source { file, single, places: shaped.places.map(Arc::new) };
     let written = migrate(written, format);
     check(&written, &source, &mut faults);
-    if faults.is_empty() { Ok((kept(written), source)) } else { Err(faulty(source.file, faults)) }
+    if faults.is_empty() {
+        Ok((kept(written), source))
+    } else {
+        Err(Problem::Faulty { faults: source.faults(faults) })
+    }
 }
 
 fn faulty(file: FileText, list: Vec<Fault>) -> Problem {
-    Problem::Faulty { faults: Faults { files: vec![file], list } }
+    Problem::Faulty { faults: Faults { files: vec![file], list, places: Vec::new() } }
 }
 
 /// The format of a file; none where what stands there is no number.

@@ -41,7 +41,7 @@ pub fn take(session: &Session, source: &Source, pack: &Pack) -> Result<Taken, Fa
     for fault in &mut taker.faults {
         fault.severity = severity;
     }
-    let faults = Faults { files: vec![source.file.clone()], list: taker.faults };
+    let faults = source.faults(taker.faults);
     if refused { Err(faults) } else { Ok(Taken { rounds, left_out: faults, other_rules }) }
 }
 

@@ -13,6 +13,7 @@ use std::sync::Arc;
 
 use super::look_up::LookUp;
 pub use super::place::{FileText, Mark, Place, Position};
+use super::yaml::Places;
 use crate::formula::{self, Headline};
 use crate::text::Clean;
 pub use code::Code;
@@ -90,6 +91,9 @@ const MAX_DRAWN_FROM: usize = 1 << 20;
 pub struct Faults {
     pub files: Vec<FileText>,
     pub list: Vec<Fault>,
+    /// Where everything stands in the first of the files, in the next and so on, as far as that is
+    /// known; the others are read for it once something in them is looked up.
+    pub places: Vec<Arc<Places>>,
 }
 
 impl Faults {
@@ -108,7 +112,7 @@ impl Faults {
     /// The faults drawn with their lines, errors first, at most [`MAX_DRAWN`].
     #[must_use]
     pub fn draw(&self, colour: bool) -> Vec<Clean> {
-        let files = LookUp::new(&self.files);
+        let files = LookUp::new(&self.files, &self.places);
         let mut drawn = Vec::new();
         let mut read = 0;
         for fault in self.list.iter().take(MAX_DRAWN) {
@@ -130,7 +134,7 @@ impl Faults {
     /// File, line and column of places in these files.
     #[must_use]
     pub fn positions_of<'p>(&self, wanted: impl IntoIterator<Item = &'p Place>) -> Vec<Position> {
-        let files = LookUp::new(&self.files);
+        let files = LookUp::new(&self.files, &self.places);
         wanted.into_iter().map(|place| files.position(place)).collect()
     }
 

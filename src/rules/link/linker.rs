@@ -211,8 +211,9 @@ impl Linker<'_> {
     }
 
     pub(super) fn missing(&mut self, at: At<'_>, field: &str) {
-        let (id, field) = (at.id.to_owned(), field.to_owned());
-        self.note(&at.key(), LinkFault::MissingField { id, field });
+        let missing = LinkFault::MissingField { id: at.id.to_owned(), field: field.to_owned() };
+        // One that is there and empty is marked itself.
+        self.note(&at.field(field).on_key(), missing);
     }
 
     /// Something the entry is poor without: the pack still runs.

@@ -236,3 +236,33 @@ fn a_repair_that_is_proposed_says_what_it_should_bring_in_numbers() {
 fn the_first_round_has_no_verdict() {
     assert_eq!(replay(&[FIRST])["verdict"], Value::Null);
 }
+
+#[test]
+fn a_round_with_readings_is_looked_at_once_however_many_follow() {
+    use std::fmt::Write as _;
+    use std::time::Duration;
+
+    use boostwright::interview::fold;
+    use boostwright::rules::{PackSource, load_to_walk};
+    use boostwright::session::{read_session_text, take};
+
+    let pack = load_to_walk(&[PackSource::BuiltIn]).expect("the built-in rules").pack;
+    let mut text = "rounds:\n".to_owned();
+    for round in 0..60 {
+        let opening = ["repair: renew_the_signal_hose", "complaint: boost_too_high_controller_off"];
+        let _ = write!(
+            text,
+            "- {}\n  answers: {{boost_seen: 1.0{} bar, boost_with_gate_tied_open: 0.6{} bar, \
+             speed_tied_open: 5000 rpm}}\n",
+            opening[usize::from(round == 0)],
+            round % 10,
+            round % 7
+        );
+    }
+    let (session, source) = read_session_text("many.yaml", text).expect("sound answers");
+    let taken = take(&session, &source, &pack).expect("known questions");
+    let clock = crate::clock::Clock::start();
+    assert_eq!(fold(&pack, &taken.rounds, None).round, 60);
+    // Each round looked at again for all that follow took ten times as long.
+    assert!(clock.worked() < Duration::from_secs(8), "{:?}", clock.worked());
+}

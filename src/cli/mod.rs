@@ -23,6 +23,7 @@ mod sheet;
 mod show;
 mod signals;
 mod slow_notice;
+mod threads;
 mod usage;
 mod verb_pack;
 
@@ -40,6 +41,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) => return ended(usage::say(&error)),
     };
+    threads::start();
     ended(dispatch(arguments))
 }
 

@@ -2,7 +2,7 @@
 //! taken away when it is done.
 
 use std::sync::mpsc::{RecvTimeoutError, Sender, channel};
-use std::thread::{JoinHandle, spawn};
+use std::thread::{Builder, JoinHandle};
 use std::time::Duration;
 
 use console::Term;
@@ -26,7 +26,8 @@ impl SlowNotice {
             return Self { done: None, teller: None };
         }
         let (done, wait) = channel();
-        let teller = spawn(move || {
+        // Without a thread to say it, it goes unsaid.
+        let teller = Builder::new().spawn(move || {
             let mut seconds = Duration::ZERO;
             let mut pause = MOMENT;
             // A terminal that is gone needs no word.
@@ -40,7 +41,7 @@ impl SlowNotice {
                 let _ = term.clear_line();
             }
         });
-        Self { done: Some(done), teller: Some(teller) }
+        Self { done: Some(done), teller: teller.ok() }
     }
 }
 

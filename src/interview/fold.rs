@@ -168,9 +168,12 @@ impl Here<'_, '_> {
             Err(error) => Ranked::Failed(error.clone()),
         };
         let ranked = rank(Effort::Question);
-        let way = self.walked(&ranked);
-        if !is_worth_more_work(&ranked, concludes || way.0.next.is_none()) {
-            return (ranked, way);
+        // A way that is walked again anyway need not be walked now.
+        if !(concludes && is_worth_more_work(&ranked, true)) {
+            let way = self.walked(&ranked);
+            if !is_worth_more_work(&ranked, concludes || way.0.next.is_none()) {
+                return (ranked, way);
+            }
         }
         let ranked = rank(Effort::Conclusion);
         let way = self.walked(&ranked);

@@ -143,6 +143,17 @@ fn with_failing(bench: &Bench, what: &str, arguments: &[&str]) -> Option<Ran> {
 
 #[cfg(target_os = "linux")]
 #[test]
+fn where_no_thread_can_be_started_the_work_is_done_without() {
+    let bench = Bench::begun();
+    let alike = bench.run(&["show", "boost.yaml"]).stdout;
+    for failing in ["clone3:error=EAGAIN", "clone3:error=EAGAIN:when=2+"] {
+        let Some(ran) = with_failing(&bench, failing, &["show", "boost.yaml"]) else { return };
+        assert_eq!((ran.code, &ran.stdout), (Some(0), &alike), "{ran:?}");
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
 fn where_the_folder_cannot_be_brought_to_the_disk_it_is_saved_and_said_so() {
     let bench = Bench::begun();
     for (error, question) in [("EIO", "knock_heard"), ("ENOSPC", "last_work")] {

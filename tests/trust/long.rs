@@ -65,7 +65,7 @@ fn main() -> ExitCode {
         failed |= !row.failures.is_empty();
     };
     if runs("kills") {
-        tell(saving::kills(&program, count(4_000), seed));
+        tell(saving::kills(&program, count(6_000), seed));
     }
     if runs("faults") {
         saving::faults(&program, count(1_000)).into_iter().for_each(&mut tell);

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 /// No single run of the program may take longer, in a release build on an idle machine.
 pub(super) const SLOW: Duration = Duration::from_secs(2);
 /// A run that was held up for longer counts with all of it: it may have waited for something.
-const HELD_UP: Duration = Duration::from_secs(20);
+const HELD_UP: Duration = Duration::from_secs(5);
 /// The clock ticks that `/proc` counts in (Linux, `proc(5)`: `sysconf(_SC_CLK_TCK)`, 100 wherever it runs).
 const TICKS_IN_A_SECOND: u64 = 100;
 

@@ -10,6 +10,7 @@
 
 mod asking;
 mod broken;
+mod built_in;
 mod calc;
 mod calibration;
 mod cli;
@@ -30,6 +31,7 @@ mod ranking;
 mod reference;
 mod report;
 mod rooms;
+mod rules;
 mod safe_side;
 mod session;
 mod simulate;

@@ -27,5 +27,6 @@ mod check;
 mod gas;
 mod refusal;
 mod root;
+mod species;
 
 pub use refusal::Refusal;

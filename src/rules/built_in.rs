@@ -45,21 +45,3 @@ pub(super) const fn count() -> usize {
 
 /// The digest of the files, in their order.
 pub(super) const DIGEST: u64 = BUILT_IN_DIGEST;
-
-#[cfg(test)]
-mod tests {
-    use super::files;
-    use crate::rules::written::File;
-    use crate::rules::yaml::read;
-
-    #[test]
-    fn each_file_says_the_same_as_json_and_as_yaml() {
-        let mut looked_at = 0;
-        for (file, json) in files(true) {
-            let yaml: File = read(&file.text).expect(&file.name);
-            assert_eq!(json, Some(yaml), "{}", file.name);
-            looked_at += 1;
-        }
-        assert!(looked_at > 15, "only {looked_at} files");
-    }
-}

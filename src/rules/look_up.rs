@@ -7,7 +7,9 @@ use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::Arc;
 
+use super::inside::inside;
 use super::place::{FileText, Mark, Place, Position};
+use super::plain_entries::plain_entries;
 use super::yaml::{Places, Route, RouteStep, places};
 use crate::formula::on_letters;
 
@@ -112,33 +114,6 @@ impl<'a> OneFile<'a> {
     }
 }
 
-/// How far entries are indented where a file is written plainly.
-const INDENT: &str = "  ";
-
-/// The keys of entries, by section and id, in a file whose sections start in the first column and
-/// whose entries are indented by two, each with its colon in the same line.
-fn plain_entries(text: &str) -> HashMap<(&str, &str), Range<usize>> {
-    let mut found = HashMap::new();
-    let is_lowercase = |letter: char| letter.is_ascii_lowercase();
-    let (mut section, mut start) = ("", 0);
-    for line in text.split_inclusive('\n') {
-        let inner = line.strip_prefix(INDENT);
-        // Most lines lie deeper, and have no key that is looked for.
-        let entry = Some(inner.unwrap_or(line)).filter(|line| line.starts_with(is_lowercase));
-        if let Some((key, _)) = entry.and_then(|line| line.split_once(':')) {
-            match inner {
-                None => section = key,
-                Some(_) => {
-                    let from = start + INDENT.len();
-                    found.entry((section, key)).or_insert(from..from + key.len());
-                }
-            }
-        }
-        start += line.len();
-    }
-    found
-}
-
 /// A list of one may be written without its brackets: its item is then the value itself.
 fn written_alone(places: &Places, route: &[RouteStep]) -> Option<Range<usize>> {
     match route.split_last()? {
@@ -161,89 +136,4 @@ fn first_line(text: &str, bytes: Range<usize>) -> Range<usize> {
     let marked = text.get(bytes.clone()).unwrap_or("");
     let line = marked.lines().next().unwrap_or("").trim_end();
     bytes.start..bytes.start + line.len()
-}
-
-/// Bytes of a scalar's content as bytes of the file: past the quote, and across the line breaks of
-/// a folded scalar. One with escapes is marked whole.
-fn inside(text: &str, value: &Range<usize>, inner: &Range<usize>) -> Range<usize> {
-    let Some(raw) = text.get(value.clone()) else { return value.clone() };
-    let quoted = raw.starts_with(['"', '\'']);
-    let body = if quoted { raw.get(1..raw.len().saturating_sub(1)).unwrap_or("") } else { raw };
-    if body.is_empty() || (raw.starts_with('"') && body.contains('\\')) {
-        return value.clone();
-    }
-    let places = content_places(body, raw.starts_with('\''));
-    match (places.get(inner.start), places.get(inner.end)) {
-        (Some(from), Some(to)) => {
-            let start = value.start + usize::from(quoted);
-            start + from..start + to
-        }
-        _ => value.clone(),
-    }
-}
-
-/// Where each byte of a scalar's content stands in its text: a line break with the indentation
-/// behind it is one byte, and so is a doubled quote in single quotes.
-fn content_places(body: &str, single_quoted: bool) -> Vec<usize> {
-    let mut places = Vec::with_capacity(body.len() + 1);
-    let mut at = 0;
-    while let Some(rest) = body.as_bytes().get(at..).filter(|rest| !rest.is_empty()) {
-        places.push(at);
-        at += match rest {
-            [b'\n', after @ ..] => {
-                1 + after.iter().take_while(|byte| byte.is_ascii_whitespace()).count()
-            }
-            [b'\'', b'\'', ..] if single_quoted => 2,
-            _ => 1,
-        };
-    }
-    places.push(body.len());
-    places
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{inside, plain_entries};
-    use crate::rules::built_in;
-    use crate::rules::yaml::{RouteStep, places};
-
-    #[test]
-    fn entries_of_the_built_in_files_are_found_where_the_reader_finds_them() {
-        let mut looked_at = 0;
-        for (file, _) in built_in::files(true) {
-            let read = places(&file.text).expect(&file.name);
-            let quick = plain_entries(&file.text);
-            for route in read.routes() {
-                let [RouteStep::Key(section), RouteStep::Key(id)] = route.as_slice() else {
-                    continue;
-                };
-                if section != "pack" {
-                    let found = quick.get(&(section.as_str(), id.as_str())).cloned();
-                    assert_eq!(found, read.key(route), "{id} in {}", file.name);
-                    looked_at += 1;
-                }
-            }
-        }
-        assert!(looked_at > 1000, "only {looked_at} entries");
-    }
-
-    /// What is marked of `scalar`, when `inner` is at fault in its content `content`.
-    fn marked<'a>(scalar: &'a str, content: &str, inner: &str) -> &'a str {
-        let at = content.find(inner).expect("inner stands in the content");
-        &scalar[inside(scalar, &(0..scalar.len()), &(at..at + inner.len()))]
-    }
-
-    #[test]
-    fn a_formula_is_marked_at_the_spot_however_the_file_writes_it() {
-        assert_eq!(marked("1 + nope", "1 + nope", "nope"), "nope");
-        assert_eq!(marked("\"1 + nope\"", "1 + nope", "nope"), "nope");
-        assert_eq!(marked("'a''s + nope'", "a's + nope", "nope"), "nope");
-        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "nope"), "nope");
-        assert_eq!(marked("1 +\n      nope - 2", "1 + nope - 2", "1 + nope"), "1 +\n      nope");
-    }
-
-    #[test]
-    fn a_scalar_with_escapes_is_marked_whole() {
-        assert_eq!(marked("\"1\\t+ nope\"", "1\t+ nope", "nope"), "\"1\\t+ nope\"");
-    }
 }

@@ -1,6 +1,7 @@
 //! What moves the gate is asked first, and what the car hasn't got is never at fault.
 
-use super::owner::{Held, built_in};
+use super::owner::Held;
+use crate::built_in::built_in;
 
 /// A gate moved by a motor has neither signal hose nor canister.
 const BY_MOTOR: [(&str, &str); 3] = [
@@ -20,8 +21,8 @@ fn an_electric_gate_is_tried_within_six_questions() {
         "slow_to_build",
         "boost_spikes_then_settles",
     ] {
-        let held = Held::with(&pack, complaint, &BY_MOTOR);
-        let asked = held.ids(&pack);
+        let held = Held::with(pack, complaint, &BY_MOTOR);
+        let asked = held.ids(pack);
         let place = asked.iter().position(|id| *id == "gate_motor_sweeps");
         assert!(place.is_some_and(|place| place < 6), "{complaint}: {asked:?}");
     }
@@ -32,7 +33,7 @@ fn no_hose_and_no_canister_is_blamed_on_a_car_with_an_electric_gate() {
     let pack = built_in();
     let answers =
         [&BY_MOTOR[..], &[("boost_seen", "1.05 bar"), ("expected_base_boost", "0.5 bar")]].concat();
-    let state = Held::with(&pack, "boost_too_high_controller_off", &answers).state(&pack);
+    let state = Held::with(pack, "boost_too_high_controller_off", &answers).state(pack);
     for id in [
         "signal_hose_open",
         "signal_hose_blocked",

@@ -3,14 +3,10 @@
 use std::sync::Arc;
 
 use boostwright::interview::{Answer, Round, State, fold_with};
-use boostwright::rules::{Given, Pack, PackSource, QuestionId, load};
+use boostwright::rules::{Given, Pack, QuestionId};
 
 /// No interview here may ask more.
 const MOST: usize = 60;
-
-pub(super) fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).unwrap().pack
-}
 
 /// An interview that was held to its end.
 pub(super) struct Held {

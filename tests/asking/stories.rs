@@ -1,10 +1,13 @@
 //! Ten invented cars, whose owners answer as owners do. Whatever comes out, nobody goes under the car
 //! twice, makes a set-up twice or is left without work to do.
 
+use std::sync::LazyLock;
+
 use boostwright::interview::{Answer, Task, next_work};
 use boostwright::rules::{Pack, QuestionId};
 
-use super::owner::{Held, built_in};
+use super::owner::Held;
+use crate::built_in::built_in;
 
 /// Getting to such a state of the car takes an effort, by common practice.
 const LIFTED: &str = "cold_on_stands";
@@ -166,6 +169,10 @@ const STORIES: [Story; 10] = [
     Story { complaint: "boost_too_high_controller_off", answers: &[("boost_seen", "15 psi")] },
 ];
 
+/// Every story told to its end, once for all tests.
+static HELD: LazyLock<Vec<Held>> =
+    LazyLock::new(|| STORIES.iter().map(|story| held(built_in(), story)).collect());
+
 fn held(pack: &Pack, story: &Story) -> Held {
     let begins_alike = story.complaint == "boost_too_high_controller_off"
         && story.answers.len() > 1
@@ -194,17 +201,16 @@ fn begins<T: PartialEq + Copy>(row: impl Iterator<Item = Option<T>>, own: T) -> 
 #[test]
 fn nobody_lifts_a_car_twice_or_makes_a_set_up_twice() {
     let pack = built_in();
-    for (number, story) in STORIES.iter().enumerate() {
-        let held = held(&pack, story);
+    for (number, held) in HELD.iter().enumerate() {
         let placed =
-            || done(&held).map(|own| &pack.questions[own]).filter(|own| own.needs_a_place());
+            || done(held).map(|own| &pack.questions[own]).filter(|own| own.needs_a_place());
         let lifted = pack.car_states.find(LIFTED).unwrap();
         let times = begins(placed().filter(|own| own.car.is_some()).map(|own| own.car), lifted);
-        assert!(times <= 1, "{number}: lifted {times} times: {:?}", held.ids(&pack));
+        assert!(times <= 1, "{number}: lifted {times} times: {:?}", held.ids(pack));
         for setup in pack.setups.indices() {
             let times = begins(placed().map(|own| own.setup), setup);
             let id = pack.setups.id(setup);
-            assert!(times <= 1, "{number}: {id} made {times} times: {:?}", held.ids(&pack));
+            assert!(times <= 1, "{number}: {id} made {times} times: {:?}", held.ids(pack));
         }
     }
 }
@@ -212,12 +218,11 @@ fn nobody_lifts_a_car_twice_or_makes_a_set_up_twice() {
 #[test]
 fn each_ends_with_a_repair_or_with_three_checks_within_forty_questions() {
     let pack = built_in();
-    for (number, story) in STORIES.iter().enumerate() {
-        let held = held(&pack, story);
-        let state = held.state(&pack);
+    for (number, held) in HELD.iter().enumerate() {
+        let state = held.state(pack);
         let work = next_work(&state).unwrap();
         let repairs = work.iter().filter(|work| matches!(work.what, Task::Repair(_))).count();
-        assert!(held.asked.len() <= 40, "{number}: {:?}", held.ids(&pack));
+        assert!(held.asked.len() <= 40, "{number}: {:?}", held.ids(pack));
         if state.is_clear() {
             assert!(repairs > 0, "{number} is clear and has no repair: {work:?}");
         } else {
@@ -239,7 +244,7 @@ fn the_plain_faults_are_found() {
         (4, "manifold_cracked"),
         (7, "gate_too_small"),
     ] {
-        let state = held(&pack, &STORIES[number]).state(&pack);
+        let state = HELD[number].state(pack);
         let lead = state.ranked.posterior().and_then(|believed| believed.lead());
         let lead =
             lead.map(|lead| pack.causes.id(boostwright::rules::TypedIndex::from_index(lead)));

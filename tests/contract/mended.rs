@@ -4,11 +4,9 @@ use std::sync::Arc;
 
 use boostwright::interview::{Round, State, Task, fold_with, next_work};
 use boostwright::ranking::Network;
-use boostwright::rules::{CauseId, Pack, PackSource, RepairId, TypedIndex, load};
+use boostwright::rules::{CauseId, Pack, RepairId, TypedIndex};
 
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).expect("the built-in rules").pack
-}
+use crate::built_in::built_in;
 
 fn repairs(state: &State<'_>) -> Vec<RepairId> {
     let repair = |work: &boostwright::interview::Work| match work.what {
@@ -36,7 +34,7 @@ fn every_cause_that_stands_clear_has_a_repair_that_mends_it_however_long_it_take
     let round = Round { complaints: vec![complaint], ..Round::default() };
     let mut silent = Vec::new();
     for cause in pack.causes.indices() {
-        let sure = all_but_sure_of(&pack, cause);
+        let sure = all_but_sure_of(pack, cause);
         let state = fold_with(&sure, std::slice::from_ref(&round), None, &Arc::default());
         assert!(state.standing_clear().contains(&cause), "{}", pack.causes.id(cause));
         let mends = |repair: &RepairId| pack.repairs[*repair].mends.contains(&cause);
@@ -80,8 +78,8 @@ fn what_a_case_proves_is_mended_and_nothing_is_proposed_that_mends_nothing() {
     let ids: Vec<&String> = pack.cases.keys().collect();
     let (first, second) = ids.split_at(ids.len() / 2);
     let told: Vec<(usize, Vec<String>)> = std::thread::scope(|scope| {
-        let other = scope.spawn(|| faults_of_all(&pack, second));
-        let mut all = faults_of_all(&pack, first);
+        let other = scope.spawn(|| faults_of_all(pack, second));
+        let mut all = faults_of_all(pack, first);
         all.extend(other.join().expect("the second half"));
         all
     });

@@ -4,14 +4,10 @@
 use std::sync::Arc;
 
 use boostwright::interview::{Answer, Round, Task, fold_with, next_work};
-use boostwright::rules::{Pack, PackSource, load};
 use serde_json::Value;
 
 use super::bench::{Bench, list, next};
-
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).expect("the built-in rules").pack
-}
+use crate::built_in::built_in;
 
 fn told(complaint: &str, answers: &str) -> Value {
     Bench::new("pack: {name: nothing more}\n")
@@ -43,7 +39,7 @@ fn the_kind_of_what_nobody_told_of_is_neither_asked_nor_proposed_as_a_check() {
         let name = pack.complaints.id(complaint);
         let mut round = Round { complaints: vec![complaint], ..Round::default() };
         for _ in 0..4 {
-            let state = fold_with(&pack, std::slice::from_ref(&round), None, &Arc::default());
+            let state = fold_with(pack, std::slice::from_ref(&round), None, &Arc::default());
             let due = state.walk.next.map(|next| next.question);
             let checks =
                 next_work(&state).unwrap().into_iter().filter_map(|work| match work.what {

@@ -7,6 +7,7 @@ use boostwright::rules::Given;
 use serde_json::Value;
 
 use super::recording::Recording;
+use crate::built_in::built_in;
 use crate::clock::Clock;
 
 /// What a person waits for without noticing much. A build for tests works a few times as long as the one
@@ -22,7 +23,7 @@ struct Told {
 /// out all that the answers say, and to conclude.
 fn told(changes: &[(&str, &str)]) -> Told {
     let recording = Recording::altered("port_planned", changes);
-    let (pack, rounds) = (recording.pack(), &recording.rounds);
+    let (pack, rounds) = (built_in(), &recording.rounds);
     let alone = rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap();
     alone.install(|| {
         let clock = Clock::start();
@@ -41,8 +42,7 @@ fn told(changes: &[(&str, &str)]) -> Told {
 
 /// Why an answer isn't taken.
 fn refusal(question: &str, answer: &str) -> String {
-    let recording = Recording::of("port_planned");
-    let pack = recording.pack();
+    let pack = built_in();
     let question = &pack.questions[pack.questions.find(question).unwrap()];
     read_answer(pack, question, &Given::Text(answer.to_owned())).unwrap_err().to_string()
 }

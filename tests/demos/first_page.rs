@@ -4,6 +4,7 @@ use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, model::CautionLine, screen};
 
 use super::recording::{Recording, conclusions};
+use crate::built_in::built_in;
 
 #[test]
 fn every_recording_fits_on_one_screen_and_says_what_to_do() {
@@ -32,7 +33,7 @@ fn every_recording_fits_on_one_screen_and_says_what_to_do() {
 fn what_can_hurt_is_never_left_out() {
     let recording = Recording::of("port_planned");
     let rounds: &[Round] = &recording.rounds;
-    let mut conclusion = conclude(&fold(recording.pack(), rounds, None), None);
+    let mut conclusion = conclude(&fold(built_in(), rounds, None), None);
     let caution = |level: &str, place: usize| CautionLine {
         id: format!("{level}_{place}"),
         level: level.into(),
@@ -64,7 +65,7 @@ fn a_repair_stands_with_its_sizes() {
 #[test]
 fn chances_in_far_too_much_doubt_are_not_told_as_a_lead() {
     let recording = Recording::of("port_planned");
-    let mut conclusion = conclude(&fold(recording.pack(), &recording.rounds, None), None);
+    let mut conclusion = conclude(&fold(built_in(), &recording.rounds, None), None);
     conclusion.inference.left_out = 0.6;
     let page = screen(&conclusion, &[], 80);
     assert!(page.contains("off by up to 60") && !page.contains("Most likely"), "{page}");

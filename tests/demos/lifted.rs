@@ -2,11 +2,9 @@
 //! nor count as a boost that goes no higher. All numbers are invented.
 
 use boostwright::interview::{Outcome, Round, State, fold, verdict};
-use boostwright::rules::{Given, Pack, PackSource, load};
+use boostwright::rules::{Given, Pack};
 
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).unwrap().pack
-}
+use crate::built_in::built_in;
 
 fn round(pack: &Pack, answers: &[(&str, &str)]) -> Round {
     let mut round = Round::default();
@@ -39,8 +37,8 @@ const LIFTED: [(&str, &str); 2] = [("peak_boost", "0.65 bar"), ("pull_was_lifted
 fn a_pull_broken_off_hides_no_boost_that_was_seen_before() {
     let pack = built_in();
     for pull in [&LIFTED[..0], &LIFTED[..1], &LIFTED[..]] {
-        let rounds = first(&pack, &[&SEEN[..], pull].concat());
-        let state = fold(&pack, &rounds, None);
+        let rounds = first(pack, &[&SEEN[..], pull].concat());
+        let state = fold(pack, &rounds, None);
         assert!(is_in_danger(&state), "{pull:?}");
         assert!(chance(&state, "boost_above_spring").unwrap() > 0.9, "{pull:?}");
         assert!(chance(&state, "boost_beyond_wide_open_gate").unwrap() > 0.9, "{pull:?}");
@@ -51,8 +49,8 @@ fn a_pull_broken_off_hides_no_boost_that_was_seen_before() {
 fn a_pull_broken_off_counts_as_high_and_never_as_low() {
     let pack = built_in();
     let with = |pull: &[(&str, &str)]| {
-        let rounds = first(&pack, &[&SEEN[1..], pull].concat());
-        let state = fold(&pack, &rounds, None);
+        let rounds = first(pack, &[&SEEN[1..], pull].concat());
+        let state = fold(pack, &rounds, None);
         ["boost_above_spring", "held_where_it_opens", "boost_beyond_wide_open_gate"]
             .map(|finding| chance(&state, finding))
     };
@@ -75,10 +73,10 @@ fn a_pull_broken_off_counts_as_high_and_never_as_low() {
 fn after_a_repair_a_pull_broken_off_is_no_success_and_the_boost_of_before_is_past() {
     let pack = built_in();
     let after = |pull: &[(&str, &str)]| {
-        let mut rounds = first(&pack, &SEEN);
+        let mut rounds = first(pack, &SEEN);
         let repair = pack.repairs.find("open_the_port");
-        rounds.push(Round { repair, ..round(&pack, pull) });
-        let state = fold(&pack, &rounds, None);
+        rounds.push(Round { repair, ..round(pack, pull) });
+        let state = fold(pack, &rounds, None);
         assert!(!is_in_danger(&state), "1.20 bar was before the repair");
         let verdict = verdict(&state, repair).unwrap();
         (verdict.outcome, verdict.after.is_some())
@@ -101,8 +99,8 @@ fn whether_it_was_broken_off_is_asked_behind_a_pull_that_came_near_its_limit() {
             ("air_from_hose_end", "flap_opens"),
             ("fluids_are_dry", "yes"),
         ];
-        let rounds = first(&pack, &[&SEEN[..2], &ready[..], answers].concat());
-        let open = fold(&pack, &rounds, None).open;
+        let rounds = first(pack, &[&SEEN[..2], &ready[..], answers].concat());
+        let open = fold(pack, &rounds, None).open;
         open.contains(&pack.questions.find("pull_was_lifted").unwrap())
     };
     assert!(asks(&[("peak_boost", "0.65 bar")]));

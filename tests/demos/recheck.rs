@@ -5,11 +5,12 @@ use boostwright::interview::{Round, due_after_repair, fold};
 use boostwright::rules::{Holds, Pack, QuestionId, RepairId};
 
 use super::recording::{Recording, all};
+use crate::built_in::built_in;
 
 /// The ids a recheck asks after the recorded rounds before this one (from 0), each answered as
 /// recorded.
 fn asked(recording: &Recording, round: usize) -> Vec<String> {
-    let pack = recording.pack();
+    let pack = built_in();
     let recorded = &recording.rounds[round];
     let mut rounds = recording.rounds[..round].to_vec();
     rounds.push(Round { repair: recorded.repair, ..Round::default() });
@@ -64,7 +65,7 @@ fn due_after(pack: &Pack, repair: RepairId, complaints: &Round) -> Vec<QuestionI
 #[test]
 fn a_recheck_asks_what_was_recorded_all_due_by_the_repair_and_nothing_that_holds_for_the_car() {
     for recording in all() {
-        let pack = recording.pack();
+        let pack = built_in();
         for round in 1..recording.rounds.len() {
             let repair = recording.rounds[round].repair.unwrap();
             let due = due_after(pack, repair, &recording.rounds[0]);

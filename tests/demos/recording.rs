@@ -2,15 +2,14 @@
 
 use std::fs;
 use std::path::PathBuf;
-use std::rc::Rc;
 use std::sync::OnceLock;
 
 use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, html, json, json_in_brief, screen, short_sheet, text};
-use boostwright::rules::{Pack, PackSource, load};
 use boostwright::session::{read_session, take};
 use serde_json::Value;
 
+use crate::built_in::built_in;
 use crate::project::root;
 
 /// One recorded interview.
@@ -18,21 +17,16 @@ pub(super) struct Recording {
     /// The file's name without its ending.
     pub(super) name: String,
     pub(super) rounds: Vec<Round>,
-    pack: Rc<Pack>,
 }
 
 impl Recording {
     /// The recording of this name.
     pub(super) fn of(name: &str) -> Self {
-        Self::read(name, &built_in())
-    }
-
-    fn read(name: &str, pack: &Rc<Pack>) -> Self {
         let path = folder().join(name).with_extension("yaml");
         let (session, source) = read_session(&path).unwrap();
-        let taken = take(&session, &source, pack)
+        let taken = take(&session, &source, built_in())
             .unwrap_or_else(|faults| panic!("{}", faults.draw(false).join("\n")));
-        Self { name: name.to_owned(), rounds: taken.rounds, pack: Rc::clone(pack) }
+        Self { name: name.to_owned(), rounds: taken.rounds }
     }
 
     /// The recording of this name with some of its text replaced.
@@ -45,7 +39,7 @@ impl Recording {
         let place = tempfile::tempdir().unwrap();
         let path = place.path().join("altered.yaml");
         fs::write(&path, text).unwrap();
-        Self::read(path.to_str().unwrap(), &built_in())
+        Self::of(path.to_str().unwrap())
     }
 
     /// The JSON form of what a round came to.
@@ -53,14 +47,10 @@ impl Recording {
         self.concluded(round).json
     }
 
-    pub(super) fn pack(&self) -> &Pack {
-        &self.pack
-    }
-
     /// What was concluded at the end of a round, counted from 1.
     fn concluded(&self, round: usize) -> Concluded {
         let repair = self.rounds[round - 1].repair;
-        let state = fold(&self.pack, &self.rounds[..round], None);
+        let state = fold(built_in(), &self.rounds[..round], None);
         let conclusion = conclude(&state, repair);
         Concluded {
             name: self.name.clone(),
@@ -131,18 +121,11 @@ pub(super) fn names() -> Vec<String> {
 
 /// All recordings.
 pub(super) fn all() -> Vec<Recording> {
-    let pack = built_in();
-    names().iter().map(|name| Recording::read(name, &pack)).collect()
+    names().iter().map(|name| Recording::of(name)).collect()
 }
 
 pub(super) fn folder() -> PathBuf {
     root().join("transcripts-demo")
-}
-
-fn built_in() -> Rc<Pack> {
-    let loaded = load(&[PackSource::BuiltIn]).unwrap();
-    assert!(!loaded.faults.any_error(), "{}", loaded.faults.draw(false).join("\n"));
-    Rc::new(loaded.pack)
 }
 
 /// As many commands as the program names at most, as long as a file's name makes them.

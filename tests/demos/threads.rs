@@ -5,13 +5,14 @@ use boostwright::report::{conclude, json};
 use rayon::ThreadPoolBuilder;
 
 use super::recording::Recording;
+use crate::built_in::built_in;
 
 /// Four threads also where there are fewer cores, so that those that wait take up other work.
 #[test]
 fn one_thread_and_four_conclude_the_same() {
     for name in ["port_too_small", "port_planned"] {
         let recording = Recording::of(name);
-        let (pack, rounds) = (recording.pack(), &recording.rounds);
+        let (pack, rounds) = (built_in(), &recording.rounds);
         let on = |threads: usize| {
             let pool = ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
             pool.install(|| {

@@ -12,6 +12,7 @@ mod kinds;
 mod memory;
 mod names;
 mod print;
+mod slices;
 mod standing;
 mod trade_facts;
 mod ways;

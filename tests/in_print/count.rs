@@ -1,5 +1,5 @@
 //! How resolved cases that stand in print come out: at which place the rules name the cause that was
-//! found. `cargo run --release --example in_print > tests/in_print/README.md` writes the table there.
+//! found. `cargo bench --bench in_print > tests/in_print/README.md` writes the table there.
 
 #![allow(
     clippy::expect_used,

@@ -3,7 +3,9 @@
 use std::sync::Arc;
 
 use boostwright::interview::{Round, fold_with};
-use boostwright::rules::{Given, Pack, PackSource, load};
+use boostwright::rules::{Given, Pack};
+
+use crate::built_in::built_in;
 
 /// Answers as a person writes them.
 pub(super) type Answers = [(&'static str, &'static str)];
@@ -25,12 +27,11 @@ impl Pair<'_> {
     /// they stood before it.
     #[track_caller]
     pub(super) fn is_told_apart(&self) {
-        let loaded = load(&[PackSource::BuiltIn]).unwrap();
-        let pack = loaded.pack;
+        let pack = built_in();
         let (one, other) = (self.one.1, self.other.1);
-        let before = self.ranking(&pack, None);
-        let with_one = self.ranking(&pack, Some(self.one.0));
-        let with_other = self.ranking(&pack, Some(self.other.0));
+        let before = self.ranking(pack, None);
+        let with_one = self.ranking(pack, Some(self.one.0));
+        let with_other = self.ranking(pack, Some(self.other.0));
         assert_eq!(with_one.lead(), one, "{} = {}: {with_one:?}", self.measured, self.one.0);
         assert_eq!(
             with_other.lead(),

@@ -9,6 +9,7 @@ mod laid_over;
 mod list;
 mod new;
 mod schema;
+mod telling;
 mod test;
 
 use std::fs;

@@ -5,10 +5,15 @@ mod balances;
 mod calls;
 mod directions;
 mod engines;
+mod expansions;
 mod gas;
+mod integrator;
 mod parts;
+mod polynomials;
 mod printed;
 mod refusals;
+mod roots;
+mod settled;
 mod spool;
 mod table;
 

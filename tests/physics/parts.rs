@@ -297,3 +297,16 @@ fn nothing_in_gives_nothing_out_where_nothing_means_something() {
     assert!(equal.si() == 0.0 && equal.si().is_sign_positive());
     assert_eq!(fuel_flow(si(0.0), 1.0, 14.7).unwrap().si(), 0.0);
 }
+
+/// Common practice of the trade for arms of 22 and 28 mm: lifts of 15/4 and 25/4 mm need 4.8
+/// and 8.0 mm of rod.
+#[test]
+fn lift_and_rod_travel_are_each_others_inverse() {
+    for (lift, travel) in [(3.75e-3, 4.8e-3), (6.25e-3, 8.0e-3)] {
+        let (flap, rod) = (Length::from_si(22e-3), Length::from_si(28e-3));
+        let needed = rod_travel_for(Length::from_si(lift), flap, rod).unwrap();
+        assert!((needed.si() - travel).abs() < 0.05e-3, "{needed:?}");
+        let back = flap_lift_from(needed, rod, flap).unwrap();
+        assert!((back.si() - lift).abs() < 1e-15);
+    }
+}

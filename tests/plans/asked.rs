@@ -2,7 +2,8 @@
 
 use boostwright::report::{screen, text};
 
-use super::{built_in, in_force, plan, planned, planned_beyond, value};
+use super::{in_force, plan, planned, planned_beyond, value};
+use crate::built_in::built_in;
 
 const PORT: &str = "two litres, stroke too short";
 
@@ -31,7 +32,7 @@ fn the_first_page_names_the_numbers_of_the_plan() {
             ["0.50 bar", "0.60 bar", "1.72 bar", "1.4"],
         ),
     ] {
-        let page = screen(&planned(&pack, car, &[]), &[], 100);
+        let page = screen(&planned(pack, car, &[]), &[], 100);
         for wanted in [title].iter().chain(&sizes) {
             assert!(
                 page.contains(wanted),
@@ -44,7 +45,7 @@ fn the_first_page_names_the_numbers_of_the_plan() {
 
 #[test]
 fn a_plan_without_a_fault_holds_the_way_of_working_and_its_cautions() {
-    let said = planned(&built_in(), PORT, &[]);
+    let said = planned(built_in(), PORT, &[]);
     let work = plan(&said, "open_the_port");
     assert!(work.how.as_ref().unwrap().contains("stop where the wall thickness is unknown"));
     for caution in ["chips_in_the_volute", "welding", "emission_law", "push_on_the_flap"] {
@@ -56,13 +57,13 @@ fn a_plan_without_a_fault_holds_the_way_of_working_and_its_cautions() {
 #[test]
 fn what_was_not_measured_is_named_and_what_was_is_not() {
     let pack = built_in();
-    let whole = planned(&pack, PORT, &[]);
+    let whole = planned(pack, PORT, &[]);
     let missing = |work: &boostwright::report::model::WorkLine| -> Vec<String> {
         work.missing.iter().map(|question| question.id.clone()).collect()
     };
     assert_eq!(missing(plan(&whole, "open_the_port")), ["housing_entry"]);
     let left_out = ["wall_round_port", "pocket_diameter", "flap_arm", "canister_stroke"];
-    let said = planned(&pack, PORT, &left_out);
+    let said = planned(pack, PORT, &left_out);
     let open = missing(plan(&said, "open_the_port"));
     for id in left_out {
         assert!(open.iter().any(|named| named == id), "{id} is not among {open:?}");
@@ -75,7 +76,7 @@ fn what_was_not_measured_is_named_and_what_was_is_not() {
 #[test]
 fn a_higher_setting_has_no_number_while_the_cut_is_not_known() {
     let pack = built_in();
-    let said = planned(&pack, "four injectors of 550 at lambda 0.75", &[]);
+    let said = planned(pack, "four injectors of 550 at lambda 0.75", &[]);
     assert_eq!(value(&said, "high_setting"), None);
     let work = plan(&said, "set_a_higher_boost");
     assert!(work.missing.iter().any(|question| question.id == "overboost_cut"));
@@ -88,7 +89,7 @@ fn the_questions_end_with_those_of_the_plan() {
     let pack = built_in();
     for car in [PORT, "one external gate of 44 mm", "an actuator with too stiff a spring"] {
         let mut asked: Vec<String> = Vec::new();
-        while let Some(next) = planned_beyond(&pack, car, &[], &asked).next_question {
+        while let Some(next) = planned_beyond(pack, car, &[], &asked).next_question {
             let of_a_step = pack.questions.find(&next.id).unwrap();
             let named = |step: &boostwright::rules::Step| step.ask.contains(&of_a_step);
             assert!(pack.steps.iter().any(|(_, step)| named(step)), "{}", next.id);

@@ -2,7 +2,8 @@
 
 use boostwright::report::{html, svg};
 
-use super::{built_in, planned, value};
+use super::{planned, value};
+use crate::built_in::built_in;
 
 const CAR: &str = "two rotors, thin wall";
 /// A hundredth is written; more than a tenth of a millimetre off is no drawing to cut by.
@@ -32,7 +33,7 @@ fn has(lengths: &[f64], wanted_mm: f64) {
 
 #[test]
 fn what_is_drawn_measures_what_the_plan_says_to_a_tenth_of_a_millimetre() {
-    let said = planned(&built_in(), CAR, &[]);
+    let said = planned(built_in(), CAR, &[]);
     let svg = svg(&said).unwrap();
     // One unit of the picture is a millimetre of paper.
     let whole = elements(&svg, "svg")[0];
@@ -68,7 +69,7 @@ fn what_is_drawn_measures_what_the_plan_says_to_a_tenth_of_a_millimetre() {
 /// side of the old one's middle.
 #[test]
 fn the_new_bore_is_set_over_away_from_the_thin_wall() {
-    let svg = svg(&planned(&built_in(), CAR, &[])).unwrap();
+    let svg = svg(&planned(built_in(), CAR, &[])).unwrap();
     let circles = elements(&svg, "circle");
     let middle = |diameter: f64| {
         let own = circles.iter().find(|circle| 2.0 * attribute(circle, " r") == diameter).unwrap();
@@ -82,7 +83,7 @@ fn the_new_bore_is_set_over_away_from_the_thin_wall() {
 
 #[test]
 fn new_sizes_carry_a_tolerance_and_the_page_for_a_browser_holds_the_same_picture() {
-    let said = planned(&built_in(), CAR, &[]);
+    let said = planned(built_in(), CAR, &[]);
     let svg = svg(&said).unwrap();
     assert!(svg.contains("new port ⌀ 30.0 ± 0.1"), "{}", svg.as_str());
     assert!(svg.contains("This line must measure 50 mm"));
@@ -94,9 +95,9 @@ fn new_sizes_carry_a_tolerance_and_the_page_for_a_browser_holds_the_same_picture
 #[test]
 fn without_a_plan_there_is_nothing_to_draw_and_without_a_wall_no_wall_is_drawn() {
     let pack = built_in();
-    let fuel = planned(&pack, "four injectors of 550 at lambda 0.75", &[]);
+    let fuel = planned(pack, "four injectors of 550 at lambda 0.75", &[]);
     assert!(svg(&fuel).is_none());
-    let unmeasured = svg(&planned(&pack, CAR, &["wall_round_port"])).unwrap();
+    let unmeasured = svg(&planned(pack, CAR, &["wall_round_port"])).unwrap();
     assert!(!unmeasured.contains("thinnest wall"));
     assert!(unmeasured.contains("new port"));
 }

@@ -8,13 +8,9 @@ mod sheet;
 use boostwright::interview::{Round, fold};
 use boostwright::report::conclude;
 use boostwright::report::model::{Conclusion, WorkLine};
-use boostwright::rules::{Given, Pack, PackSource, load};
+use boostwright::rules::{Given, Pack};
 
 use crate::reference::table::{Row, rows};
-
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).unwrap().pack
-}
 
 /// The rows of one car in the sheet, by their kind.
 fn of_car(name: &str, kind: &str) -> Vec<Row> {

@@ -1,7 +1,8 @@
 //! Every number of a plan against `tests/reference/plans.py`: geometry, the engine solved by other means, and
 //! the preload found by trying whole gates.
 
-use super::{built_in, in_force, of_car, planned, value};
+use super::{in_force, of_car, planned, value};
+use crate::built_in::built_in;
 use crate::reference::table::{number, rows};
 
 /// The burned gas of either side has its own source, which costs up to 4e-4 of a boost (see the tests of the
@@ -19,7 +20,7 @@ fn every_number_of_seven_plans_is_that_of_the_sheet() {
     assert!(cars.len() >= 6, "{cars:?}");
     let mut faults = Vec::new();
     for car in &cars {
-        let said = planned(&pack, car, &[]);
+        let said = planned(pack, car, &[]);
         for row in of_car(car, "expected") {
             let (id, expected) = (&row["id"], number(&row["value"]));
             let found = value(&said, id);
@@ -35,7 +36,7 @@ fn every_number_of_seven_plans_is_that_of_the_sheet() {
 /// 27 mm are asked to lift by 9 mm, and rod, stroke and forecast are worked out for that lift.
 #[test]
 fn a_stroke_that_is_too_short_for_the_one_lift_is_said_before_cutting() {
-    let said = planned(&built_in(), "two litres, stroke too short", &[]);
+    let said = planned(built_in(), "two litres, stroke too short", &[]);
     assert!(in_force(&said, "stroke_too_short"));
     assert!(value(&said, "stroke_to_spare").unwrap() < 0.0);
 }
@@ -44,7 +45,7 @@ fn a_stroke_that_is_too_short_for_the_one_lift_is_said_before_cutting() {
 fn a_preload_too_small_for_the_larger_flap_is_said_with_the_pressure_that_brings_the_wanted_base() {
     let pack = built_in();
     let name = "two point three litres, preload for the new flap";
-    let said = planned(&pack, name, &[]);
+    let said = planned(pack, name, &[]);
     assert!(in_force(&said, "base_would_fall_short"));
     assert!(value(&said, "crack_to_set").unwrap() > 0.46e5);
 }
@@ -52,7 +53,7 @@ fn a_preload_too_small_for_the_larger_flap_is_said_with_the_pressure_that_brings
 /// By hand: (0.68 - 0.45)/(0.30/8) = 6.13 turns of 1 mm, of 6.5 mm of draw.
 #[test]
 fn turns_that_leave_no_draw_are_not_the_cure() {
-    let said = planned(&built_in(), "an actuator with too stiff a spring", &[]);
+    let said = planned(built_in(), "an actuator with too stiff a spring", &[]);
     assert!((value(&said, "turns_to_back_off").unwrap() - 6.13).abs() < 0.01);
     assert!((value(&said, "draw_left").unwrap() - 0.37e-3).abs() < 0.01e-3);
     assert!(in_force(&said, "no_draw_left"));
@@ -64,9 +65,9 @@ fn turns_that_leave_no_draw_are_not_the_cure() {
 #[test]
 fn a_bore_that_is_not_set_over_from_a_thin_wall_is_forbidden() {
     let pack = built_in();
-    let over = planned(&pack, "two rotors, thin wall", &[]);
+    let over = planned(pack, "two rotors, thin wall", &[]);
     assert!(!in_force(&over, "wall_too_thin"));
-    let middle = planned(&pack, "two rotors, thin wall", &["planned_set_over"]);
+    let middle = planned(pack, "two rotors, thin wall", &["planned_set_over"]);
     assert!(in_force(&middle, "wall_too_thin"));
     assert!((value(&middle, "bore_set_over").unwrap() - 1e-3).abs() < 1e-9);
     let cut = middle.planned.iter().chain(&middle.next_work).any(|work| work.id == "open_the_port");

@@ -5,5 +5,6 @@ mod properties;
 mod reading;
 mod refusals;
 mod spellings;
+mod typeset;
 mod unit_prefix;
 mod units;

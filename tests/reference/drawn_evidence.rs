@@ -1,5 +1,5 @@
 //! Draws cars and what their owners would answer, and prints the evidence as JSON for the scripts of
-//! this folder: `cargo run --release --example drawn_evidence > evidence.json`.
+//! this folder: `cargo bench --bench drawn_evidence > evidence.json`.
 //!
 //! A complaint, one to three causes, then questions in random order. Of each question a few answers
 //! are tried, and one is taken by how well all evidence together fits the causes drawn.

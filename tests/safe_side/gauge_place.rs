@@ -3,7 +3,8 @@
 
 use boostwright::rules::Pack;
 
-use super::{TOO_HIGH, built_in, concluded, near, value};
+use super::{TOO_HIGH, concluded, near, value};
+use crate::built_in::built_in;
 
 fn at(pack: &Pack, place: &str, complaint: &str, working: &str) -> Option<f64> {
     let answers = [
@@ -37,7 +38,7 @@ fn apart(pack: &Pack, complaint: &str, working: &str, expected: f64) {
 #[test]
 fn a_gauge_at_the_plenum_is_taken_at_its_word_and_one_at_the_compressor_is_not() {
     let pack = built_in();
-    let plenum = |place: &str| at(&pack, place, TOO_HIGH, "boost_less_charge_drop");
+    let plenum = |place: &str| at(pack, place, TOO_HIGH, "boost_less_charge_drop");
     near(plenum("tap_at_plenum"), 95e3, 1.0);
     near(plenum("tap_before_throttle"), 95e3, 1.0);
     near(plenum("tap_at_compressor"), 83e3, 1.0);
@@ -49,10 +50,10 @@ fn a_gauge_at_the_plenum_is_taken_at_its_word_and_one_at_the_compressor_is_not()
 #[test]
 fn what_the_engine_gets_is_less_than_a_gauge_at_the_compressor_shows() {
     let pack = built_in();
-    apart(&pack, "cuts_out_at_a_threshold", "cut_pressure", -12e3);
-    apart(&pack, "cuts_out_at_a_threshold", "sensor_room", 12e3);
-    apart(&pack, "cuts_out_at_a_threshold", "wanted_under_cut", 12e3);
-    apart(&pack, "runs_lean_or_knocks", "rail_over_plenum", 12e3);
+    apart(pack, "cuts_out_at_a_threshold", "cut_pressure", -12e3);
+    apart(pack, "cuts_out_at_a_threshold", "sensor_room", 12e3);
+    apart(pack, "cuts_out_at_a_threshold", "wanted_under_cut", 12e3);
+    apart(pack, "runs_lean_or_knocks", "rail_over_plenum", 12e3);
 }
 
 /// The canister feels the compressor's pressure, and a gauge there shows it undiminished.
@@ -60,6 +61,6 @@ fn what_the_engine_gets_is_less_than_a_gauge_at_the_compressor_shows() {
 fn a_gauge_at_the_compressor_is_to_show_what_the_canister_feels() {
     let pack = built_in();
     // 0.42 bar and half of the 0.30 bar to the stop.
-    near(at(&pack, "tap_at_compressor", TOO_HIGH, "base_expected"), 57e3, 1.0);
-    near(at(&pack, "tap_at_plenum", TOO_HIGH, "base_expected"), 45e3, 1.0);
+    near(at(pack, "tap_at_compressor", TOO_HIGH, "base_expected"), 57e3, 1.0);
+    near(at(pack, "tap_at_plenum", TOO_HIGH, "base_expected"), 45e3, 1.0);
 }

@@ -1,7 +1,8 @@
 //! One lift throughout the plan of a port: the lift aimed at is the one whose rod travel and stroke are
 //! worked out, as the forecast of the boost has it.
 
-use super::{Answers, TOO_HIGH, built_in, caution, concluded, near, value};
+use super::{Answers, TOO_HIGH, caution, concluded, near, value};
+use crate::built_in::built_in;
 
 const PLAN: &Answers<'_> = &[
     ("boost_seen", "0.9 bar"),
@@ -27,7 +28,7 @@ const PLAN: &Answers<'_> = &[
 /// preload that is 12.83 mm of a stroke of 10 mm.
 #[test]
 fn a_port_of_27_mm_takes_9_mm_of_lift_10_8_of_rod_travel_and_2_8_of_stroke_that_is_not_there() {
-    let said = concluded(&built_in(), TOO_HIGH, &[PLAN]);
+    let said = concluded(built_in(), TOO_HIGH, &[PLAN]);
     near(value(&said, "lift_aimed_at"), 9.0e-3, 1e-6);
     near(value(&said, "rod_travel_for_new_port"), 10.83e-3, 0.01e-3);
     near(value(&said, "stroke_to_spare"), -2.83e-3, 0.01e-3);
@@ -43,7 +44,7 @@ fn no_second_lift_stands_beside_the_one_aimed_at() {
 #[test]
 fn a_stroke_that_is_long_enough_gives_no_warning() {
     let said = concluded(
-        &built_in(),
+        built_in(),
         TOO_HIGH,
         &[&PLAN[..PLAN.len() - 1], &[("canister_stroke", "14 mm")]],
     );

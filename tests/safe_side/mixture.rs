@@ -2,9 +2,10 @@
 //! the engine is built for.
 
 use super::{
-    ANOTHER_SETTING, Answers, TOO_HIGH, asked_on_the_road, built_in, caution, concluded,
-    concluded_after, near, value,
+    ANOTHER_SETTING, Answers, TOO_HIGH, asked_on_the_road, caution, concluded, concluded_after,
+    near, value,
 };
+use crate::built_in::built_in;
 
 /// A rotary of two rotors with four injectors of 550 cm³/min.
 const ROTARY: &Answers<'_> = &[
@@ -53,7 +54,7 @@ fn fed_by_injectors(lambda: f64) -> f64 {
 fn injectors_end_where_the_measured_lambda_says_and_not_the_typical_one() {
     let pack = built_in();
     for lambda in ["0.70", "0.75", "0.80", "0.83"] {
-        let said = concluded(&pack, ANOTHER_SETTING, &[ROTARY, &[("lambda_under_boost", lambda)]]);
+        let said = concluded(pack, ANOTHER_SETTING, &[ROTARY, &[("lambda_under_boost", lambda)]]);
         let book = fed_by_injectors(lambda.parse().unwrap());
         near(value(&said, "ceiling_of_injectors").map(|pascal| pascal / 1e5), book, 0.015);
         // 0.9 bar is wanted: too much at 0.75, and not at 0.83.
@@ -66,7 +67,7 @@ fn injectors_end_where_the_measured_lambda_says_and_not_the_typical_one() {
 fn a_lambda_of_0_75_at_full_load_is_taken_for_fuel() {
     let pack = built_in();
     let leanest = [("lambda_under_boost", "0.82"), ("full_load_lambda", "0.75")];
-    let said = concluded(&pack, ANOTHER_SETTING, &[ROTARY, &leanest]);
+    let said = concluded(pack, ANOTHER_SETTING, &[ROTARY, &leanest]);
     near(
         value(&said, "ceiling_of_injectors").map(|pascal| pascal / 1e5),
         fed_by_injectors(0.75),
@@ -80,7 +81,7 @@ fn a_measured_lambda_counts_after_a_repair_until_one_touches_the_mixture() {
     let pack = built_in();
     let after = |repair: &str| {
         let measured = [("lambda_under_boost", "0.70")];
-        let said = concluded_after(&pack, repair, ANOTHER_SETTING, &[ROTARY, &measured]);
+        let said = concluded_after(pack, repair, ANOTHER_SETTING, &[ROTARY, &measured]);
         value(&said, "ceiling_of_injectors").map(|pascal| pascal / 1e5)
     };
     near(after("open_the_port"), fed_by_injectors(0.70), 0.015);
@@ -91,7 +92,7 @@ fn a_measured_lambda_counts_after_a_repair_until_one_touches_the_mixture() {
 #[test]
 fn without_a_measured_lambda_a_rotary_is_taken_richer_than_pistons() {
     let pack = built_in();
-    let said = concluded(&pack, ANOTHER_SETTING, &[ROTARY]);
+    let said = concluded(pack, ANOTHER_SETTING, &[ROTARY]);
     near(
         value(&said, "ceiling_of_injectors").map(|pascal| pascal / 1e5),
         fed_by_injectors(0.77),
@@ -104,7 +105,7 @@ fn without_a_measured_lambda_a_rotary_is_taken_richer_than_pistons() {
 fn a_lean_mixture_is_not_what_the_fuel_is_reckoned_for() {
     let pack = built_in();
     let lean = [("lambda_under_boost", "0.97"), ("mixture_built_for", "built_rich")];
-    let said = concluded(&pack, ANOTHER_SETTING, &[ROTARY, &lean]);
+    let said = concluded(pack, ANOTHER_SETTING, &[ROTARY, &lean]);
     let ceiling = value(&said, "ceiling_of_injectors").unwrap() / 1e5;
     assert!(ceiling < fed_by_injectors(0.83), "{ceiling}");
 }
@@ -122,7 +123,7 @@ const FIT_FOR_A_PULL: &Answers<'_> = &[
 #[test]
 fn lambda_near_one_stops_an_engine_built_rich_and_not_one_built_for_it() {
     let pack = built_in();
-    let with = |more: &Answers<'_>| concluded(&pack, TOO_HIGH, &[FIT_FOR_A_PULL, more]);
+    let with = |more: &Answers<'_>| concluded(pack, TOO_HIGH, &[FIT_FOR_A_PULL, more]);
     let stops = |more: &Answers<'_>| caution(&with(more), "lean_under_boost") == Some("stop");
     let near_one = ("lambda_under_boost", "0.98");
     assert!(stops(&[near_one, ("mixture_built_for", "built_rich")]));
@@ -132,7 +133,7 @@ fn lambda_near_one_stops_an_engine_built_rich_and_not_one_built_for_it() {
     assert!(stops(&[("lambda_under_boost", "1.12"), ("mixture_built_for", "built_lambda_one")]));
     let built_for_it = with(&[near_one, ("mixture_built_for", "built_lambda_one")]);
     assert_eq!(caution(&built_for_it, "lean_under_boost"), None);
-    assert!(asked_on_the_road(&pack, &built_for_it).contains(&"peak_boost"));
+    assert!(asked_on_the_road(pack, &built_for_it).contains(&"peak_boost"));
     // Rich towards the top: judged there.
     let at_top = |lambda: &'static str| {
         [near_one, ("mixture_built_for", "built_rich_at_top"), ("lambda_at_top", lambda)]
@@ -144,10 +145,10 @@ fn lambda_near_one_stops_an_engine_built_rich_and_not_one_built_for_it() {
 #[test]
 fn lambda_near_one_on_an_engine_nobody_knows_asks_one_question_and_forbids_the_road_until_then() {
     let pack = built_in();
-    let said = concluded(&pack, TOO_HIGH, &[FIT_FOR_A_PULL, &[("lambda_under_boost", "0.98")]]);
+    let said = concluded(pack, TOO_HIGH, &[FIT_FOR_A_PULL, &[("lambda_under_boost", "0.98")]]);
     assert_eq!(caution(&said, "lean_under_boost"), None);
     assert_eq!(caution(&said, "lean_unless_built_so"), Some("danger"));
-    assert_eq!(asked_on_the_road(&pack, &said), Vec::<&str>::new());
+    assert_eq!(asked_on_the_road(pack, &said), Vec::<&str>::new());
     let asked: &Answers<'_> = &[
         ("setting_wanted", "setting_higher"),
         ("fault_free_for_weeks", "yes"),
@@ -157,7 +158,7 @@ fn lambda_near_one_on_an_engine_nobody_knows_asks_one_question_and_forbids_the_r
         ("oil_level", "oil_between"),
         ("lambda_under_boost", "0.98"),
     ];
-    let said = concluded(&pack, ANOTHER_SETTING, &[asked]);
+    let said = concluded(pack, ANOTHER_SETTING, &[asked]);
     assert_eq!(said["next_question"]["id"], "mixture_built_for");
 }
 
@@ -167,7 +168,7 @@ fn the_fuel_pump_is_blamed_for_lambda_near_one_only_where_the_engine_is_built_ri
     let pump = |built: &'static str| {
         let answers =
             [("lambda_under_boost", "0.98"), ("knock_heard", "no"), ("mixture_built_for", built)];
-        let said = concluded(&pack, "misfires_under_boost", &[&answers]);
+        let said = concluded(pack, "misfires_under_boost", &[&answers]);
         super::named(&said, "causes", "fuel_pump_weak")
             .map_or(0.0, |line| line["probability"].as_f64().unwrap())
     };

@@ -10,7 +10,7 @@ mod settings;
 
 use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, json};
-use boostwright::rules::{Given, Pack, PackSource, load};
+use boostwright::rules::{Given, Pack};
 use serde_json::Value;
 
 /// Answers as a person writes them.
@@ -18,10 +18,6 @@ type Answers<'a> = [(&'a str, &'a str)];
 
 const TOO_HIGH: &str = "boost_too_high_controller_off";
 const ANOTHER_SETTING: &str = "wants_another_setting";
-
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).unwrap().pack
-}
 
 /// The JSON form of what the answers come to.
 #[track_caller]

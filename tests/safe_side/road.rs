@@ -1,7 +1,8 @@
 //! Boost far over what was planned keeps the car off the road until the gate has been seen to open
 //! (common practice: nothing is driven on boost before air has moved the gate).
 
-use super::{Answers, TOO_HIGH, asked_on_the_road, built_in, caution, concluded};
+use super::{Answers, TOO_HIGH, asked_on_the_road, caution, concluded};
+use crate::built_in::built_in;
 
 const FAR_OVER: &Answers<'_> = &[
     ("boost_seen", "1.2 bar"),
@@ -17,10 +18,10 @@ const FAR_OVER: &Answers<'_> = &[
 fn boost_far_over_forbids_the_road_until_air_has_opened_the_gate() {
     let pack = built_in();
     let road = |more: &Answers<'_>| {
-        let said = concluded(&pack, TOO_HIGH, &[FAR_OVER, more]);
+        let said = concluded(pack, TOO_HIGH, &[FAR_OVER, more]);
         assert_eq!(caution(&said, "boost_far_over"), Some("danger"));
         let forbidden = caution(&said, "gate_not_seen_to_open").is_some();
-        (forbidden, asked_on_the_road(&pack, &said).len())
+        (forbidden, asked_on_the_road(pack, &said).len())
     };
     assert_eq!(road(&[]), (true, 0));
     assert_eq!(road(&[("air_from_hose_end", "unknown")]), (true, 0));
@@ -44,7 +45,7 @@ fn boost_far_over_forbids_the_road_until_air_has_opened_the_gate() {
 fn boost_a_little_over_asks_for_its_pulls_as_ever() {
     let pack = built_in();
     let little = [("boost_seen", "0.65 bar"), ("air_from_hose_end", "flap_opens")];
-    let said = concluded(&pack, TOO_HIGH, &[&FAR_OVER[1..], &little]);
+    let said = concluded(pack, TOO_HIGH, &[&FAR_OVER[1..], &little]);
     assert_eq!(caution(&said, "gate_not_seen_to_open"), None);
-    assert!(asked_on_the_road(&pack, &said).contains(&"peak_boost"));
+    assert!(asked_on_the_road(pack, &said).contains(&"peak_boost"));
 }

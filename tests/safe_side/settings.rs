@@ -1,6 +1,7 @@
 //! No setting under the spring, and no high one on what nobody knows.
 
-use super::{ANOTHER_SETTING, Answers, built_in, caution, concluded, near, value, why_not};
+use super::{ANOTHER_SETTING, Answers, caution, concluded, near, value, why_not};
+use crate::built_in::built_in;
 
 const SOUND: &Answers<'_> = &[
     ("fault_free_for_weeks", "yes"),
@@ -34,7 +35,7 @@ const MISSING: [&str; 3] =
 fn planned(known: &[&Answers<'_>]) -> ([bool; 3], bool) {
     let answers: Vec<&Answers<'_>> =
         [SOUND, HIGHER].into_iter().chain(known.iter().copied()).collect();
-    let said = concluded(&built_in(), ANOTHER_SETTING, &answers);
+    let said = concluded(built_in(), ANOTHER_SETTING, &answers);
     (MISSING.map(|id| caution(&said, id).is_some()), value(&said, "high_setting").is_some())
 }
 
@@ -54,7 +55,7 @@ fn no_high_setting_is_named_while_cut_fuel_or_sensor_is_unknown_and_which_is_mis
 #[test]
 fn the_top_of_the_boost_sensor_is_a_ceiling() {
     let short = [("sensor_full_scale", "200 kPa"), ("air_pressure", "1000 hPa")];
-    let said = concluded(&built_in(), ANOTHER_SETTING, &[SOUND, HIGHER, CUT, FUEL, &short]);
+    let said = concluded(built_in(), ANOTHER_SETTING, &[SOUND, HIGHER, CUT, FUEL, &short]);
     // 200 kPa less the air's 100, and 0.1 bar kept back (common practice): 0.90 bar.
     near(value(&said, "ceiling_of_sensor"), 90e3, 1.0);
     near(value(&said, "high_setting"), 90e3, 1.0);
@@ -63,7 +64,7 @@ fn the_top_of_the_boost_sensor_is_a_ceiling() {
 #[test]
 fn a_setting_under_the_spring_is_refused_with_the_reason_and_has_no_number() {
     let lower = [("setting_wanted", "setting_lower"), ("wanted_high_boost", "0.35 bar")];
-    let said = concluded(&built_in(), ANOTHER_SETTING, &[SOUND, &lower]);
+    let said = concluded(built_in(), ANOTHER_SETTING, &[SOUND, &lower]);
     assert_eq!(caution(&said, "wanted_under_spring"), Some("danger"));
     for id in ["low_setting", "high_setting"] {
         assert_eq!(value(&said, id), None, "{id}");
@@ -71,7 +72,7 @@ fn a_setting_under_the_spring_is_refused_with_the_reason_and_has_no_number() {
         assert!(why.contains("a controller can only raise boost above"), "{why}");
     }
     let above = [("setting_wanted", "setting_lower"), ("wanted_high_boost", "0.7 bar")];
-    let said = concluded(&built_in(), ANOTHER_SETTING, &[SOUND, &above]);
+    let said = concluded(built_in(), ANOTHER_SETTING, &[SOUND, &above]);
     assert_eq!(caution(&said, "wanted_under_spring"), None);
     near(value(&said, "high_setting"), 70e3, 1.0);
     near(value(&said, "low_setting"), 60e3, 1.0);

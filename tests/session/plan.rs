@@ -4,11 +4,9 @@ use std::collections::HashSet;
 
 use boostwright::interview::{Round, fold};
 use boostwright::report::plan;
-use boostwright::rules::{Pack, PackSource, load};
+use boostwright::rules::Pack;
 
-fn built_in() -> Pack {
-    load(&[PackSource::BuiltIn]).unwrap().pack
-}
+use crate::built_in::built_in;
 
 fn begun(pack: &Pack) -> Vec<Round> {
     let complaints = pack.complaints.indices().collect();
@@ -18,7 +16,7 @@ fn begun(pack: &Pack) -> Vec<Round> {
 #[test]
 fn every_open_question_stands_on_the_sheet_once() {
     let pack = built_in();
-    let state = fold(&pack, &begun(&pack), None);
+    let state = fold(pack, &begun(pack), None);
     let mut planned: Vec<_> = plan(&state).questions().collect();
     let mut open = state.open.clone();
     planned.sort_unstable();
@@ -30,7 +28,7 @@ fn every_open_question_stands_on_the_sheet_once() {
 #[test]
 fn each_state_of_the_car_comes_once() {
     let pack = built_in();
-    let state = fold(&pack, &begun(&pack), None);
+    let state = fold(pack, &begun(pack), None);
     let cars: Vec<_> = plan(&state).parts.iter().map(|part| part.car).collect();
     assert_eq!(cars.iter().collect::<HashSet<_>>().len(), cars.len());
 }
@@ -38,7 +36,7 @@ fn each_state_of_the_car_comes_once() {
 #[test]
 fn within_a_state_nothing_comes_before_what_it_waits_for() {
     let pack = built_in();
-    let state = fold(&pack, &begun(&pack), None);
+    let state = fold(pack, &begun(pack), None);
     for part in plan(&state).parts {
         let order: Vec<_> = part.questions().collect();
         for (index, question) in order.iter().enumerate() {
@@ -53,7 +51,7 @@ fn within_a_state_nothing_comes_before_what_it_waits_for() {
 #[test]
 fn a_set_up_is_made_once_in_each_state() {
     let pack = built_in();
-    let state = fold(&pack, &begun(&pack), None);
+    let state = fold(pack, &begun(pack), None);
     for part in plan(&state).parts {
         let setups: Vec<_> = part.stretches.iter().filter_map(|stretch| stretch.setup).collect();
         assert_eq!(setups.iter().collect::<HashSet<_>>().len(), setups.len());
@@ -63,7 +61,7 @@ fn a_set_up_is_made_once_in_each_state() {
 #[test]
 fn nobody_drives_on_boost_before_the_gauge_and_the_hose_were_seen() {
     let pack = built_in();
-    let state = fold(&pack, &begun(&pack), None);
+    let state = fold(pack, &begun(pack), None);
     let plan = plan(&state);
     let place = |id: &str| {
         let question = pack.questions.find(id).expect("a question of the built-in rules");

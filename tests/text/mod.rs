@@ -1,4 +1,5 @@
 //! The room of texts.
 
 mod clean;
+mod opposites;
 mod turns;

@@ -1,5 +1,5 @@
 //! The numbers of trust: each attack at length, and one table of what they came to.
-//! `cargo build --release && cargo run --release --example trust -- 1`; the argument multiplies the
+//! `cargo bench --bench trust -- 1`; the argument multiplies the
 //! counts, a second one is the seed, further ones name the attacks to run: kills, faults, writers, files,
 //! keys, doors.
 
@@ -23,7 +23,7 @@ mod seeds;
 mod table;
 
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook, take_hook};
-use std::path::PathBuf;
+use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
 
@@ -42,7 +42,8 @@ const EXECUTIONS: [(&str, usize); 5] = [
 ];
 
 fn main() -> ExitCode {
-    let mut arguments = std::env::args().skip(1);
+    // Cargo adds the option.
+    let mut arguments = std::env::args().skip(1).filter(|argument| argument != "--bench");
     let times: f64 = arguments.next().and_then(|times| times.parse().ok()).unwrap_or(1.0);
     let seed = arguments.next().and_then(|seed| seed.parse().ok()).unwrap_or(1);
     #[expect(
@@ -52,10 +53,7 @@ fn main() -> ExitCode {
         reason = "a count of runs, about"
     )]
     let count = |usual: usize| (usual as f64 * times) as usize;
-    let Some(program) = program() else {
-        println!("build the program first: cargo build --release");
-        return ExitCode::FAILURE;
-    };
+    let program = Path::new(env!("CARGO_BIN_EXE_boostwright"));
     let only: Vec<String> = arguments.collect();
     let runs = |name: &str| only.is_empty() || only.iter().any(|other| other == name);
     println!("{}", head());
@@ -65,20 +63,20 @@ fn main() -> ExitCode {
         failed |= !row.failures.is_empty();
     };
     if runs("kills") {
-        tell(saving::kills(&program, count(6_000), seed));
+        tell(saving::kills(program, count(6_000), seed));
     }
     if runs("faults") {
-        saving::faults(&program, count(1_000)).into_iter().for_each(&mut tell);
+        saving::faults(program, count(1_000)).into_iter().for_each(&mut tell);
     }
     if runs("writers") {
-        tell(saving::writers(&program, count(150)));
+        tell(saving::writers(program, count(150)));
     }
     if runs("files") {
-        tell(files::sessions(&program, count(800), seed));
-        tell(files::packs(&program, count(400), seed));
+        tell(files::sessions(program, count(800), seed));
+        tell(files::packs(program, count(400), seed));
     }
     if runs("keys") {
-        tell(keys::keys(&program, count(60), seed));
+        tell(keys::keys(program, count(60), seed));
     }
     // What breaks is told in the table.
     let usual = take_hook();
@@ -89,13 +87,6 @@ fn main() -> ExitCode {
     }
     set_hook(usual);
     if failed { ExitCode::FAILURE } else { ExitCode::SUCCESS }
-}
-
-/// The program that was built beside this example.
-fn program() -> Option<PathBuf> {
-    let built = std::env::current_exe().ok()?;
-    let program = built.parent()?.parent()?.join("boostwright");
-    program.is_file().then_some(program)
 }
 
 /// Mutated texts straight into the library, on two threads.

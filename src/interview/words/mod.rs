@@ -3,4 +3,5 @@
 
 pub(super) mod formula_text;
 pub(super) mod shown;
+mod turned;
 pub(super) mod working_text;

@@ -3,7 +3,7 @@
 
 use super::super::check::{above_zero, efficiency, finite, from_zero, refuse, up_to, within};
 use super::super::engine::MAX_VOLUMETRIC_EFFICIENCY;
-use super::super::{Refusal, burned, gas, nozzle};
+use super::super::{Refusal, burned, gas};
 use super::expansion::Expansion;
 use super::{Engine, MatchedEngine};
 use crate::quantity::TemperatureDifference;
@@ -61,7 +61,6 @@ impl CheckedEngine {
         let turbine_efficiency = efficiency("turbine_efficiency", engine.turbine_efficiency)?;
         let mechanical = efficiency("mechanical_efficiency", engine.mechanical_efficiency)?;
         let ambient_temperature = above_zero("ambient_temperature", engine.ambient_temperature)?;
-        let gas = nozzle::Gas { gamma: burned.gamma, constant: burned.constant };
         Ok(Self {
             speed_rev_s: speed,
             discharge_coefficient: efficiency(
@@ -89,7 +88,7 @@ impl CheckedEngine {
             air_flow_per_pascal_at_1_k: volumetric * volume * speed / gas::AIR_CONSTANT,
             gas_per_air: 1.0 + 1.0 / (engine.lambda * STOICHIOMETRIC),
             flux_per_pascal: 1.0 / (burned.constant * turbine_inlet_temperature).sqrt(),
-            expansion: Expansion::of(gas),
+            expansion: Expansion::of(burned.gamma),
             max_work_j_kg: turbine_efficiency
                 * mechanical
                 * burned.heat_capacity

@@ -53,33 +53,3 @@ pub(super) fn step<const N: usize>(
     });
     Some(Step { end: state, end_slope: slopes[6], error })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::{ERROR, STAGES, step};
-
-    /// The order conditions that each row must meet: its weights add up to its place (same, II.1).
-    #[test]
-    fn the_weights_of_each_stage_add_up_to_its_place() {
-        let places = [0.2, 0.3, 0.8, 8.0 / 9.0, 1.0, 1.0];
-        for (weights, place) in STAGES.iter().zip(places) {
-            assert!((weights.iter().sum::<f64>() - place).abs() < 1e-14);
-        }
-        assert!(ERROR.iter().sum::<f64>().abs() < 1e-15);
-    }
-
-    /// The pendulum of unit frequency is a circle; halving the width makes a step's error smaller by 2⁶
-    /// and what the companion tells by 2⁵.
-    #[test]
-    fn a_step_is_of_order_five_and_knows_its_error() {
-        let circle = |state: &[f64; 2]| Some([state[1], -state[0]]);
-        let [wide, narrow] = [0.4, 0.2].map(|width: f64| {
-            let step = step(&[1.0, 0.0], &[0.0, -1.0], width, circle).unwrap();
-            let error = (step.end[0] - width.cos()).hypot(step.end[1] + width.sin());
-            (error, step.error[0].hypot(step.error[1]))
-        });
-        assert!((wide.0 / narrow.0).log2() > 5.5, "{} {}", wide.0, narrow.0);
-        assert!((wide.1 / narrow.1).log2() > 4.5, "{} {}", wide.1, narrow.1);
-        assert!(narrow.0 < narrow.1);
-    }
-}

@@ -85,10 +85,7 @@ impl CheckedSpool {
         let behind_pa = engine.ambient_pa + engine.exhaust_drop_pa * drops;
         let openings = Openings {
             spool: self,
-            expansion: Expansion::of(super::super::nozzle::Gas {
-                gamma: gas.gamma,
-                constant: gas.constant,
-            }),
+            expansion: Expansion::of(gas.gamma),
             behind: (behind_pa / engine.ambient_pa).ln(),
         };
         let flux = behind_pa / (gas.constant * temperature_k).sqrt();

@@ -2,6 +2,7 @@
 //! write. [`plan`] decides the order, [`page`] draws it, and [`short`] what of it the next steps need,
 //! as [`wanted`] tells, together with the next repair, which [`job`] draws.
 
+mod doubles;
 mod job;
 mod kit;
 mod page;

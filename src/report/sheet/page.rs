@@ -1,6 +1,7 @@
 //! The sheet as text for a printer, with its boxes: every open question, in working order.
 
-use super::kit::{kit, without_doubles};
+use super::doubles::without_doubles;
+use super::kit::kit;
 use super::plan::{CarPart, Plan, Stretch, number_of, was_put_off};
 use crate::interview::State;
 use crate::quantity::{Unit, print_value, readable_unit};

@@ -1,8 +1,9 @@
 //! The sheet on two printed pages: the repair that is next, and of the open questions those that the
 //! next steps need.
 
+use super::doubles::without_doubles;
 use super::job::{draw, next_repair};
-use super::kit::{kit, without_doubles};
+use super::kit::kit;
 use super::page::{BOX, Sheet};
 use super::plan::plan_of;
 use super::wanted::wanted;

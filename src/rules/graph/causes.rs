@@ -134,30 +134,3 @@ fn says(pack: &Pack, says: &Template) -> String {
         })
         .collect()
 }
-
-#[cfg(test)]
-mod tests {
-    use super::{chance, strength, tells, usual};
-    use crate::ranking::{Finding, Link};
-
-    /// By hand: 1 - 0.9 * (1 - 0.2 * 0.5) = 0.19; with the cause 1 - 0.9 * 0.5 = 0.55, and
-    /// 0.55 ln(0.55 / 0.19) + 0.45 ln(0.45 / 0.81) = 0.3201.
-    #[test]
-    fn a_finding_tells_the_more_the_rarer_it_is_without_the_cause() {
-        let finding = |leak, strength| Finding { leak, links: vec![Link { cause: 0, strength }] };
-        let told = |finding: &Finding| tells(finding, 0, usual(&[0.2], finding));
-        assert!((usual(&[0.2], &finding(0.1, 0.5)) - 0.19).abs() < 1e-12);
-        assert!((told(&finding(0.1, 0.5)) - 0.3201).abs() < 5e-5);
-        assert!(told(&finding(0.01, 0.5)) > told(&finding(0.1, 0.5)));
-        assert!(tells(&finding(0.1, 0.0), 0, 0.1).abs() < 1e-12);
-        assert!(told(&finding(0.0, 1.0)).is_finite());
-    }
-
-    #[test]
-    fn strengths_are_said_as_the_guide_words_them() {
-        assert_eq!(strength(0.95), "nearly always 0.95");
-        assert_eq!(strength(0.33), "0.33");
-        assert_eq!(chance(1.0), "1");
-        assert_eq!(chance(0.005), "0.005");
-    }
-}

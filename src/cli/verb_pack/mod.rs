@@ -11,13 +11,14 @@ use std::path::Path;
 use std::sync::Arc;
 
 use progress::Progress;
+use rayon::prelude::*;
 
 use super::arguments::{PackOptions, PackVerb, StackOptions};
 use super::exit::{Exit, Failure};
 use super::{output, packs};
 use crate::interview::try_case;
 use crate::report::conclusion_schema;
-use crate::rules::{Loaded, PackSource, Severity, begin_pack, load, schema};
+use crate::rules::{Case, Loaded, PackSource, Severity, begin_pack, load, schema};
 use crate::text::Clean;
 
 pub(super) fn run(options: &PackOptions, stack: &StackOptions) -> Result<Exit, Failure> {
@@ -79,23 +80,27 @@ fn new(dir: &Path) -> Result<Exit, Failure> {
 fn test(loaded: &Loaded) -> Result<Exit, Failure> {
     let pack = &loaded.pack;
     let memo = Arc::default();
-    let (mut passed, mut failed) = (0, 0);
     let progress = Progress::of(pack.cases.len(), "cases");
-    for (id, case) in &pack.cases {
-        let trial = try_case(pack, case, &memo);
+    let cases: Vec<&Case> = pack.cases.values().collect();
+    let tried = |case: &&Case| {
+        let differs = try_case(pack, case, &memo).differs;
         progress.step();
-        if trial.differs.is_empty() {
+        differs
+    };
+    let tried: Vec<_> = cases.par_iter().map(tried).collect();
+    drop(progress);
+    let (mut passed, mut failed) = (0, 0);
+    for (id, differs) in pack.cases.keys().zip(tried) {
+        if differs.is_empty() {
             passed += 1;
             continue;
         }
         failed += 1;
-        progress.make_way();
         output::result(Clean::line(format!("{id}{}:", whose(loaded, id))))?;
-        for difference in &trial.differs {
+        for difference in differs {
             output::result(Clean::line(format!("    {difference}")))?;
         }
     }
-    drop(progress);
     output::result(format!("{passed} passed, {failed} failed"))?;
     Ok(if failed == 0 { Exit::Done } else { Exit::Failed })
 }

@@ -4,7 +4,7 @@ use boostwright::interview::{Round, fold};
 use boostwright::report::{conclude, screen};
 use boostwright::rules::{Given, Pack};
 
-use super::owner::built_in;
+use crate::built_in::built_in;
 
 /// These answers and no others.
 fn round(pack: &Pack, complaint: &str, answers: &[(&str, &str)]) -> Round {
@@ -21,8 +21,8 @@ fn whoever_notices_nothing_else_takes_no_complaint_back() {
     let pack = built_in();
     for complaint in pack.complaints.indices() {
         let id = pack.complaints.id(complaint);
-        let round = [round(&pack, id, &[("also_noticed", "none")])];
-        let denied = fold(&pack, &round, None).denied();
+        let round = [round(pack, id, &[("also_noticed", "none")])];
+        let denied = fold(pack, &round, None).denied();
         assert!(denied.is_empty(), "{id} was taken back: {denied:?}");
     }
 }
@@ -36,8 +36,8 @@ fn late_boost_with_nothing_beside_it_is_still_late() {
         ("boost_in_words", "words_right"),
         ("soot_marks", "soot_on_wall"),
     ];
-    let round = [round(&pack, "slow_to_build", &answers)];
-    let state = fold(&pack, &round, None);
+    let round = [round(pack, "slow_to_build", &answers)];
+    let state = fold(pack, &round, None);
     let cracked = state.ranked.probability(pack.causes.find("manifold_cracked").unwrap());
     assert!(cracked > 0.3, "{cracked}");
 }
@@ -48,8 +48,8 @@ fn a_minus_before_a_vacuum_is_a_vacuum() {
     let vacuum = pack.questions.find("idle_vacuum").unwrap();
     // 18 inHg of vacuum are 0.6096 bar (NIST SP 811, B.8: 1 inHg is 3386.389 Pa).
     for text in ["-18 inHg", "18 inHg", "−18 inhg"] {
-        let round = [round(&pack, "poor_idle_vacuum", &[("idle_vacuum", text)])];
-        let state = fold(&pack, &round, None);
+        let round = [round(pack, "poor_idle_vacuum", &[("idle_vacuum", text)])];
+        let state = fold(pack, &round, None);
         let (read, _) = state.facts.evaluator.given(pack.question_slot(vacuum));
         assert!((read - 18.0 * 3386.389).abs() < 0.1, "{text}: {read}");
     }
@@ -70,8 +70,8 @@ fn a_plan_beside_a_complaint_does_not_hide_that_nothing_is_clear() {
         ("flap_lift", "7 mm"),
         ("wanted_base_boost", "0.5 bar"),
     ];
-    let round = [round(&pack, "boost_climbs_at_speed", &answers)];
-    let state = fold(&pack, &round, None);
+    let round = [round(pack, "boost_climbs_at_speed", &answers)];
+    let state = fold(pack, &round, None);
     let conclusion = conclude(&state, None);
     assert!(!conclusion.planned.is_empty() && !conclusion.clear, "another case than meant");
     let page = screen(&conclusion, &[], 80);

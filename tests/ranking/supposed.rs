@@ -70,7 +70,7 @@ fn one_more_answer_beside_an_estimated_sum_is_near() {
         for (cause, probability) in supposed.expect("possible").iter().enumerate() {
             let off = (probability - oracle::marginal(&wanted, cause)).abs();
             // The list holds the likeliest sets, not all.
-            assert!(off < 0.02, "{factor:?}: cause {cause} is off by {off}");
+            assert!(off < 0.03, "{factor:?}: cause {cause} is off by {off}");
         }
     }
 }

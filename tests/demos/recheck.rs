@@ -98,6 +98,7 @@ fn after_the_port_was_enlarged_the_gate_is_measured_again_and_then_the_boost() {
         "air_temperature",
         "fluids_are_dry",
         "peak_boost",
+        "pull_was_lifted",
     ];
     assert_eq!(sorted(asked(&Recording::of("port_too_small"), 1)), sorted(expected));
 }
@@ -108,7 +109,14 @@ fn after_a_new_hose_only_the_hose_is_proved_and_then_the_boost() {
     let asked = asked(&Recording::of("hose_off"), 1);
     assert_eq!(
         asked,
-        ["trouble_now", "hose_is_sound", "air_from_hose_end", "fluids_are_dry", "peak_boost"]
+        [
+            "trouble_now",
+            "hose_is_sound",
+            "air_from_hose_end",
+            "fluids_are_dry",
+            "peak_boost",
+            "pull_was_lifted"
+        ]
     );
 }
 

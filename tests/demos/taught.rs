@@ -195,5 +195,5 @@ fn where_the_passage_is_too_narrow_the_best_port_is_named_with_what_limits_it() 
     let [least, ..] = worked(&told, "least_boost_of_any_port");
     assert!(least > 0.48e5, "{least}");
     let cautions = told["cautions"].as_array().unwrap();
-    assert!(cautions.iter().any(|line| line["id"] == "passage_is_the_limit"));
+    assert!(cautions.iter().any(|line| line["id"] == "passage_measured_is_the_limit"));
 }

@@ -2,7 +2,7 @@
 //! after, held against what was predicted.
 
 use crate::formula::{VarId, normal};
-use crate::rules::{AnswerForm, Better, Complaint, QuestionId, RepairId, VarOwner};
+use crate::rules::{AnswerForm, Better, Complaint, Holds, QuestionId, RepairId, VarOwner};
 
 use crate::interview::advice::figure::{Figure, figure};
 use crate::interview::advice::forecast::{Fell, Forecast, NOTICEABLE};
@@ -184,8 +184,13 @@ impl RepairAssessment<'_, '_> {
         let pack = self.state.pack;
         let by_complaint = self.complaints().find_map(|complaint| complaint.judged_by);
         let by_repair = || {
-            let repair = &pack.repairs[self.repair?];
-            repair.predicts.first().map(|(question, _)| pack.question_slot(*question))
+            let predicted = &pack.repairs[self.repair?].predicts;
+            // What is read in a run shows the cure, what is read on the bench only that the work was done.
+            let in_a_run = predicted
+                .iter()
+                .find(|(question, _)| pack.questions[*question].holds == Holds::EachRun);
+            let judging = in_a_run.or(predicted.first());
+            judging.map(|(question, _)| pack.question_slot(*question))
         };
         by_complaint.or_else(by_repair)
     }

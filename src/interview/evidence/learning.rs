@@ -20,18 +20,15 @@ use crate::interview::answers::round::{Answers, Held};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::facts::Facts;
 use crate::interview::evidence::lesson::{Clash, Learnt, Lesson};
+use crate::interview::evidence::misread::misread;
 use crate::interview::evidence::read_round::{Read, ReadRound, ReadRounds, any_read};
 
 /// What is less likely a reading than this clashes with nothing: it is something else.
 const LIKELY: f64 = 0.5;
 /// So many draws say how surprising a reading is.
 const FOR_SURPRISE: usize = 300;
-/// By so much of its value an answer may be misread, and by no more than this part of its range: of a
-/// temperature, whose zero means nothing, that alone counts.
-const MISREAD: f64 = 0.3;
-const MISREAD_OF_RANGE: f64 = 0.15;
-/// Or its point may have slipped by a place.
-const SLIPS: [f64; 3] = [1.0, 10.0, 0.1];
+/// A reading less likely than this on an engine of which nothing was read is that of no engine.
+const NO_ENGINE: f64 = 1e-6;
 /// Of an answer without a plausible range: it may be off by so many uncertainties where it is no
 /// reading of the formula at all.
 const OTHERWISE: f64 = 50.0;
@@ -311,9 +308,21 @@ impl<'p> Gathered<'p> {
         }
     }
 
+    /// What a reading should be by the others, or where no engine gives it, by none: readings may agree on
+    /// an engine that can't be.
+    fn expected(&self, index: usize, found: Option<&Conditioned>) -> Option<Predictive> {
+        let prior = || {
+            let draws = Draws::standard_normal(FOR_SURPRISE, self.engines.inputs, 1);
+            Predictive::over(&self.engines.predict_one(index, &draws))
+        };
+        let alone = (self.readings.len() > 1).then(prior).flatten();
+        let unlike_any = alone.filter(|alone| alone.chance(&self.readings[index]) < NO_ENGINE);
+        unlike_any.or_else(|| self.by_the_others(index, found))
+    }
+
     /// What a reading should be by the others: taken out of what all teach, where it teaches little
     /// beside them, else by conditioning on the others alone.
-    fn expected(&self, index: usize, found: Option<&Conditioned>) -> Option<Predictive> {
+    fn by_the_others(&self, index: usize, found: Option<&Conditioned>) -> Option<Predictive> {
         let taken_out = found.filter(|_| self.readings.len() > 1).and_then(|found| {
             let draws = found.draws.spaced(FOR_SURPRISE);
             Predictive::without(&self.readings[index], &self.engines.predict_one(index, &draws))
@@ -383,7 +392,7 @@ impl<'p> Gathered<'p> {
         votes.into_iter().filter(|(_, votes)| *votes >= 0).map(|(place, _)| place).collect()
     }
 
-    /// The other answer below a reading that, were it off by up to [`MISREAD`], would make the reading
+    /// The other answer below a reading that, were it misread, would make the reading
     /// likeliest; none where none would make it ten times as likely.
     fn doubt(&self, index: usize, draws: &Draws) -> Option<QuestionId> {
         let (round, rule) = self.engines.readings[index];
@@ -402,8 +411,8 @@ impl<'p> Gathered<'p> {
             let question = QuestionId::from_index(variable.0);
             let range = plausible_range(pack, question).filter(|_| facts.answered(question));
             let (value, _) = facts.evaluator.given(variable);
-            let misread = range.map(|range| SLIPS.map(|slip| near(range, slip * value)));
-            misread.into_iter().flatten().flatten().map(move |near| (variable, question, near))
+            let misread = range.into_iter().flat_map(|range| misread(range, value));
+            misread.map(move |near| (variable, question, near)).collect::<Vec<_>>()
         });
         let joint = self.engines.joint(round, draws);
         let spread = Draws::standard_normal(draws.count(), 1, 2);
@@ -435,11 +444,4 @@ fn plausible_range(pack: &Pack, question: QuestionId) -> Option<(f64, f64)> {
         AnswerForm::Measure(measure) => Some((measure.from?, measure.to?)),
         _ => None,
     }
-}
-
-/// The part of a range that a misreading of the value reaches; none where the value lies outside it.
-fn near((from, to): (f64, f64), value: f64) -> Option<(f64, f64)> {
-    let reach = (MISREAD * value.abs()).min(MISREAD_OF_RANGE * (to - from));
-    let (low, high) = ((value - reach).max(from), (value + reach).min(to));
-    (low < high).then_some((low, high))
 }

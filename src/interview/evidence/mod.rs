@@ -10,6 +10,7 @@ pub(super) mod facts;
 pub(super) mod inputs;
 pub(super) mod learning;
 pub(super) mod lesson;
+pub(super) mod misread;
 pub(super) mod read_round;
 pub(super) mod reasons;
 pub(super) mod shared;

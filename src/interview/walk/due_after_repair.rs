@@ -81,9 +81,11 @@ fn reopened(state: &State<'_>, past: &Facts<'_>, repair: RepairId) -> Vec<Questi
         .map(|(question, _)| *question)
         .filter(|question| holds_one_run(pack, *question))
         .filter(|question| says_something(&past.held, *question));
-    let predicted: Vec<QuestionId> =
+    let mut judged: Vec<QuestionId> =
         written.predicts.iter().map(|(question, _)| *question).collect();
-    let judged = if predicted.is_empty() { judged_by(state, past) } else { predicted };
+    if judged.iter().all(|question| !holds_one_run(pack, *question)) {
+        judged.extend(judged_by(state, past));
+    }
     let mut pool: Vec<QuestionId> = Vec::new();
     let told = told_by(state);
     for question in told.into_iter().chain(disturbed).chain(weather).chain(judged) {

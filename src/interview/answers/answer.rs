@@ -102,7 +102,7 @@ fn read_picked<'t>(
 /// Reads a measurement with its unit.
 ///
 /// # Errors
-/// What can't be read_as_spelt, lacks its unit, or lies outside the plausible range.
+/// What can't be read, lacks its unit, or lies outside the plausible range.
 pub fn read_measure(pack: &Pack, measure: &Measure, text: &str) -> Result<Reading, AnswerError> {
     let entry =
         read_as_spelt(text, measure.kind, Some(&measure.unit)).map_err(AnswerError::Value)?;

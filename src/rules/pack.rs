@@ -81,6 +81,14 @@ pub struct Complaint {
     pub also: Vec<String>,
 }
 
+impl Complaint {
+    /// Whether it tells of a fault; one that shows nothing asks for a plan.
+    #[must_use]
+    pub fn tells_of_a_fault(&self) -> bool {
+        !self.shows.is_empty()
+    }
+}
+
 /// Which way a number should move.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Better {

@@ -43,6 +43,12 @@ pub struct Question {
 }
 
 impl Question {
+    /// Whether its answer is of one run alone, and stale with the next.
+    #[must_use]
+    pub fn is_of_one_run(&self) -> bool {
+        self.holds == Holds::EachRun
+    }
+
     /// How often an answer is right, 0 to 1: what is told or chosen by its `sure`, a measurement as often
     /// as it is no slip.
     #[must_use]

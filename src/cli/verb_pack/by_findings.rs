@@ -34,7 +34,7 @@ pub(super) fn run(
 ) -> Result<Exit, Failure> {
     let runs = runs_within(runs.unwrap_or(RUNS))?;
     let complaints = complaints(pack, complaint)?;
-    let faults = complaints.iter().filter(|own| !pack.complaints[**own].shows.is_empty()).count();
+    let faults = complaints.iter().filter(|own| pack.complaints[**own].tells_of_a_fault()).count();
     let progress = Progress::of(faults * TRIED.len(), "series");
     for complaint in complaints {
         progress.make_way();
@@ -42,7 +42,7 @@ pub(super) fn run(
             "{} ({runs} cars each)",
             pack.complaints[complaint].title
         )))?;
-        if pack.complaints[complaint].shows.is_empty() {
+        if !pack.complaints[complaint].tells_of_a_fault() {
             output::result("  points to no fault, so there is nothing to find")?;
             continue;
         }

@@ -32,7 +32,7 @@ pub(super) fn run(
     let cars = runs_within(runs.unwrap_or(RUNS))?;
     let named = complaints(pack, complaint)?;
     let (faults, others): (Vec<ComplaintId>, Vec<ComplaintId>) =
-        named.into_iter().partition(|own| !pack.complaints[*own].shows.is_empty());
+        named.into_iter().partition(|own| pack.complaints[*own].tells_of_a_fault());
     for other in &others {
         let title = &pack.complaints[*other].title;
         output::result(Clean::line(format!(

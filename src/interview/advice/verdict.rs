@@ -2,7 +2,7 @@
 //! after, held against what was predicted.
 
 use crate::formula::{VarId, normal};
-use crate::rules::{AnswerForm, Better, Complaint, Holds, QuestionId, RepairId, VarOwner};
+use crate::rules::{AnswerForm, Better, Complaint, QuestionId, RepairId, VarOwner};
 
 use crate::interview::advice::figure::{Figure, figure};
 use crate::interview::advice::forecast::{Fell, Forecast, NOTICEABLE};
@@ -186,9 +186,8 @@ impl RepairAssessment<'_, '_> {
         let by_repair = || {
             let predicted = &pack.repairs[self.repair?].predicts;
             // What is read in a run shows the cure, what is read on the bench only that the work was done.
-            let in_a_run = predicted
-                .iter()
-                .find(|(question, _)| pack.questions[*question].holds == Holds::EachRun);
+            let in_a_run =
+                predicted.iter().find(|(question, _)| pack.questions[*question].is_of_one_run());
             let judging = in_a_run.or(predicted.first());
             judging.map(|(question, _)| pack.question_slot(*question))
         };

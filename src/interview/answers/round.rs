@@ -7,7 +7,7 @@ use indexmap::IndexMap;
 use crate::formula::nearest;
 use crate::interview::answers::answer::{Answer, read_answer};
 use crate::interview::answers::answer_error::AnswerError;
-use crate::rules::{ComplaintId, Given, Holds, Pack, QuestionId, RepairId, SetupId};
+use crate::rules::{ComplaintId, Given, Pack, QuestionId, RepairId, SetupId};
 
 /// The most unknown names for which the nearest known one is looked for.
 const MAX_NEAR: usize = 100;
@@ -118,7 +118,7 @@ pub(in crate::interview) fn carried_over(
     repair: Option<RepairId>,
 ) -> Answers {
     let reopened = |question: QuestionId| {
-        let each_run = pack.questions[question].holds == Holds::EachRun;
+        let each_run = pack.questions[question].is_of_one_run();
         let by_repair = repair.is_some_and(|repair| {
             let repair = &pack.repairs[repair];
             repair.invalidates.contains(&question)

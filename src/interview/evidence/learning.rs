@@ -152,7 +152,7 @@ fn as_known_now(
     let says = |held: &Held| !matches!(held.answer, Answer::CantSay | Answer::Later);
     for (question, known) in now {
         let open = then.get(question).is_none_or(|held| !says(held));
-        let each_run = pack.questions[*question].holds == crate::rules::Holds::EachRun;
+        let each_run = pack.questions[*question].is_of_one_run();
         let untouched = touched(pack, earlier, *question, round)
             == touched(pack, earlier, *question, known.round);
         if open && says(known) && !each_run && untouched {

@@ -1,6 +1,6 @@
 //! After a repair: which questions are due again, and no others.
 
-use crate::rules::{Holds, Pack, QuestionId, RepairId, VarOwner};
+use crate::rules::{Holds, QuestionId, RepairId, VarOwner};
 
 use crate::interview::advice::verdict::told;
 use crate::interview::answers::answer::Answer;
@@ -79,11 +79,11 @@ fn reopened(state: &State<'_>, past: &Facts<'_>, repair: RepairId) -> Vec<Questi
         .iter()
         .flat_map(|complaint| pack.complaints[*complaint].comparable_within.iter())
         .map(|(question, _)| *question)
-        .filter(|question| holds_one_run(pack, *question))
+        .filter(|question| pack.questions[*question].is_of_one_run())
         .filter(|question| says_something(&past.held, *question));
     let mut judged: Vec<QuestionId> =
         written.predicts.iter().map(|(question, _)| *question).collect();
-    if judged.iter().all(|question| !holds_one_run(pack, *question)) {
+    if judged.iter().all(|question| !pack.questions[*question].is_of_one_run()) {
         judged.extend(judged_by(state, past));
     }
     let mut pool: Vec<QuestionId> = Vec::new();
@@ -103,7 +103,7 @@ fn reopened(state: &State<'_>, past: &Facts<'_>, repair: RepairId) -> Vec<Questi
 fn readings_beside(state: &State<'_>, pool: &[QuestionId]) -> Vec<QuestionId> {
     let pack = state.pack;
     let follows = |question: &QuestionId| {
-        holds_one_run(pack, *question)
+        pack.questions[*question].is_of_one_run()
             && !pool.contains(question)
             && pack.questions[*question].not_before.iter().any(|before| pool.contains(before))
     };
@@ -117,7 +117,7 @@ fn readings_beside(state: &State<'_>, pool: &[QuestionId]) -> Vec<QuestionId> {
 fn judged_by(state: &State<'_>, past: &Facts<'_>) -> Vec<QuestionId> {
     let mut found = below_the_judge(state);
     found.retain(|question| {
-        holds_one_run(state.pack, *question) && says_something(&past.held, *question)
+        state.pack.questions[*question].is_of_one_run() && says_something(&past.held, *question)
     });
     found
 }
@@ -140,8 +140,4 @@ fn below_the_judge(state: &State<'_>) -> Vec<QuestionId> {
         }
     }
     found
-}
-
-fn holds_one_run(pack: &Pack, question: QuestionId) -> bool {
-    pack.questions[question].holds == Holds::EachRun
 }

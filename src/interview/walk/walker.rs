@@ -239,9 +239,9 @@ impl<'a, 'p> Walker<'a, 'p> {
     /// Whether nothing is complained of and a plan was asked for: nobody then looks for faults.
     fn is_for_a_plan(&self) -> bool {
         let pack = self.known.pack();
-        let shows_nothing = |own: &ComplaintId| pack.complaints[*own].shows.is_empty();
+        let tells_of_a_fault = |own: &ComplaintId| pack.complaints[*own].tells_of_a_fault();
         let planned = |when: &Formula| self.known.takes(when);
-        self.complaints.iter().all(shows_nothing)
+        !self.complaints.iter().any(tells_of_a_fault)
             && pack.repairs.iter().any(|(_, own)| own.planned_when.as_ref().is_some_and(planned))
     }
 

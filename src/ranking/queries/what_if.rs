@@ -80,7 +80,9 @@ impl<'a> WhatIf<'a> {
         // It stands where the same finding told nothing. The branches decide the causes of what was seen,
         // not of what may be: the listed sets tell better what more evidence does.
         let nothing = Factor::Single { finding: *factor.findings().first()?, yes: 1.0, no: 1.0 };
-        let at = FactorAt { round: self.posterior.now, index: usize::MAX };
+        let round = self.posterior.now;
+        let index = self.evidence.iter().filter(|(at, _)| at.round == round).count();
+        let at = FactorAt { round, index };
         let touched = touched(self.network, self.posterior, factor);
         self.changed(at, &touched, &nothing, Some(factor))
     }

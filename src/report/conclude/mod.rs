@@ -60,10 +60,10 @@ impl ConclusionBuilder<'_, '_> {
             likely_sets: self.likely_sets(),
             workshop_check: workshop_check(state, &next_work).map(|check| self.question(check)),
             planned: self.planned(&next_work),
-            only_planned: state
+            only_planned: !state
                 .complaints
                 .iter()
-                .all(|complaint| pack.complaints[*complaint].shows.is_empty()),
+                .any(|own| pack.complaints[*own].tells_of_a_fault()),
             next_work: self.next(&next_work),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),

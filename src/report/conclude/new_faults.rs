@@ -3,7 +3,7 @@
 
 use crate::interview::Facts;
 use crate::report::model::NewLine;
-use crate::rules::{CauseId, FindingId, Holds, TypedIndex};
+use crate::rules::{CauseId, FindingId, TypedIndex};
 
 use super::ConclusionBuilder;
 
@@ -38,7 +38,7 @@ impl ConclusionBuilder<'_, '_> {
     fn is_seen_on_the_car(&self, finding: FindingId) -> bool {
         let node = &self.pack.findings[finding].when.node;
         let mut below = self.state.facts.questions_below(node);
-        below.all(|question| self.pack.questions[question].holds != Holds::EachRun)
+        below.all(|question| !self.pack.questions[question].is_of_one_run())
     }
 
     fn holds(&self, facts: &Facts<'_>, finding: FindingId) -> Option<bool> {

@@ -14,7 +14,7 @@ pub use check::{
     is_function, nearest, nearest_function, unusable,
 };
 pub use evaluate::{
-    ANYWHERE, EvalError, Input, InputValue, Kleene, Logic, Plain, Reach, UncertainInput,
+    ANYWHERE, EvalError, Input, InputValue, Kleene, Logic, Plain, Reach, UncertainInput, Worked,
     constant_refusal, fixed_truth, reach, truth,
 };
 pub use syntax::{

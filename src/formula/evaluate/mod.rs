@@ -27,7 +27,7 @@ pub use input::{Input, InputValue, UncertainInput};
 pub use kleene::Kleene;
 pub(crate) use may_hold::may_hold;
 pub(crate) use model::Model;
-pub use plain::Plain;
+pub use plain::{Plain, Worked};
 pub(crate) use point::Point;
 pub use reach::{ANYWHERE, Reach, constant_refusal, fixed_truth, reach};
 pub(crate) use remarks::remarks;

@@ -3,6 +3,8 @@
 
 use std::cell::RefCell;
 use std::collections::HashMap;
+use std::collections::hash_map::DefaultHasher;
+use std::hash::{Hash, Hasher};
 
 use super::domain::{number, truth};
 use super::error::EvalError;
@@ -20,6 +22,71 @@ pub struct Plain<'a, 'f> {
     hides: &'a [bool],
     formulas: &'a [&'f Formula],
     worked: RefCell<HashMap<usize, Result<f64, EvalError>>>,
+    /// What other values have given before.
+    before: Option<&'a Worked>,
+}
+
+/// What formulas gave at values that were tried before: to draw a car, thousands are tried that leave most
+/// of what was worked out as it is.
+pub struct Worked {
+    /// By formula: the values it rests on, however far below.
+    below: Vec<Vec<usize>>,
+    /// Values that some formula asks of whether they are known.
+    asked: Vec<bool>,
+    known: RefCell<HashMap<(usize, u64), Result<f64, EvalError>>>,
+}
+
+/// So many results are kept.
+const MAX_KEPT: usize = 1 << 18;
+
+fn places(variables: &[VarId]) -> Vec<usize> {
+    variables.iter().map(|variable| variable.0).collect()
+}
+
+impl Worked {
+    /// For `values` values, and formulas behind the variables that follow.
+    #[must_use]
+    pub fn new(values: usize, formulas: &[&Formula]) -> Self {
+        let reads: Vec<Vec<usize>> = formulas.iter().map(|own| places(&own.node.reads())).collect();
+        let below = |own: &[usize]| -> Vec<usize> {
+            let (mut seen, mut next) = (vec![false; values + formulas.len()], own.to_vec());
+            while let Some(read) = next.pop() {
+                if !std::mem::replace(&mut seen[read], true) {
+                    next.extend(read.checked_sub(values).iter().flat_map(|place| &reads[*place]));
+                }
+            }
+            (0..values).filter(|value| seen[*value]).collect()
+        };
+        let mut asked = vec![false; values];
+        for formula in formulas {
+            formula.node.walk(&mut |node| {
+                if let Node::Known(variable) = node {
+                    below(&[variable.0]).into_iter().for_each(|value| asked[value] = true);
+                }
+            });
+        }
+        let below = reads.iter().map(|own| below(own)).collect();
+        Self { below, asked, known: RefCell::default() }
+    }
+
+    fn result(
+        &self,
+        place: usize,
+        values: u64,
+        work: impl FnOnce() -> Result<f64, EvalError>,
+    ) -> Result<f64, EvalError> {
+        let key = (place, values);
+        if let Some(known) = self.known.borrow().get(&key) {
+            return known.clone();
+        }
+        let result = work();
+        let mut known = self.known.borrow_mut();
+        if known.len() >= MAX_KEPT {
+            known.clear();
+        }
+        known.insert(key, result.clone());
+        result
+    }
 }
 
 impl<'a, 'f> Plain<'a, 'f> {
@@ -32,7 +99,43 @@ impl<'a, 'f> Plain<'a, 'f> {
         hides: &'a [bool],
         formulas: &'a [&'f Formula],
     ) -> Self {
-        Self { values, told, hides, formulas, worked: RefCell::default() }
+        Self { values, told, hides, formulas, worked: RefCell::default(), before: None }
+    }
+
+    /// The same, with what these formulas have given before.
+    #[must_use]
+    pub fn remembering(self, before: &'a Worked) -> Self {
+        Self { before: Some(before), ..self }
+    }
+
+    /// What formula `place` gives.
+    fn worked(&self, place: usize) -> Result<f64, EvalError> {
+        let work = || self.number(self.formulas.get(place).ok_or(EvalError::Unknown)?);
+        match self.before.and_then(|before| Some((before, before.below.get(place)?))) {
+            Some((before, below)) => before.result(place, self.mark(below, &before.asked), work),
+            None => work(),
+        }
+    }
+
+    /// A number for these values and what may be read of them. That two have the same is as likely as not
+    /// only among billions.
+    fn mark(&self, of: &[usize], asked: &[bool]) -> u64 {
+        let mut hasher = DefaultHasher::new();
+        for place in of {
+            let is_told = self.told.is_none_or(|told| told[*place]);
+            (is_told && asked[*place]).hash(&mut hasher);
+            let readable = self.values[*place].as_ref();
+            match readable.filter(|_| is_told || !self.hides[*place]) {
+                None => 0_u8.hash(&mut hasher),
+                Some(InputValue::Number { value, .. }) => (1_u8, value.to_bits()).hash(&mut hasher),
+                Some(InputValue::Bool(truth)) => (2_u8, truth).hash(&mut hasher),
+                Some(InputValue::Option(option)) => (3_u8, option).hash(&mut hasher),
+                Some(InputValue::Table(rows)) => {
+                    rows.iter().for_each(|row| row.map(f64::to_bits).hash(&mut hasher));
+                }
+            }
+        }
+        hasher.finish()
     }
 
     /// Whether a truth holds.
@@ -83,8 +186,7 @@ impl Values for Plain<'_, '_> {
         if let Some(place) = variable.0.checked_sub(self.values.len()) {
             let kept = self.worked.borrow().get(&place).cloned();
             let value = kept.unwrap_or_else(|| {
-                let formula = self.formulas.get(place).ok_or(EvalError::Unknown);
-                let value = formula.and_then(|formula| self.number(formula));
+                let value = self.worked(place);
                 self.worked.borrow_mut().insert(place, value.clone());
                 value
             });

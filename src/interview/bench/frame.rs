@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use crate::formula::{Formula, InputValue, Plain};
+use crate::formula::{Formula, InputValue, Plain, Worked};
 use crate::rules::{AnswerForm, CauseId, FindingId, Pack, QuestionId, ReadingId, TypedIndex};
 
 use crate::interview::answers::round::Answers;
@@ -84,6 +84,11 @@ impl<'p> Frame<'p> {
         Self { pack, formulas, hides, groups, demands, demands_on, rules_on, features }
     }
 
+    /// Room for what formulas give, while one car's answers are drawn.
+    pub(in crate::interview) fn worked(&self) -> Worked {
+        Worked::new(self.pack.questions.len(), &self.formulas)
+    }
+
     /// The car's answers, to be asked; all of them told.
     pub(in crate::interview) fn plain<'a>(
         &'a self,
@@ -98,7 +103,28 @@ impl<'p> Frame<'p> {
         demand: &Demand,
         values: &[Option<InputValue>],
     ) -> Option<bool> {
-        let plain = Plain::new(values, demand.told.as_deref(), &self.hides, &self.formulas);
+        self.show(demand, self.plain_as_told(demand, values))
+    }
+
+    /// The same while answers are drawn, with what was worked out before.
+    pub(in crate::interview) fn shows_while_drawn(
+        &self,
+        demand: &Demand,
+        values: &[Option<InputValue>],
+        worked: &Worked,
+    ) -> Option<bool> {
+        self.show(demand, self.plain_as_told(demand, values).remembering(worked))
+    }
+
+    fn plain_as_told<'a>(
+        &'a self,
+        demand: &'a Demand,
+        values: &'a [Option<InputValue>],
+    ) -> Plain<'a, 'p> {
+        Plain::new(values, demand.told.as_deref(), &self.hides, &self.formulas)
+    }
+
+    fn show(&self, demand: &Demand, plain: Plain<'_, '_>) -> Option<bool> {
         plain.holds(&self.pack.findings[demand.finding].when).ok()
     }
 

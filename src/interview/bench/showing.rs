@@ -6,7 +6,7 @@ use rand::RngExt;
 use rand_xoshiro::Xoshiro256PlusPlus;
 use statrs::distribution::{ContinuousCDF, Normal};
 
-use crate::formula::InputValue;
+use crate::formula::{InputValue, Worked};
 use crate::ranking::Network;
 use crate::rules::{AnswerForm, Measure, QuestionId, TypedIndex};
 
@@ -16,6 +16,8 @@ use crate::interview::bench::frame::Frame;
 /// Values of a measurement that are tried in each turn; more where something still contradicts.
 const TRIED: usize = 10;
 const TRIED_AGAIN: usize = 40;
+/// Of what has a typical value so much fewer: most of what is tried fits, and much is worked out from it.
+const FEWER_IF_TYPICAL: usize = 3;
 /// Turns for all questions, and further ones for those with contradictions.
 const TURNS: usize = 2;
 const TURNS_AGAIN: usize = 3;
@@ -43,6 +45,7 @@ pub(in crate::interview) struct Showing<'a, 'p> {
     car: &'a Car,
     /// By finding: what an answer that contradicts it weighs.
     against: Vec<f64>,
+    worked: Worked,
 }
 
 impl<'a, 'p> Showing<'a, 'p> {
@@ -62,7 +65,7 @@ impl<'a, 'p> Showing<'a, 'p> {
             (CONTRADICTS * times.min(1.0)).max(NEVER)
         };
         let against = network.findings().iter().enumerate().map(weigh).collect();
-        Self { frame, car, against }
+        Self { frame, car, against, worked: frame.worked() }
     }
 
     /// The car's answers; none where its causes don't fit the kind of car that was drawn.
@@ -99,7 +102,8 @@ impl<'a, 'p> Showing<'a, 'p> {
         self.frame.demands_on[question.index()].iter().any(|demand| {
             let demand = &self.frame.demands[*demand];
             let drawn = self.car.findings[demand.finding.index()];
-            self.frame.shows(demand, values).is_some_and(|shows| shows != drawn)
+            let shows = self.frame.shows_while_drawn(demand, values, &self.worked);
+            shows.is_some_and(|shows| shows != drawn)
         })
     }
 
@@ -145,7 +149,7 @@ impl<'a, 'p> Showing<'a, 'p> {
         for demand in &self.frame.demands_on[question.index()] {
             let demand = &self.frame.demands[*demand];
             let finding = demand.finding.index();
-            let shows = self.frame.shows(demand, values);
+            let shows = self.frame.shows_while_drawn(demand, values, &self.worked);
             // However many ways show it wrongly, it is one finding.
             if shows.is_some_and(|shows| shows != self.car.findings[finding])
                 && against != Some(finding)
@@ -169,7 +173,7 @@ impl<'a, 'p> Showing<'a, 'p> {
     /// What a reading should be and how well that is known, where its rule applies.
     fn should_be(&self, rule: crate::rules::ReadingId, values: &Values) -> Option<(f64, f64)> {
         let written = &self.frame.pack.readings[rule];
-        let plain = self.frame.plain(values);
+        let plain = self.frame.plain(values).remembering(&self.worked);
         let applies = written.when.as_ref().is_none_or(|when| plain.holds(when) == Ok(true));
         let should_be = plain.number(&written.should_be).ok().filter(|_| applies)?;
         Some((should_be, written.good_to.of(should_be).max(f64::MIN_POSITIVE)))
@@ -213,6 +217,8 @@ impl<'a, 'p> Showing<'a, 'p> {
 fn readings(measure: &Measure, tried: usize, chance: &mut Xoshiro256PlusPlus) -> Vec<Candidate> {
     let mut found = Vec::new();
     let mut common = 1.0;
+    let fewer = if measure.typical.is_some() { FEWER_IF_TYPICAL } else { 1 };
+    let tried = tried / fewer;
     if let Some((middle, scatter)) = measure.typical {
         common = FAR_FROM_TYPICAL;
         let by_factor =

@@ -187,7 +187,7 @@ const SPOOL: &str = "turbine_area = 420 mm2, compressor_diameter = 56 mm, turbin
 const CAR: &str = "mass = 1400 kg, gear_ratio = 1.4, final_drive = 3.9, tyre_circumference = 1.9 m, \
     dragging = 0 N";
 
-const COMING_UP: [Call; 11] = [
+const COMING_UP: [Call; 12] = [
     ("threshold_speed(boost = 0.4 bar, S)", 28.2221173478, 1e-3, "spool.csv"),
     ("steady_boost(speed = 29.0687808683 turn/s, S)", 46311.8984399, 1e-2, "spool.csv"),
     ("speed_at_boost(0.4 bar, 1800 rpm, 11 L, 1, C, S)", 39.0001084495, 1e-2, "spool.csv"),
@@ -219,9 +219,16 @@ const COMING_UP: [Call; 11] = [
         2e-3,
         "Heywood, eq. C.9: 239 kg/(s m²)",
     ),
+    // 0.05 · 1 · (50 mm)² · 1.225 kg/m³ · 340.29 m/s.
+    (
+        "compressor_surge_flow(50 mm, 2, 0.05, 15 °C, 101325 Pa)",
+        0.05 * 0.0025 * 1.225 * 340.294,
+        1e-4,
+        "ISO 2533, density and velocity of sound at sea level",
+    ),
 ];
 
-const OF_AN_ENGINE: [Call; 12] = [
+const OF_AN_ENGINE: [Call; 15] = [
     ("gate_area_needed(boost = 0.5 bar, E)", 0.000_334_290_827_219, 2e-3, "creep.csv"),
     (
         "turbine_area_from(0.5 bar, 250 mm2, speed = 6000 rpm, REST)",
@@ -251,6 +258,15 @@ const OF_AN_ENGINE: [Call; 12] = [
     ("air_flow_at(0.5 bar, E)", 0.145_638_851_561_6, 1e-9, "engine.py beside creep.csv"),
     ("charge_temperature_at(0.5 bar, E)", 314.916, 1e-5, "engine.py beside creep.csv"),
     ("boost_at_air_flow(145.6388515616 g/s, E)", 0.5e5, 1e-9, "engine.py beside creep.csv"),
+    ("compressor_ratio_at(0.5 bar, E)", 1.700_003_826_567, 1e-9, "engine.py beside creep.csv"),
+    ("compressor_outlet_at(0.5 bar, E)", 380.215_194_65, 1e-9, "engine.py beside creep.csv"),
+    // Its flow times √(308.15/298.15), over an inlet of 95 669 Pa.
+    (
+        "compressor_flow_at(0.5 bar, 25 °C, 1 bar, E)",
+        0.154_764_200_178,
+        1e-9,
+        "engine.py beside creep.csv",
+    ),
 ];
 
 #[test]

@@ -90,6 +90,16 @@ functions! {
         ) -> MassFlow = compressor::compressor_choke_flow,
             "the most air that a compressor swallows",
             "Heywood, Internal Combustion Engine Fundamentals, eq. C.9; share from printed maps";
+        compressor_surge_flow(
+            wheel_diameter: Length = "above 0, outer",
+            pressure_ratio: f64 = "1 or more; fitted from 1.4 to 2.9",
+            surge_coefficient: f64 = "0.01 to 0.12; 0.033 to 0.057 on most wheels",
+            inlet_temperature: Temperature = "above 0 K",
+            inlet_pressure: AbsolutePressure = "above 0",
+        ) -> MassFlow = compressor::compressor_surge_flow,
+            "the least air that a compressor passes at a pressure ratio: below it, it surges",
+            "similarity: Watson and Janota, Turbocharging the Internal Combustion Engine; coefficient: \
+                one printed map and common practice";
     }
     "air lines" {
         pneumatic_flow(

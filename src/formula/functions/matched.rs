@@ -97,4 +97,19 @@ functions_of_an_engine! {
         ) -> GaugePressure = fit::boost_at_air_flow,
             "boost at which the engine takes this air flow, such as the most that the fuel allows";
     }
+    "where the compressor works" {
+        compressor_ratio_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> f64 = fit::compressor_ratio_at,
+            "pressure ratio of the compressor at a boost, with the losses before and behind it";
+        compressor_flow_at(
+            boost: GaugePressure = "0 to 4 bar",
+            reference_temperature: Temperature = "above 0 K, of the map",
+            reference_pressure: AbsolutePressure = "above 0, of the map";
+            MatchedEngine
+        ) -> MassFlow = fit::compressor_flow_at,
+            "flow through the compressor at a boost, corrected as its map prints it";
+        compressor_outlet_at(boost: GaugePressure = "0 to 4 bar"; MatchedEngine)
+            -> Temperature = fit::compressor_outlet_at,
+            "temperature at the compressor's outlet at a boost, before the cooler";
+    }
 }

@@ -1,12 +1,23 @@
-//! The charge side alone: what an engine breathes at a boost, and the boost at which it breathes as
-//! much as fuel or an air meter allow.
+//! The charge side alone: what an engine breathes at a boost, where its compressor then works, and the
+//! boost at which it breathes as much as fuel or an air meter allow.
 
 use super::super::check::{from_zero, refuse};
-use super::super::{Refusal, root};
+use super::super::{Refusal, compressor, root};
 use super::MatchedEngine;
-use super::charge_side::{MAX_BOOST_PA, MAX_RATIO, checked_boost};
+use super::charge_side::{ChargeSide, MAX_BOOST_PA, MAX_RATIO, checked_boost};
 use super::checked_engine::CheckedEngine;
-use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
+use crate::quantity::{AbsolutePressure, GaugePressure, MassFlow, Quantity, Temperature};
+
+/// The charge side at a boost, with the engine that it is of.
+fn side(
+    boost: GaugePressure,
+    matched: &MatchedEngine,
+) -> Result<(CheckedEngine, ChargeSide), Refusal> {
+    let boost = checked_boost(boost)?;
+    let engine = CheckedEngine::checked(&matched.engine)?;
+    let side = engine.charge_side(boost)?;
+    Ok((engine, side))
+}
 
 /// Air flow at a boost. The turbine doesn't enter.
 ///
@@ -21,10 +32,7 @@ use crate::quantity::{GaugePressure, MassFlow, Quantity, Temperature};
 /// # Errors
 /// Refuses a boost outside 0 to 4 bar and whatever lies outside the ranges of [`super::Engine`].
 pub fn air_flow_at(boost: GaugePressure, matched: &MatchedEngine) -> Result<MassFlow, Refusal> {
-    let boost = checked_boost(boost)?;
-    Ok(MassFlow::from_si(
-        CheckedEngine::checked(&matched.engine)?.charge_side(boost)?.air_flow_kg_s,
-    ))
+    Ok(MassFlow::from_si(side(boost, matched)?.1.air_flow_kg_s))
 }
 
 /// Temperature of the charge in the plenum at a boost; see [`air_flow_at`].
@@ -43,9 +51,70 @@ pub fn charge_temperature_at(
     boost: GaugePressure,
     matched: &MatchedEngine,
 ) -> Result<Temperature, Refusal> {
-    let boost = checked_boost(boost)?;
-    let side = CheckedEngine::checked(&matched.engine)?.charge_side(boost)?;
-    Ok(Temperature::from_si(side.charge_temperature_k))
+    Ok(Temperature::from_si(side(boost, matched)?.1.charge_temperature_k))
+}
+
+/// Pressure ratio of the compressor at a boost, with the losses before and behind it at the flow of
+/// that boost; see [`air_flow_at`].
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// // The losses are on top of what ambient pressure and boost alone would ask.
+/// let car = MatchedEngine::example();
+/// assert!(compressor_ratio_at(si(50e3), &car).unwrap() > 1.5);
+/// ```
+///
+/// # Errors
+/// As [`air_flow_at`].
+pub fn compressor_ratio_at(boost: GaugePressure, matched: &MatchedEngine) -> Result<f64, Refusal> {
+    Ok(side(boost, matched)?.1.ratio)
+}
+
+/// Flow through the compressor at a boost as its map prints it, corrected from the state at its inlet
+/// to that of the map ([`corrected_flow`](compressor::corrected_flow)); see [`air_flow_at`].
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// // Thin air at the inlet reads as more flow.
+/// let car = MatchedEngine::example();
+/// let corrected = compressor_flow_at(si(50e3), si(293.15), si(101_325.0), &car).unwrap();
+/// assert!(corrected > air_flow_at(si(50e3), &car).unwrap());
+/// ```
+///
+/// # Errors
+/// As [`air_flow_at`]; refuses a state of the map that isn't above 0.
+pub fn compressor_flow_at(
+    boost: GaugePressure,
+    reference_temperature: Temperature,
+    reference_pressure: AbsolutePressure,
+    matched: &MatchedEngine,
+) -> Result<MassFlow, Refusal> {
+    let (engine, side) = side(boost, matched)?;
+    compressor::corrected_flow(
+        MassFlow::from_si(side.air_flow_kg_s),
+        Temperature::from_si(engine.inlet_temperature_k),
+        AbsolutePressure::from_si(side.outlet_pressure_pa / side.ratio),
+        reference_temperature,
+        reference_pressure,
+    )
+}
+
+/// Temperature at the compressor's outlet at a boost, before the cooler; see [`air_flow_at`].
+///
+/// ```
+/// # use boostwright::{physics::fit::*, quantity::si};
+/// let car = MatchedEngine::example();
+/// let outlet = compressor_outlet_at(si(50e3), &car).unwrap();
+/// assert!(outlet > charge_temperature_at(si(50e3), &car).unwrap());
+/// ```
+///
+/// # Errors
+/// As [`air_flow_at`].
+pub fn compressor_outlet_at(
+    boost: GaugePressure,
+    matched: &MatchedEngine,
+) -> Result<Temperature, Refusal> {
+    Ok(Temperature::from_si(side(boost, matched)?.1.outlet_temperature_k))
 }
 
 /// Boost at which the engine takes this air flow: [`air_flow_at`] turned round, as for the most

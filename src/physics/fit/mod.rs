@@ -27,7 +27,10 @@ pub(super) use checked_engine::CheckedEngine;
 pub(super) use expansion::Expansion;
 
 pub use actuator_line::{actuator_line_shift, held_boost, held_boost_remarks};
-pub use air_flow::{air_flow_at, boost_at_air_flow, charge_temperature_at};
+pub use air_flow::{
+    air_flow_at, boost_at_air_flow, charge_temperature_at, compressor_flow_at,
+    compressor_outlet_at, compressor_ratio_at,
+};
 pub use charge_side::MAX_BOOST_PA;
 pub use engine::{Engine, MatchedEngine};
 pub use exhaust_side::{

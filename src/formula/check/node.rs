@@ -288,20 +288,26 @@ impl Node {
     pub fn reads(&self) -> Vec<VarId> {
         let mut found = Vec::new();
         self.walk(&mut |node| {
-            let variable = match node {
-                Self::Read(variable)
-                | Self::Answered(variable)
-                | Self::Known(variable)
-                | Self::Chosen { variable, .. }
-                | Self::ReadsAs { reading: variable, .. }
-                | Self::Interpolate { table: variable, .. } => *variable,
-                _ => return,
-            };
-            if !found.contains(&variable) {
+            if let Some(variable) = node.own_read()
+                && !found.contains(&variable)
+            {
                 found.push(variable);
             }
         });
         found
+    }
+
+    /// The variable that this piece itself reads, not those below it.
+    pub(crate) fn own_read(&self) -> Option<VarId> {
+        match self {
+            Self::Read(variable)
+            | Self::Answered(variable)
+            | Self::Known(variable)
+            | Self::Chosen { variable, .. }
+            | Self::ReadsAs { reading: variable, .. }
+            | Self::Interpolate { table: variable, .. } => Some(*variable),
+            _ => None,
+        }
     }
 }
 

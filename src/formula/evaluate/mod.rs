@@ -14,6 +14,7 @@ mod plain;
 mod point;
 mod reach;
 mod remarks;
+mod taken;
 mod values;
 
 pub(crate) use alternatives::Alternatives;

@@ -22,6 +22,7 @@ use crate::formula::evaluate::{
     Alternatives, EvalError, Input, InputValue, Model, Point, UncertainInput, may_hold, number,
     remarks,
 };
+use crate::formula::functions::Function;
 
 /// Given values, and formulas whose variables stand behind theirs: every formula's value with its
 /// band, and what is known about a truth.
@@ -343,6 +344,18 @@ impl<'f> Evaluator<'f> {
     #[must_use]
     pub fn below(&self, node: &Node) -> BTreeSet<VarId> {
         self.model.below(node)
+    }
+
+    /// The same by the branches that are taken as things are known now.
+    #[must_use]
+    pub fn taken_below(&self, node: &Node) -> BTreeSet<VarId> {
+        self.model.taken_below(node)
+    }
+
+    /// The physics functions that a piece itself calls on those branches, each once.
+    #[must_use]
+    pub fn taken_functions(&self, node: &Node) -> Vec<&'static Function> {
+        self.model.taken_functions(node)
     }
 
     /// The ways to tell a piece, each a set of given variables that are all needed: one way, but

@@ -125,9 +125,12 @@ impl<'p> Facts<'p> {
 
     /// The questions that a piece of a formula rests on.
     pub fn questions_below(&self, node: &Node) -> impl Iterator<Item = QuestionId> + use<> {
+        self.questions_among(self.evaluator.below(node))
+    }
+
+    fn questions_among(&self, slots: BTreeSet<VarId>) -> impl Iterator<Item = QuestionId> + use<> {
         let questions = self.pack.questions.len();
-        let below = self.evaluator.below(node);
-        below
+        slots
             .into_iter()
             .filter(move |slot| slot.0 < questions)
             .map(|slot| QuestionId::from_index(slot.0))
@@ -169,10 +172,10 @@ impl<'p> Facts<'p> {
         typical && !self.answered(question)
     }
 
-    /// Which typical values a piece rests on.
+    /// Which typical values a piece rests on by the branches that are taken.
     #[must_use]
     pub fn assumed(&self, node: &Node) -> Vec<QuestionId> {
-        self.questions_below(node)
+        self.questions_among(self.evaluator.taken_below(node))
             .filter(|question| !self.answered(*question) && self.has_typical(*question))
             .collect()
     }

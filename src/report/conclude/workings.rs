@@ -113,13 +113,11 @@ impl ConclusionBuilder<'_, '_> {
     /// Where a number comes from: what the pack names, else the books of the functions it calls.
     fn sources_of(&self, node: &Node, sources: &[SourceId]) -> Vec<String> {
         let mut named: Vec<String> = sources.iter().map(|source| self.source(*source)).collect();
-        node.walk(&mut |part| {
-            if let Node::Call { function, .. } = part
-                && !named.iter().any(|known| known == function.source)
-            {
+        for function in self.state.facts.evaluator.taken_functions(node) {
+            if !named.iter().any(|known| known == function.source) {
                 named.push(function.source.to_owned());
             }
-        });
+        }
         if named.is_empty() {
             named.push("arithmetic on the answers".to_owned());
         }

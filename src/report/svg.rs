@@ -72,12 +72,8 @@ impl<'a> Placed<'a> {
         let corners = drawing.shapes.iter().flat_map(|shape| shape.form.corners());
         let start = Point { x: f64::INFINITY, y: f64::INFINITY };
         let end = Point { x: f64::NEG_INFINITY, y: f64::NEG_INFINITY };
-        let (low, high) = corners.fold((start, end), |(low, high), corner| {
-            (
-                Point { x: low.x.min(corner.x), y: low.y.min(corner.y) },
-                Point { x: high.x.max(corner.x), y: high.y.max(corner.y) },
-            )
-        });
+        let (low, high) = corners
+            .fold((start, end), |(low, high), corner| (low.lower(corner), high.higher(corner)));
         Self { drawing, low, high }
     }
 
@@ -149,6 +145,15 @@ impl<'a> Placed<'a> {
                 let (from, to) = (self.on_page(top, from), self.on_page(top, to));
                 html! { (line(from, to, "dimension")) (arrow(from, to)) (arrow(to, from)) }
             }
+            ScaleForm::Angle { at, diameter, from, to } => {
+                let end = |angle| self.on_page(top, at.turned(diameter / 2.0, angle));
+                // An arrow lies along the chord of its own length.
+                let tip = 2.0 * ARROW / diameter * (to - from).signum();
+                html! {
+                    path class="angle" d=(arc(end(from), end(to), diameter / 2.0, to - from)) {}
+                    (arrow(end(from), end(from + tip))) (arrow(end(to), end(to - tip)))
+                }
+            }
         }
     }
 
@@ -193,6 +198,13 @@ fn line(from: Point, to: Point, class: &str) -> Markup {
     html! {
         line class=[class] x1=(mm(from.x)) y1=(mm(from.y)) x2=(mm(to.x)) y2=(mm(to.y)) {}
     }
+}
+
+/// The path of an arc; on the page, where y runs down, a turn from x towards y runs the other way.
+fn arc(from: Point, to: Point, radius: f64, turn: f64) -> String {
+    let (large, sweep) = (u8::from(turn.abs() > std::f64::consts::PI), u8::from(turn < 0.0));
+    let [x1, y1, x2, y2, r] = [from.x, from.y, to.x, to.y, radius].map(mm);
+    format!("M {x1} {y1} A {r} {r} 0 {large} {sweep} {x2} {y2}")
 }
 
 /// The two strokes of an arrow that ends here and comes from there.

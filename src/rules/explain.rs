@@ -213,7 +213,7 @@ static DRAWING: Mapping = Mapping {
         field(
             "shapes",
             Holds::List(&SHAPE),
-            "circles, lines and dimensions: a list of mappings. One that can't be worked out is left out",
+            "circles, lines, dimensions, angles and holes: a list of mappings. One that can't be worked out is left out",
         )
         .must(),
     ],
@@ -224,15 +224,22 @@ static SHAPE: Mapping = Mapping {
     fields: &[
         word(
             "kind",
-            &["circle", "line", "dimension"],
-            "`circle`, `line`, or `dimension`: a line with arrows and its length (default: line)",
+            &["circle", "line", "dimension", "angle", "holes"],
+            "`circle`, `line`, `dimension`: a line with arrows and its length, `angle`: an arc with arrows and its \
+                degrees, or `holes`: a circle for each row of a table (default: line)",
         ),
         text("title", "what it is; with it the size of a circle or dimension is written beside it"),
         text("x", "of its centre or start (default: 0 mm)"),
         text("y", "of its centre or start (default: 0 mm)"),
-        text("across", "the diameter of a circle"),
+        text("across", "the diameter of a circle, of an arc or of each hole"),
         text("to_x", "where a line or dimension ends (default: that of its start)"),
         text("to_y", "where a line or dimension ends (default: that of its start)"),
+        text("from_angle", "where an arc starts, an angle from x towards y (default: 0 deg)"),
+        text("to_angle", "where it ends"),
+        text(
+            "table",
+            "the table question of the holes: an angle clockwise from the top, and how far out from `x` and `y`",
+        ),
         word(
             "stroke",
             &["thick", "thin", "dashed"],

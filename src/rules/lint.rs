@@ -71,8 +71,10 @@ fn formulas(stack: &Stack) -> impl Iterator<Item = &str> {
     let complaints = stack.complaints.values().map(|entry| entry.written.gone_when.as_ref());
     let repairs = stack.repairs.values().map(|entry| entry.written.planned_when.as_ref());
     let shapes = stack.drawings.values().flat_map(|entry| entry.written.shapes.iter().flatten());
-    let shapes =
-        shapes.flat_map(|shape| [&shape.x, &shape.y, &shape.across, &shape.to_x, &shape.to_y]);
+    let shapes = shapes.flat_map(|shape| {
+        let places = [&shape.x, &shape.y, &shape.to_x, &shape.to_y];
+        places.into_iter().chain([&shape.across, &shape.from_angle, &shape.to_angle, &shape.table])
+    });
     let branches = stack.steps.values().flat_map(|entry| entry.written.then.iter().flatten());
     let all = questions.chain(relations).chain(workings).chain(curves).chain(readings);
     let all = all.chain(repairs).chain(findings).chain(causes).chain(cautions).chain(complaints);

@@ -167,7 +167,7 @@ pub struct Drawing {
     pub shapes: Vec<Shape>,
 }
 
-/// A shape of a drawing. Its formulas give lengths, m: x to the right, y up.
+/// A shape of a drawing. Its formulas give lengths, m: x to the right, y up; angles turn from x towards y.
 #[derive(Debug, Clone)]
 pub struct Shape {
     pub title: Option<String>,
@@ -187,6 +187,10 @@ pub enum ShapeForm {
     Line(Formula, Formula),
     /// The same with arrows, and its length beside it.
     Dimension(Formula, Formula),
+    /// An arc with arrows, and its degrees beside it.
+    Angle { across: Formula, from: Formula, to: Formula },
+    /// A circle for each row of a table: an angle clockwise from the top, and how far out it lies.
+    Holes { table: QuestionId, angle_first: bool, across: Formula },
 }
 
 /// How a shape is drawn.

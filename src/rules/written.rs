@@ -219,7 +219,7 @@ pub struct Drawing {
     pub shapes: Option<Vec<Shape>>,
 }
 
-/// A circle, a line or a dimension of a drawing.
+/// A circle, a line, a dimension, an angle or holes of a drawing.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize, Serialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Shape {
@@ -230,6 +230,9 @@ pub struct Shape {
     pub across: Option<String>,
     pub to_x: Option<String>,
     pub to_y: Option<String>,
+    pub from_angle: Option<String>,
+    pub to_angle: Option<String>,
+    pub table: Option<String>,
     pub stroke: Option<String>,
     pub tolerance: Option<String>,
 }

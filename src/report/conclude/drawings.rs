@@ -1,8 +1,11 @@
 //! Drawings to scale: every shape whose places and sizes can be worked out.
 
+use std::f64::consts::FRAC_PI_2;
+
 use crate::formula::Formula;
+use crate::interview::Answer;
 use crate::report::scale_drawing::{Point, ScaleDrawing, ScaleForm, ScaleShape};
-use crate::rules::{Drawing, DrawingId, Shape, ShapeForm};
+use crate::rules::{Drawing, DrawingId, QuestionId, Shape, ShapeForm};
 use crate::text::Clean;
 
 use super::ConclusionBuilder;
@@ -20,7 +23,7 @@ impl ConclusionBuilder<'_, '_> {
 
     fn drawing(&self, place: DrawingId, drawing: &Drawing) -> Option<ScaleDrawing> {
         let shapes: Vec<ScaleShape> =
-            drawing.shapes.iter().filter_map(|shape| self.shape(shape)).collect();
+            drawing.shapes.iter().flat_map(|shape| self.shapes(shape)).collect();
         // One circle alone is what the person measured.
         let is_circle = |shape: &ScaleShape| matches!(shape.form, ScaleForm::Circle { .. });
         (shapes.len() > 1 && shapes.iter().any(is_circle)).then(|| ScaleDrawing {
@@ -31,9 +34,43 @@ impl ConclusionBuilder<'_, '_> {
         })
     }
 
-    fn shape(&self, shape: &Shape) -> Option<ScaleShape> {
+    fn shapes(&self, shape: &Shape) -> Vec<ScaleShape> {
+        let forms = match &shape.form {
+            ShapeForm::Holes { table, angle_first, across } => {
+                self.holes(shape, *table, *angle_first, across)
+            }
+            _ => self.form(shape).into_iter().collect(),
+        };
+        let drawn = |form| ScaleShape { form, stroke: shape.stroke, label: label(shape, &form) };
+        forms.into_iter().map(drawn).collect()
+    }
+
+    /// A circle for each row that was answered.
+    fn holes(
+        &self,
+        shape: &Shape,
+        table: QuestionId,
+        angle_first: bool,
+        across: &Formula,
+    ) -> Vec<ScaleForm> {
+        let held = self.state.facts.held.get(&table).map(|held| &held.answer);
+        let (Some(Answer::Table(rows)), Some(middle), Some(diameter)) =
+            (held, self.point(&shape.x, &shape.y), self.millimetres(across))
+        else {
+            return Vec::new();
+        };
+        let place = |[first, second]: &[f64; 2]| {
+            let (angle, out) = if angle_first { (first, second) } else { (second, first) };
+            // Clockwise from the top.
+            middle.turned(out * MM_PER_M, FRAC_PI_2 - angle)
+        };
+        let near = |at: &Point| at.x.abs() <= MAX_OUT && at.y.abs() <= MAX_OUT && diameter > 0.0;
+        rows.iter().map(place).filter(near).map(|at| ScaleForm::Circle { at, diameter }).collect()
+    }
+
+    fn form(&self, shape: &Shape) -> Option<ScaleForm> {
         let at = self.point(&shape.x, &shape.y)?;
-        let form = match &shape.form {
+        Some(match &shape.form {
             ShapeForm::Circle(across) => {
                 if !self.rests_on_answers(&across.node) {
                     return None;
@@ -43,8 +80,14 @@ impl ConclusionBuilder<'_, '_> {
             }
             ShapeForm::Line(x, y) => ScaleForm::Line { from: at, to: self.point(x, y)? },
             ShapeForm::Dimension(x, y) => ScaleForm::Dimension { from: at, to: self.point(x, y)? },
-        };
-        Some(ScaleShape { form, stroke: shape.stroke, label: label(shape, &form) })
+            ShapeForm::Angle { across, from, to } => ScaleForm::Angle {
+                at,
+                diameter: self.millimetres(across).filter(|across| *across > 0.0)?,
+                from: self.state.facts.evaluator.value(from).ok()?,
+                to: self.state.facts.evaluator.value(to).ok()?,
+            },
+            ShapeForm::Holes { .. } => return None,
+        })
     }
 
     fn point(&self, x: &Formula, y: &Formula) -> Option<Point> {
@@ -67,6 +110,9 @@ fn label(shape: &Shape, form: &ScaleForm) -> Option<Clean> {
         ScaleForm::Line { .. } => title.clone(),
         ScaleForm::Dimension { from, to } => {
             format!("{title} {:.1}{tolerance}", from.distance(*to))
+        }
+        ScaleForm::Angle { from, to, .. } => {
+            format!("{title} {:.1}°{tolerance}", (to - from).abs().to_degrees())
         }
     }))
 }

@@ -123,6 +123,9 @@ fault_table! {
         if *workings { "name a measurement or a working" } else { "name a measurement" };
     NotMeasured { question: String } => error NotANumber
         format!("{question} is not measured"), "name a question with measure:";
+    NotHoles { question: String } => error NotANumber
+        format!("{question} is no table of angles and lengths"),
+        "name a question with table: {angle: angle, out: length}";
     NotATruth => error NotATruth
         "this does not give yes or no", "compare it with a limit, for example > 0.5 bar", "a value";
     CallsItself { id: String, does: &'static str } => error Circle

@@ -7,6 +7,7 @@ mod engine;
 mod measured;
 mod told;
 mod weighed;
+mod when_well;
 
 /// The value below which so many thousandths of sorted values lie.
 fn point(sorted: &[f64], thousandths: usize) -> f64 {

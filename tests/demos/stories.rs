@@ -70,9 +70,10 @@ fn a_pump_that_limits_nothing_leaves_the_settings_under_the_other_ceilings() {
     let number = |id: &str, key: &str| working(planned, id)[key].as_f64().unwrap();
     let ceilings = ["ceiling_of_cut", "ceiling_of_injectors", "ceiling_of_charge"];
     let least = ceilings.map(|id| number(id, "value")).into_iter().fold(f64::INFINITY, f64::min);
-    // By draws the least of several is a little under the least of their middles.
+    // By draws the least of several is a little under the least of their middles: the charge's, on the hottest day
+    // behind a typical intercooler, is so uncertain that it may be the lowest.
     let lowest = number("lowest_ceiling", "value");
-    assert!(lowest <= least && lowest > 0.99 * least, "{lowest} {least}");
+    assert!(lowest <= least && lowest > 0.96 * least, "{lowest} {least}");
     // 0.75 bar wanted, which lies under it.
     let high = number("high_setting", "value");
     assert!(high <= 75e3 && high > 0.98 * 75e3, "{high}");

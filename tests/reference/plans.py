@@ -2,16 +2,18 @@
 
 A sheet of formulas of its own, on the engine of engine.py: what the rules say of a plan is held against it.
 Sources: geometry of a hinged flap (lift a sin theta, travel 2 b sin(theta/2)); openings in series by Idelchik,
-Handbook of Hydraulic Resistance, 1.1; fuel by Heywood, Internal Combustion Engine Fundamentals, 2.7 and 3.4;
+Handbook of Hydraulic Resistance, 1.1; the days by ISO 2533:1975; flow corrected as SAE J1826 has it; compressor by Watson
+and Janota, Turbocharging the Internal Combustion Engine, and its choke by the isentropic nozzle (Heywood, appendix C); fuel by Heywood, Internal Combustion Engine Fundamentals, 2.7 and 3.4;
 balance of moments on the flap. Lands, clearances, margins and steps are common practice of the trade. The preload
 that brings a boost is found by a bracketed root over whole gates, not by turning the balance round.
 """
 
 import math
 
+import numpy as np
 from scipy.optimize import brentq
 
-from engine import AIR_CONSTANT, STOICHIOMETRIC_RATIO, Engine, Gate, charge_side, creep_boost, gate_area_needed, held_boost
+from engine import AIR_CONSTANT, AIR_HEAT, STOICHIOMETRIC_RATIO, Engine, Gate, charge_side, creep_boost, gate_area_needed, held_boost
 from table import write
 
 MM, MM2, BAR, KPA, LITRE, RPM = 1e-3, 1e-6, 1e5, 1e3, 1e-3, 1 / 60.0
@@ -24,7 +26,7 @@ def given(text):
     """A value as it is typed, in SI; gauge pressures over ambient."""
     number, _, unit = text.partition(" ")
     factors = {"": 1.0, "mm": MM, "mm2": MM2, "bar": BAR, "kPa": KPA, "hPa": 100.0, "L": LITRE, "rpm": RPM, "K": 1.0,
-               "deg": math.pi / 180.0, "cm3/min": 1e-6 / 60.0, "ms": 1e-3, "kg/m3": 1.0}
+               "deg": math.pi / 180.0, "cm3/min": 1e-6 / 60.0, "ms": 1e-3, "kg/m3": 1.0, "m": 1.0, "g/s": 1e-3}
     return float(number) + 273.15 if unit == "°C" else float(number) * factors[unit]
 
 
@@ -37,15 +39,15 @@ class Car:
     def __getattr__(self, name):
         return given(self.answers[name])
 
-    def engine(self, temperature=None, speed=None, discharge=None):
+    def engine(self, temperature=None, speed=None, discharge=None, ambient=AMBIENT, filling=None):
         turn = self.engine_displacement / (1.0 if self.answers["engine_kind"] == "rotary_pistons" else 2.0)
         full = (self.volumetric_efficiency * (AMBIENT + self.expected_base_boost)
                 / (AIR_CONSTANT * (self.air_temperature + 30.0)) * turn * self.top_engine_speed)
         return Engine(
             speed=speed or self.top_engine_speed, turbine_area=self.turbine_area,
             discharge_coefficient=discharge or self.gate_discharge_coefficient, leak_area=self.gate_leak_area,
-            volume_per_turn=turn, volumetric_efficiency=self.volumetric_efficiency,
-            air_ratio=min(max(self.full_load_lambda, 0.8), 1.15), ambient=AMBIENT,
+            volume_per_turn=turn, volumetric_efficiency=filling or self.volumetric_efficiency,
+            air_ratio=min(max(self.full_load_lambda, 0.8), 1.15), ambient=ambient,
             ambient_temperature=temperature or self.air_temperature, inlet_heating=self.inlet_heating,
             inlet_drop=self.inlet_drop, charge_drop=self.charge_drop, exhaust_drop=self.exhaust_drop,
             reference_flow=full, compressor_efficiency=self.compressor_efficiency,
@@ -67,6 +69,58 @@ def series(*areas):
 
 def tool(diameter, step):
     return math.ceil(diameter / step - 1e-9) * step
+
+
+def standard_day(height):
+    """Pressure and temperature of ISO 2533:1975, equations 5 and 12."""
+    temperature = 288.15 - 0.0065 * height
+    return 101325.0 * (temperature / 288.15) ** (9.80665 / (0.0065 * 287.05287)), temperature
+
+
+def on_the_map(car, boost):
+    """Where the compressor works on four days, and how far that is from the ends of its map."""
+    here = brentq(lambda height: standard_day(height)[0] - AMBIENT, -1000.0, 5000.0)
+    found = {}
+
+    def works(day, height, speed=None, filling=None):
+        ambient, standard = standard_day(height)
+        temperature = car.air_temperature + day + standard - standard_day(here)[1]
+        engine = car.engine(temperature=temperature, ambient=ambient, speed=speed, filling=filling)
+        charge = charge_side(engine, boost)
+        inlet = ambient - engine.inlet_drop * (charge.air_flow / engine.reference_flow) ** 2
+        warm = temperature + engine.inlet_heating
+        flow = charge.air_flow * math.sqrt(warm / car.map_temperature) * car.map_pressure / inlet
+        return charge.outlet_pressure / inlet, flow, charge.outlet_temperature, warm
+
+    for day, by in (("cold", -COLDER), ("hot", car.hotter_day_by)):
+        for place, height in (("at_sea", 0.0), ("up_high", 1500.0)):
+            ratio, flow, outlet, _ = works(by, height)
+            found[f"compressor_ratio_{day}_{place}"], found[f"compressor_flow_{day}_{place}"] = ratio, flow
+            if day == "hot":
+                found[f"compressor_outlet_{day}_{place}"] = outlet
+
+    def line(name, ratio):
+        pairs = [pair.split(": ") for pair in car.answers[name].split("; ")]
+        ratios, flows = [float(left) for left, _ in pairs], [given(right) for _, right in pairs]
+        return float(np.interp(ratio, ratios, flows))
+
+    # Sonic flow through the inducer, and the surge flow by density and velocity of sound at the map's state.
+    density = car.map_pressure / (AIR_CONSTANT * car.map_temperature)
+    sound = math.sqrt(1.4 * AIR_CONSTANT * car.map_temperature)
+    sonic = density * sound * (2.0 / 2.4) ** (2.4 / 0.8)
+    ratio, flow, *_ = works(-COLDER, 1500.0)
+    choke = (line("map_choke_line", ratio) if "map_choke_line" in car.answers
+             else 0.70 * sonic * disc(car.inducer_diameter))
+    found["room_to_choke"] = flow / choke
+    ratio, flow, *_ = works(car.hotter_day_by, 1500.0, 0.45 * car.top_engine_speed, car.filling_low_down)
+    surge = (line("map_surge_line", ratio) if "map_surge_line" in car.answers
+             else 0.045 * (ratio - 1.0) * car.compressor_wheel**2 * density * sound)
+    found["room_to_surge"] = flow / surge
+    ratio, _, _, warm = works(car.hotter_day_by, 1500.0)
+    rim = math.sqrt(AIR_HEAT * warm * (ratio ** (0.4 / 1.4) - 1.0) / 0.52)
+    allowed = (math.pi * car.compressor_wheel * car.rotor_speed_limit if "rotor_speed_limit" in car.answers
+               else 490.0)
+    return {**found, "rim_speed_in_plan": rim, "room_to_speed": rim / allowed}
 
 
 def port_plan(car):
@@ -103,6 +157,7 @@ def port_plan(car):
     drawn = car.rod_preload + (planned - car.rod_starts_to_move) / slope
     pilot = min(new, tool(old + max(1.5 * MM, growth), car.tool_step))
     return {
+        **(on_the_map(car, car.wanted_base_boost) if "hotter_day_by" in car.answers else {}),
         "port_wanted": wanted, "port_as_tool": tool(wanted, car.tool_step), "pilot_port": pilot,
         "bore_set_over": over, "wall_left": car.wall_round_port - growth + decided,
         "wall_left_opposite": car.wall_opposite - growth - decided, "flange_land_left": car.flange_land - relief,
@@ -168,7 +223,8 @@ ETHANOL_DENSITY, ETHANOL_RATIO, PETROL_DENSITY = 794.0, 9.0, 745.0
 
 
 def fuel_plan(car):
-    """The boost that injectors of one or two sizes feed, on blends by volume."""
+    """The boost that injectors of one or two sizes feed on the coldest day at the lowest place, on blends by
+    volume; the absolute pressures there; the charge on the hottest day."""
     rotary = car.answers["engine_kind"] == "rotary_pistons"
     opening = 1.0 / (car.top_engine_speed * (1.0 if rotary else 0.5))
     open_share = car.duty_limit
@@ -179,13 +235,22 @@ def fuel_plan(car):
         volume += car.injectors_second * car.injector_rated_flow_second
     volume *= open_share * math.sqrt(car.rail_difference / car.rated_difference)
 
+    lowest = max(AMBIENT, standard_day(car.lowest_place)[0])
+    coldest = car.engine(temperature=car.air_temperature - COLDER, ambient=lowest)
+
     def ceiling(ethanol):
         spirit, petrol = ethanol * ETHANOL_DENSITY, (1.0 - ethanol) * PETROL_DENSITY
         ratio = STOICHIOMETRIC_RATIO + (ETHANOL_RATIO - STOICHIOMETRIC_RATIO) * spirit / (spirit + petrol)
         air = volume * (spirit + petrol) * car.full_load_lambda * ratio
-        return brentq(lambda boost: charge_side(car.engine(), boost).air_flow - air, 0.0, 4.0 * BAR, xtol=1e-3)
+        return brentq(lambda boost: charge_side(coldest, boost).air_flow - air, 0.0, 4.0 * BAR, xtol=1e-3)
 
-    return {"ceiling_of_injectors": ceiling(0.0), "ceiling_of_fuel_e5": ceiling(0.05),
+    hottest = car.air_temperature + car.hotter_day_by
+    charge = charge_side(car.engine(temperature=hottest), car.wanted_high_boost)
+    cooled = charge.outlet_temperature - car.cooler_effectiveness * (charge.outlet_temperature - hottest)
+    return {**on_the_map(car, car.wanted_high_boost), "charge_at_high": cooled,
+            "ceiling_of_cut": car.overboost_cut - lowest - 0.15 * BAR,
+            "ceiling_of_sensor": car.sensor_full_scale - lowest - 0.1 * BAR,
+            "wanted_absolute": lowest + car.wanted_high_boost, "ceiling_of_injectors": ceiling(0.0), "ceiling_of_fuel_e5": ceiling(0.05),
             "ceiling_of_fuel_e10": ceiling(0.1), "ceiling_of_fuel_e85": ceiling(0.85)}
 
 
@@ -202,6 +267,10 @@ PORT = {
     "passage_as_bored": "0.9", "planned_land": "2 mm", "land_at_hinge": "3 mm", "tool_step": "0.5 mm",
     "diaphragm_area": "1960 mm2", "rod_thread_pitch": "1 mm", "planned_flap_thickness": "4 mm",
 }
+COMPRESSOR = {
+    "hotter_day_by": "15 K", "map_temperature": "25 °C", "map_pressure": "100 kPa", "compressor_wheel": "58 mm",
+    "inducer_diameter": "43 mm", "filling_low_down": "0.88",
+}
 CARS = {
     # 27 mm takes 9 mm of lift: the canister of 10 mm is too short for it.
     "two litres, stroke too short": ("wants_a_larger_port", port_plan, {
@@ -211,7 +280,7 @@ CARS = {
         "pocket_diameter": "36 mm", "flap_arm": "22 mm", "rod_arm": "25.9 mm", "flap_offset_now": "0.5 mm",
         "flap_side_play": "0.4 mm", "present_flap_thickness": "3.5 mm", "flap_lift": "7 mm", "gap_behind_flap": "6 mm",
         "rod_starts_to_move": "0.40 bar", "rod_fully_out": "0.70 bar", "rod_travel": "8.2 mm", "rod_preload": "2 mm",
-        "canister_stroke": "10 mm"}),
+        "canister_stroke": "10 mm", **COMPRESSOR}),
     # With the rod left alone the larger flap would hold too little.
     "two point three litres, preload for the new flap": ("wants_a_larger_port", port_plan, {
         **PORT, "engine_displacement": "2.3 L", "top_engine_speed": "5900 rpm", "expected_base_boost": "0.5 bar",
@@ -228,6 +297,7 @@ CARS = {
         "turbine_inlet_temperature": "1000 °C", "turbine_area": "750 mm2", "full_load_lambda": "0.80",
         "exhaust_drop": "20 kPa", "port_diameter": "25 mm", "planned_port": "30 mm", "passage_diameter": "36 mm",
         "wall_round_port": "5 mm", "wall_opposite": "10 mm", "thin_wall_at": "30 deg", "planned_set_over": "1 mm", "flange_land": "8 mm",
+        "flange_studs": "45 deg: 38 mm; 135 deg: 36 mm; 300 deg: 37 mm", "stud_hole": "10 mm",
         "pocket_diameter": "38 mm", "flap_arm": "27 mm", "rod_arm": "30 mm", "flap_offset_now": "0.3 mm",
         "flap_side_play": "0.5 mm", "present_flap_thickness": "4 mm", "flap_lift": "8 mm", "gap_behind_flap": "8 mm",
         "rod_starts_to_move": "0.45 bar", "rod_fully_out": "0.75 bar", "rod_travel": "9 mm", "rod_preload": "3 mm",
@@ -250,13 +320,19 @@ CARS = {
         **ENGINE, "setting_wanted": "setting_higher", "engine_displacement": "2 L", "top_engine_speed": "6500 rpm",
         "expected_base_boost": "0.5 bar", "full_load_lambda": "0.75", "injector_rated_flow": "550 cm3/min",
         "injectors_fitted": "4", "rail_difference": "3 bar", "rated_difference": "3 bar", "duty_limit": "0.85",
-        "wanted_high_boost": "1.2 bar"}),
+        "wanted_high_boost": "1.2 bar", "lowest_place": "0 m", "overboost_cut": "240 kPa", "sensor_full_scale": "300 kPa",
+        **COMPRESSOR}),
     "two rotors, two banks of unequal size": ("wants_another_setting", fuel_plan, {
         **ENGINE, "setting_wanted": "setting_higher", "engine_kind": "rotary_pistons", "engine_displacement": "1.308 L",
         "top_engine_speed": "7000 rpm", "expected_base_boost": "0.5 bar", "volumetric_efficiency": "0.90",
         "full_load_lambda": "0.77", "injector_rated_flow": "550 cm3/min", "injectors_fitted": "2",
         "injector_rated_flow_second": "850 cm3/min", "injectors_second": "2", "injector_dead_time": "1.0 ms",
-        "rail_difference": "3 bar", "rated_difference": "3 bar", "duty_limit": "0.9", "wanted_high_boost": "1.0 bar"}),
+        "rail_difference": "3 bar", "rated_difference": "3 bar", "duty_limit": "0.9", "wanted_high_boost": "1.0 bar",
+        "lowest_place": "500 m", "overboost_cut": "230 kPa", "sensor_full_scale": "250 kPa", **COMPRESSOR,
+        "compressor_wheel": "62 mm", "compressor_map_at_hand": "yes", "rotor_speed_limit": "150000 rpm",
+        "map_temperature": "20 °C", "map_pressure": "101.3 kPa",
+        "map_surge_line": "1.4: 25 g/s; 2.0: 50 g/s; 2.5: 90 g/s; 3.0: 130 g/s",
+        "map_choke_line": "1.4: 250 g/s; 2.0: 280 g/s; 3.0: 290 g/s"}),
 }
 
 
@@ -276,4 +352,4 @@ COLUMNS = {"case": "what it is", "kind": "complaint, answer or expected", "id": 
            "value": "an answer as it is typed, an expected value in SI"}
 
 if __name__ == "__main__":
-    write("plans.csv", __file__, ["cantera", "scipy"], ABOUT, COLUMNS, rows())
+    write("plans.csv", __file__, ["cantera", "numpy", "scipy"], ABOUT, COLUMNS, rows())

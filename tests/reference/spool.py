@@ -331,11 +331,15 @@ def case(name, boost, **changes):
     return name, dataclasses.replace(TWO_LITRE, **changes), boost * KPA
 
 
+POOR = {"turbine_area": 520 * MM2, "leak_area": 0.0, "turbine_efficiency": 0.62, "inertia_factor": 1.2, "compressor_efficiency": 0.70}
 CASES = [
     case("two litre", 40),
     case("two litre, gate leaks 25 mm2", 40, leak_area=25 * MM2),
     case("two litre, charge leaks 15 mm2", 40, charge_leak=15 * MM2),
     case("two litre, crack of 12 mm2 before the turbine", 40, exhaust_leak=12 * MM2),
+    # What the rules hold for typical, but for a turbine that is larger and worse and a rotor that is heavier.
+    case("two litre, large and poor turbine, heavy rotor", 40, **POOR),
+    case("two litre, large and poor turbine, heavy rotor, crack of 12 mm2 before the turbine", 40, **POOR, exhaust_leak=12 * MM2),
     case("two litre at 1500 m", 35, ambient=84556.0, ambient_temperature=278.4),
     case("two litre on a hot day with a clogged filter and catalyst", 40, ambient_temperature=313.15, inlet_drop=14 * KPA,
          exhaust_drop=60 * KPA),

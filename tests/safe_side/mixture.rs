@@ -26,11 +26,14 @@ const ROTARY: &Answers<'_> = &[
     ("injector_rated_flow", "550 cm3/min"),
     ("injectors_fitted", "4"),
     ("wanted_high_boost", "0.9 bar"),
+    ("colder_day_by", "20 K"),
+    ("lowest_place", "0 m"),
 ];
 
 /// The boost that the injectors feed at the top, bar, by the book: fuel at 85 % of the time, air by
 /// λ times 14.7 (Heywood, 3.4), drops by flow squared, the compressor's heat (Heywood, 6.8.2), the
-/// cooler's share taken off, and the density that the engine must draw (Heywood, 2.10).
+/// cooler's share taken off, and the density that the engine must draw (Heywood, 2.10). On the coldest day,
+/// 20 K under these 20 °C, at the sea (ISO 2533: 1013.25 hPa), where the same boost takes most.
 fn fed_by_injectors(lambda: f64) -> f64 {
     let fuel = 4.0 * 550e-6 / 60.0 * 745.0 * 0.85;
     let air = fuel * lambda * 14.7;
@@ -38,15 +41,15 @@ fn fed_by_injectors(lambda: f64) -> f64 {
     // 30 K over outside air (Heywood, 2.10).
     let full_flow = 0.90 * 1.308e-3 * 7000.0 / 60.0 * 150e3 / (287.05 * 323.15);
     let drops = (air / full_flow).powi(2);
-    let (outside, warm) = (293.15, 293.15 + 15.0);
+    let (outside, warm, sea) = (273.15, 273.15 + 15.0, 101_325.0);
     let mut plenum = 2e5;
     for _ in 0..200 {
-        let ratio: f64 = (plenum + 12e3 * drops) / (100e3 - 6e3 * drops);
+        let ratio: f64 = (plenum + 12e3 * drops) / (sea - 6e3 * drops);
         let hot = warm * (1.0 + (ratio.powf(0.4 / 1.4) - 1.0) / 0.67);
         let charge = hot - 0.75 * (hot - outside);
         plenum = air * 287.05 * charge / (1.308e-3 * 7000.0 / 60.0 * 0.90);
     }
-    plenum / 1e5 - 1.0
+    (plenum - sea) / 1e5
 }
 
 /// Such rotaries are run at 0.73 to 0.80 (common practice).

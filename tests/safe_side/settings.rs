@@ -55,10 +55,56 @@ fn no_high_setting_is_named_while_cut_fuel_or_sensor_is_unknown_and_which_is_mis
 #[test]
 fn the_top_of_the_boost_sensor_is_a_ceiling() {
     let short = [("sensor_full_scale", "200 kPa"), ("air_pressure", "1000 hPa")];
-    let said = concluded(built_in(), ANOTHER_SETTING, &[SOUND, HIGHER, CUT, FUEL, &short]);
+    let down_to = |place: &'static str| {
+        let lowest = [("lowest_place", place)];
+        let known: &[&Answers<'_>] = &[SOUND, HIGHER, CUT, FUEL, &short, &lowest];
+        concluded(built_in(), ANOTHER_SETTING, known)
+    };
     // 200 kPa less the air's 100, and 0.1 bar kept back (common practice): 0.90 bar.
+    let said = down_to("500 m");
     near(value(&said, "ceiling_of_sensor"), 90e3, 1.0);
     near(value(&said, "high_setting"), 90e3, 1.0);
+}
+
+/// ISO 2533: 101 325 Pa at the sea, 89 874.6 Pa at 1000 m.
+#[test]
+fn the_lowest_place_driven_to_lowers_the_ceilings_of_cut_and_sensor_and_no_other_place_raises_them()
+{
+    let ceilings = |air: &'static str, place: &'static str| {
+        let places = [("air_pressure", air), ("lowest_place", place)];
+        let said = concluded(built_in(), ANOTHER_SETTING, &[SOUND, HIGHER, CUT, SENSOR, &places]);
+        [value(&said, "ceiling_of_cut"), value(&said, "ceiling_of_sensor")]
+    };
+    for (air, place, lowest) in [
+        ("898 hPa", "0 m", 101_325.0),
+        ("850 hPa", "1000 m", 89_874.6),
+        ("990 hPa", "2000 m", 99e3),
+    ] {
+        let [cut, sensor] = ceilings(air, place);
+        near(cut, 230e3 - lowest - 15e3, 1.0);
+        near(sensor, 250e3 - lowest - 10e3, 1.0);
+    }
+}
+
+/// By hand, the cooler leaving a quarter of what the compressor adds (Heywood, 6.8).
+#[test]
+fn fuel_is_reckoned_for_the_coldest_day_and_the_charge_for_the_hottest() {
+    let on = |colder: &'static str, hotter: &'static str| {
+        let days = [("colder_day_by", colder), ("hotter_day_by", hotter)];
+        concluded(built_in(), ANOTHER_SETTING, &[SOUND, HIGHER, FUEL, &days])
+    };
+    let [mild, cold, hot] = [on("0 K", "0 K"), on("30 K", "0 K"), on("0 K", "20 K")];
+    let change =
+        |of: &str, after: &serde_json::Value| value(after, of).unwrap() - value(&mild, of).unwrap();
+    // 1 K outside is some (1 K + a quarter of the compressor's own share) in the plenum: the ratio of about 2.1 over an
+    // efficiency of 0.67 heats by 0.35 of the inlet temperature, so 1 + 0.25 · 0.35 = 1.09.
+    // Less the little that the thinner air costs fewer losses.
+    near(Some(change("charge_at_high", &hot)), 20.0 * 1.09, 1.2);
+    near(Some(change("charge_at_high", &cold)), 0.0, 1e-9);
+    // The charge has some 340 K in the plenum at the ceiling. 30 K colder it is denser by a tenth at least, and the absolute
+    // pressure that the fuel feeds, of more than 3 bar here, lower by as much. (By the book in full: the tests of the mixture.)
+    assert!(change("ceiling_of_injectors", &cold) < -0.1 * 3e5);
+    near(Some(change("ceiling_of_injectors", &hot)), 0.0, 1e-6);
 }
 
 #[test]

@@ -11,7 +11,8 @@ use crate::built_in::built_in;
 use crate::reference::table::{number, rows};
 
 const CAR: &str = "two litre, large and poor turbine, heavy rotor";
-const CRACKED: &str = "two litre, large and poor turbine, heavy rotor, crack of 12 mm2 before the turbine";
+const CRACKED: &str =
+    "two litre, large and poor turbine, heavy rotor, crack of 12 mm2 before the turbine";
 
 /// What a caliper, a log and the papers give of it. Losses are told at the flow of 5292 rpm and 0.8 bar, which is
 /// 0.15 kg/s; the rules take a crack to pass 0.8 of its area.

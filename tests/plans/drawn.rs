@@ -122,13 +122,16 @@ fn the_studs_lie_where_they_were_measured_and_only_where_they_were() {
     let drawn = svg(&planned(pack, CAR, &[])).unwrap();
     let circles = |diameter: f64| -> Vec<(f64, f64)> {
         let own = elements(&drawn, "circle");
-        let own = own.iter().filter(|circle| (2.0 * attribute(circle, " r") - diameter).abs() < 0.02);
+        let own =
+            own.iter().filter(|circle| (2.0 * attribute(circle, " r") - diameter).abs() < 0.02);
         own.map(|circle| (attribute(circle, "cx"), attribute(circle, "cy"))).collect()
     };
     let (port_x, port_y) = circles(25.0)[0];
     let studs = circles(10.0);
     assert_eq!(studs.len(), 3);
-    for ((x, y), (right, up)) in studs.iter().zip([(26.87, 26.87), (25.46, -25.46), (-32.04, 18.50)]) {
+    for ((x, y), (right, up)) in
+        studs.iter().zip([(26.87, 26.87), (25.46, -25.46), (-32.04, 18.50)])
+    {
         assert!((x - port_x - right).abs() <= WITHIN, "{x} {port_x} {right}");
         assert!((port_y - y - up).abs() <= WITHIN, "{y} {port_y} {up}");
     }

@@ -9,6 +9,8 @@ use crate::reference::table::{number, rows};
 /// match); a preload is the difference of two such.
 const SHARE: f64 = 1e-3;
 
+const PORT: &str = "two litres, stroke too short";
+
 /// Below this a number is nothing, in SI.
 const NOTHING: f64 = 1e-9;
 
@@ -31,6 +33,21 @@ fn every_number_of_seven_plans_is_that_of_the_sheet() {
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+/// Half a bar to either side would be a forecast that no repair can miss. With port and engine known, base boost is known to
+/// less than a tenth; by the bench alone, to twice that.
+#[test]
+fn base_boost_is_forecast_so_closely_that_a_repair_can_fail_it() {
+    let pack = built_in();
+    let width = |without: &[&str]| {
+        let said = planned(pack, PORT, without);
+        let line = said.workings.iter().find(|working| working.id == "base_expected").unwrap();
+        line.high - line.low
+    };
+    let (known, bench) = (width(&[]), width(&["port_diameter"]));
+    assert!(known < 0.1e5, "{known}");
+    assert!(bench > 2.0 * known, "{bench} {known}");
 }
 
 /// 27 mm are asked to lift by 9 mm, and rod, stroke and forecast are worked out for that lift.

@@ -145,11 +145,18 @@ def port_plan(car):
     slope = (car.rod_fully_out - car.rod_starts_to_move) / car.rod_travel
     push = car.push_share * car.flap_arm / car.rod_arm
 
-    def held(port, crack):
+    def held_by(port, land, lift, crack, wide_open, speed=None):
         discharge = car.gate_discharge_coefficient * series(disc(port), passage) / disc(port)
-        gate = Gate(port_diameter=port, contact_diameter=port + car.planned_land, lift=lift, cracks_at=crack,
-                    wide_open_at=crack + slope * travel, diaphragm_area=car.diaphragm_area, arm_ratio=push)
-        return held_boost(car.engine(discharge=discharge), gate)
+        gate = Gate(port_diameter=port, contact_diameter=port + land, lift=lift, cracks_at=crack, wide_open_at=wide_open,
+                    diaphragm_area=car.diaphragm_area, arm_ratio=push)
+        return held_boost(car.engine(discharge=discharge, speed=speed), gate)
+
+    def held(port, crack):
+        return held_by(port, car.planned_land, lift, crack, crack + slope * travel)
+
+    # The gate as it is, the flap lifting as far as its port asks, two thirds up the speeds: what the spring holds.
+    base = held_by(old, car.flap_seat_width, max(car.flap_lift, old / 3.0), car.rod_starts_to_move, car.rod_fully_out,
+                   0.67 * car.top_engine_speed)
 
     crack = brentq(lambda crack: held(new, crack) - car.wanted_base_boost, 0.0, 2.0 * BAR, xtol=1e-4)
     preload = car.rod_preload + (crack - car.rod_starts_to_move) / slope
@@ -167,7 +174,7 @@ def port_plan(car):
         "bench_slope": slope, "crack_to_set": crack, "preload_to_set": preload,
         "turns_for_new_port": (crack - car.rod_starts_to_move) / slope / car.rod_thread_pitch,
         "stroke_needed": drawn + travel, "stroke_to_spare": car.canister_stroke - drawn - travel,
-        "boost_at_new_port": held(new, planned), "boost_at_pilot": held(pilot, planned),
+        "base_expected": base, "boost_at_new_port": held(new, planned), "boost_at_pilot": held(pilot, planned),
     }
 
 
@@ -264,7 +271,7 @@ ENGINE = {
 }
 PORT = {
     **ENGINE, "plan_the_gate": "yes", "gate_kind": "internal_gate", "actuator_kind": "pressure_canister",
-    "passage_as_bored": "0.9", "planned_land": "2 mm", "land_at_hinge": "3 mm", "tool_step": "0.5 mm",
+    "passage_as_bored": "0.9", "flap_seat_width": "2 mm", "planned_land": "2 mm", "land_at_hinge": "3 mm", "tool_step": "0.5 mm",
     "diaphragm_area": "1960 mm2", "rod_thread_pitch": "1 mm", "planned_flap_thickness": "4 mm",
 }
 COMPRESSOR = {

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use crate::formula::Memo;
 use crate::ranking::{Belief, Effort, Refusal, posterior_with};
-use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, SetupId, TypedIndex};
+use crate::rules::{CarStateId, ComplaintId, Pack, QuestionId, TypedIndex};
 
 use crate::interview::advice::danger::Danger;
+use crate::interview::advice::in_place::in_place;
 use crate::interview::advice::verdict::{Outcome, verdict};
-use crate::interview::answers::answer::Answer;
 use crate::interview::answers::round::{Answers, Round, carried_over, lay_over, spread_lists};
 use crate::interview::evidence::earlier::Earlier;
 use crate::interview::evidence::factors::{Evidence, evidence};
@@ -252,20 +252,4 @@ fn rank(pack: &Pack, belief: &Belief, pieces: &[Vec<Evidence>], effort: Effort) 
         }
         Err(refusal) => Ranked::Failed(InternalError::new("Ranking the causes", refusal)),
     }
-}
-
-/// Set-ups used in this round and not said to be put back: undone before a question that wants the car
-/// in another one or none. A question of memory leaves the car as it is.
-fn in_place(pack: &Pack, round: Option<&Round>, next: Option<QuestionId>) -> Vec<SetupId> {
-    let is_back = |setup| round.is_some_and(|round| round.put_back.contains(&setup));
-    let places = |question: QuestionId| {
-        Some(&pack.questions[question]).filter(|asked| asked.needs_a_place())
-    };
-    let answers = round.into_iter().flat_map(|round| round.answers.iter().rev());
-    let mut made = answers
-        .filter(|(_, answer)| !matches!(answer, Answer::Later | Answer::CantSay))
-        .filter_map(|(question, _)| places(*question));
-    let last = made.next().and_then(|asked| asked.setup);
-    let stays = next.is_some_and(|next| places(next).is_none_or(|asked| asked.setup == last));
-    last.filter(|last| !stays && !is_back(*last)).into_iter().collect()
 }

@@ -25,6 +25,7 @@ pub use advice::alternatives::alternatives;
 pub use advice::danger::{Danger, cautions_with, could_stop};
 pub use advice::figure::Figure;
 pub use advice::forecast::Fell;
+pub use advice::in_place::in_place;
 pub use advice::next_work::{Task, Work, next_work, workshop_check};
 pub use advice::planned::{open_needs, planned_work};
 pub use advice::verdict::{Incomparable, Outcome, Verdict, verdict};

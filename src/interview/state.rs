@@ -34,7 +34,7 @@ pub struct State<'p> {
     pub open: Vec<QuestionId>,
     /// What questions are worth, as far as the walk had to know it.
     pub(super) valued: Valuation,
-    /// Set-ups that are still in place.
+    /// Set-ups that are still in place, and in the way of what the walk asks next.
     pub in_place: Vec<SetupId>,
 }
 

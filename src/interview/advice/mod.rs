@@ -5,6 +5,7 @@ pub(super) mod alternatives;
 pub(super) mod danger;
 pub(super) mod figure;
 pub(super) mod forecast;
+pub(super) mod in_place;
 pub(super) mod next_work;
 pub(super) mod planned;
 pub(super) mod verdict;

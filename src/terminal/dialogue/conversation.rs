@@ -1,7 +1,7 @@
 //! The order of a conversation: what is due is asked, the answer is kept before the next question shows,
 //! and what it changed is said.
 
-use crate::interview::{Next, Reason, State, due_after_repair};
+use crate::interview::{Next, Reason, State, due_after_repair, in_place};
 use crate::rules::{Given, Pack, QuestionId, SetupId};
 use crate::terminal::dialogue::after::after;
 use crate::terminal::dialogue::announced::Announced;
@@ -54,7 +54,7 @@ impl<'p> Talk<'_, 'p> {
                     OnceMore::Conclude => break,
                     OnceMore::Stop => return Ok(Finish::Stopped),
                 }
-                if self.put_back(&mut state, &mut announced)? == Some(Command::Stop) {
+                if self.put_back(Some(next.question), &mut announced)? == Some(Command::Stop) {
                     return Ok(Finish::Stopped);
                 }
             }
@@ -88,7 +88,7 @@ impl<'p> Talk<'_, 'p> {
                 Reply::Command(_) => return Ok(Finish::Stopped),
             }
         }
-        if self.put_back(&mut state, &mut announced)? == Some(Command::Stop) {
+        if self.put_back(None, &mut announced)? == Some(Command::Stop) {
             return Ok(Finish::Stopped);
         }
         Ok(Finish::Done)
@@ -176,13 +176,14 @@ impl<'p> Talk<'_, 'p> {
         broken_off.then(|| round.answers.len() - 1)
     }
 
-    /// Lets set-ups be put back that are in the way of what comes next.
+    /// Lets set-ups be put back that are in the way of what is asked next, which after a repair is
+    /// not what the walk would ask.
     fn put_back(
         &mut self,
-        state: &mut State<'_>,
+        next: Option<QuestionId>,
         announced: &mut Announced,
     ) -> Result<Option<Command>, Ended> {
-        for setup in std::mem::take(&mut state.in_place) {
+        for setup in in_place(self.pack, self.rounds.last(), next) {
             loop {
                 self.prompter.say(&to_put_back(self.pack, setup));
                 let ways = ["it has been put back", "it was never set up"];

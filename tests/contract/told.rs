@@ -90,7 +90,7 @@ fn an_oil_lamp_that_comes_on_stops_the_engine() {
         assert_eq!(in_force(&told, "oil_lamp_on"), Some("stop"), "{complaint}");
         // Nothing for which the engine runs is asked or proposed.
         let pack = built_in();
-        let runs = ["idling_warm", "hot_and_off", "on_the_road"];
+        let runs = ["idling_warm", "started_cold", "hot_and_off", "on_the_road"];
         let asked = next(&told).into_iter();
         let proposed = list(&told, "next_work").iter().filter_map(|work| work["id"].as_str());
         for id in asked.chain(proposed) {

@@ -183,7 +183,8 @@ def bench_plan(car):
     span = car.rod_fully_out - car.rod_starts_to_move
     slope = span / car.rod_travel
     over = car.rod_starts_to_move - car.spring_marked
-    turns = over / slope / car.rod_thread_pitch
+    # The spring unhooked and as it is drawn: what a millimetre of draw is worth.
+    turns = over / ((car.rod_starts_to_move - car.crack_without_preload) / car.rod_preload) / car.rod_thread_pitch
     # The isothermal fall through a leak, choked or not, by steps of the pressure (Heywood, appendix C).
     start, end, steps = AMBIENT + 0.5 * BAR, AMBIENT + 0.5 * BAR - car.pressure_lost_in_30_s, 20000
     integral, gamma = 0.0, 1.4
@@ -196,8 +197,6 @@ def bench_plan(car):
     return {
         "opening_span": span, "bench_slope": slope, "spring_rate_measured": car.diaphragm_area * slope,
         "turns_to_back_off": turns, "draw_left": car.rod_preload - turns * car.rod_thread_pitch,
-        "turns_by_the_draw": over / ((car.rod_starts_to_move - car.crack_without_preload) / car.rod_preload)
-        / car.rod_thread_pitch,
         "canister_leak": leak, "leak_in_boost": car.wanted_base_boost * (leak / disc(car.signal_bore)) ** 2,
         "stroke_past_the_gate": car.canister_stroke - car.rod_travel - car.rod_preload,
     }

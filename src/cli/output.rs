@@ -4,10 +4,11 @@
 
 use std::io::{self, ErrorKind, Write};
 
+use console::Term;
 use serde::Serialize;
 
 use super::exit::Failure;
-use crate::text::Clean;
+use crate::text::{Clean, wrapped};
 
 /// Prints a result.
 ///
@@ -28,10 +29,30 @@ pub(super) fn written(done: io::Result<()>) -> Result<(), Failure> {
     }
 }
 
-/// Prints a message for the person.
+/// Prints a message for the person, on a terminal broken between words.
 pub(super) fn message(text: impl Into<Clean>) {
+    let text = text.into();
+    let columns = Term::stderr().size_checked().map(|(_, columns)| usize::from(columns));
+    let text = columns.map_or_else(|| text.clone(), |columns| fitted(&text, columns));
     // Where messages can't be written, nor can the message that says so.
-    let _ = write(&mut io::stderr().lock(), &text.into());
+    let _ = write(&mut io::stderr().lock(), &text);
+}
+
+/// The lines that are too long, wrapped; where there is colour they are excerpts of files, which stay as
+/// they are.
+fn fitted(text: &Clean, columns: usize) -> Clean {
+    let fit = |line: &str| {
+        if line.chars().count() < columns {
+            return line.to_owned();
+        }
+        let indent = line.len() - line.trim_start_matches(' ').len();
+        let lines = wrapped(line.trim_start(), columns - 1, &" ".repeat(indent).into(), indent);
+        lines.iter().map(|line| line.as_str()).collect::<Vec<&str>>().join("\n")
+    };
+    if text.contains('\u{1b}') {
+        return text.clone();
+    }
+    Clean::new(text.lines().map(fit).collect::<Vec<String>>().join("\n"))
 }
 
 fn write(out: &mut dyn Write, text: &Clean) -> io::Result<()> {

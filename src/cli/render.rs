@@ -72,18 +72,17 @@ pub(super) fn first_page(conclusion: &Conclusion, session: &Path, paper: Paper) 
     if conclusion.next_question.is_some() && !conclusion.clear {
         commands.push(format!("more questions: boostwright ask {path}"));
     }
-    if let Some(check) = next_check(conclusion) {
-        let answered = format!("boostwright answer {path} {check}=VALUE");
-        commands.push(format!("the check's outcome: {answered}"));
+    if proposes_a_check(conclusion) {
+        commands.push(format!("the check's outcome: boostwright ask {path}"));
     }
     commands.push(format!("after a repair: boostwright recheck {path}"));
     painted(&screen_in_tones(conclusion, &commands, paper.columns), paper)
 }
 
-/// The question of the first check that is proposed, where the interview asks no more.
-fn next_check(conclusion: &Conclusion) -> Option<&str> {
-    let work = conclusion.next_work.first().filter(|_| conclusion.next_question.is_none())?;
-    (work.kind == WorkKind::Check).then_some(work.id.as_str())
+/// Whether a check comes first, where the interview asks no more.
+fn proposes_a_check(conclusion: &Conclusion) -> bool {
+    let work = conclusion.next_work.first().filter(|_| conclusion.next_question.is_none());
+    work.is_some_and(|work| work.kind == WorkKind::Check)
 }
 
 /// The lines of a page; in colour, those that warn. Each says in words, too, how badly it can hurt.

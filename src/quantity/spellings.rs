@@ -6,9 +6,12 @@ use super::symbols::offered_units;
 use super::{Dimension, Kind, Unit};
 
 /// Words and the units that they stand for, without spaces and capitals.
-const WORDS: [(&str, &str); 57] = [
+const WORDS: [(&str, &str); 60] = [
     ("bars", "bar"),
     ("millibar", "mbar"),
+    ("kg/cm2", "kgf/cm2"),
+    ("kg/cm²", "kgf/cm2"),
+    ("kgcm2", "kgf/cm2"),
     ("l", "L"),
     ("ltr", "L"),
     ("liter", "L"),
@@ -71,7 +74,7 @@ const WORDS: [(&str, &str); 57] = [
 /// of the kind wanted: `psig`.
 pub(super) fn meant(text: &str, wanted: Kind) -> Option<Unit> {
     let of_the_kind = |unit: &Unit| unit.dimension() == wanted.dimension;
-    if let Some((unit, _)) = pressure_word(text).filter(|(_, told)| *told == wanted) {
+    if let Some((unit, _)) = pressure_word(&folded(text)).filter(|(_, told)| *told == wanted) {
         return Some(unit);
     }
     let word = folded(text);

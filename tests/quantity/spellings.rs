@@ -15,6 +15,8 @@ fn what_people_write_is_the_unit_that_they_mean() {
         ("105 KPA", "105 kPa", Kind::GAUGE_PRESSURE),
         ("18 inhg", "18 inHg", Kind::GAUGE_PRESSURE),
         ("14.9 psig", "14.9 psi", Kind::GAUGE_PRESSURE),
+        ("12 Psig", "12 psi", Kind::GAUGE_PRESSURE),
+        ("0.62 kg/cm2", "0.62 kgf/cm2", Kind::GAUGE_PRESSURE),
         ("29 psia", "29 psi", Kind::ABSOLUTE_PRESSURE),
         ("22 C", "22 °C", Kind::TEMPERATURE),
         ("22 deg C", "22 °C", Kind::TEMPERATURE),
@@ -40,6 +42,8 @@ fn what_may_mean_two_things_is_asked_for_again() {
     for (text, kind) in [
         ("900 Mbar", Kind::GAUGE_PRESSURE),
         ("0.1 mpa", Kind::GAUGE_PRESSURE),
+        ("12 Psig", "12 psi", Kind::GAUGE_PRESSURE),
+        ("0.62 kg/cm2", "0.62 kgf/cm2", Kind::GAUGE_PRESSURE),
         ("29 psia", Kind::GAUGE_PRESSURE),
         ("2 litres", Kind::GAUGE_PRESSURE),
         ("12 C", Kind::TEMPERATURE_DIFFERENCE),

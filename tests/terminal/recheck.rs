@@ -4,7 +4,7 @@ use boostwright::interview::{Outcome, Round, fold, verdict};
 use boostwright::rules::{Given, Pack, PackSource};
 use boostwright::terminal::{Finish, Scope, Script, choose_repair};
 
-use super::garage::{Held, Memory, first_round, garage, loaded, talk_on};
+use super::garage::{Held, Memory, first_round, folder, garage, loaded, talk_on};
 
 /// A first round with these answers, closed by a repair.
 fn repaired(pack: &Pack, answers: &[(&str, &str)], repair: &str) -> Vec<Round> {
@@ -132,4 +132,23 @@ fn every_repair_of_the_pack_can_be_chosen_and_one_can_stop_there() {
     for (_, repair) in pack.repairs.iter() {
         assert!(script.transcript.contains(&repair.title), "{}", script.transcript);
     }
+}
+
+/// The walk would go on beside the tied gate; what the repair made due wants the car parked.
+#[test]
+fn a_set_up_of_the_recheck_is_put_back_before_what_is_asked_next() {
+    let over_it = tempfile::tempdir().unwrap();
+    let more = "pack: {name: more, replaces: [new_hose]}\n\
+                repairs:\n  new_hose:\n    {title: Renew the hose, mends: [split_hose], minutes: 20, \
+                cautions: [hot_parts], invalidates: [peak_tied_open, gate_sticks]}\n";
+    std::fs::write(over_it.path().join("more.yaml"), more).unwrap();
+    let pack =
+        loaded(&[PackSource::Folder(folder()), PackSource::Folder(over_it.path().to_owned())]);
+    let answers = [("hose_sound", "yes"), ("peak_tied_open", "0.8 bar"), ("gate_sticks", "no")];
+    let rounds = repaired(&pack, &answers, "new_hose");
+    let lines = ["0.7 bar", "1", "n", "0.5 bar", ""];
+    let held = talk_on(&pack, rounds, Scope::Again, Memory::default(), &lines);
+    let back = held.said.find("-> Put back first: gate tied open");
+    let next = held.said.find("Does the gate stick?");
+    assert!(back.is_some() && back < next, "{}", held.said);
 }

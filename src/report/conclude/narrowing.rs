@@ -65,6 +65,9 @@ impl ConclusionBuilder<'_, '_> {
                 }
             }
         }
+        // What a danger forbids, nobody is sent to measure.
+        let danger = &self.state.danger;
+        effects.retain(|question, _| !danger.forbids_question(self.pack, *question));
         let line = |(question, effect): (QuestionId, Effect)| {
             let (most, _, most_narrower) = effect.most?;
             Some(NarrowingLine {

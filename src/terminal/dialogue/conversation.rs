@@ -1,7 +1,7 @@
 //! The order of a conversation: what is due is asked, the answer is kept before the next question shows,
 //! and what it changed is said.
 
-use crate::interview::{Next, Reason, State, due_after_repair, in_place};
+use crate::interview::{Next, Reason, State, Task, due_after_repair, in_place, next_work};
 use crate::rules::{Given, Pack, QuestionId, SetupId};
 use crate::terminal::dialogue::after::after;
 use crate::terminal::dialogue::announced::Announced;
@@ -42,7 +42,7 @@ impl<'p> Talk<'_, 'p> {
         self.say_where_it_stands(&state, &mut announced);
         let mut come_back = ComeBack::default();
         let mut revisited = self.left_unfinished().map(|index| (index, Turn::Again));
-        let mut offered: Option<(Next, Turn)> = None;
+        let mut offered = self.proposed(&state);
         loop {
             let again = revisited.and_then(|(index, turn)| Some((self.answered_at(index)?, turn)));
             let again = offered.take().or(again);
@@ -124,6 +124,17 @@ impl<'p> Talk<'_, 'p> {
             Scope::Everything => state.walk.next,
             Scope::Again => due_after_repair(state, &self.rounds),
         }
+    }
+
+    /// Where nothing is left to ask, the check that the conclusion proposes: who comes back has made it.
+    fn proposed(&self, state: &State<'_>) -> Option<(Next, Turn)> {
+        let has_answers = self.rounds.iter().any(|round| !round.answers.is_empty());
+        if self.scope == Scope::Again || !has_answers || self.next(state).is_some() {
+            return None;
+        }
+        let work = next_work(state).ok()?;
+        let Task::Check(question) = work.first()?.what else { return None };
+        Some(self.asked_for(question))
     }
 
     /// For one who comes back: how far it got, the lead, and what must not be done.

@@ -14,7 +14,7 @@ use crate::terminal::screen::menu::{Marking, Menu, Pressed, no_such_word};
 use crate::terminal::screen::page::{Line, Page, Voice};
 use crate::terminal::screen::prompter::{Blank, Ended, Prompter};
 use crate::terminal::screen::taken::{Chosen, Typed};
-use crate::text::{Clean, excerpt};
+use crate::text::{Clean, excerpt, wrapped};
 
 /// Below this a line editor has no room to move its cursor.
 const ROOM_TO_EDIT: u16 = 8;
@@ -91,6 +91,14 @@ impl Screen {
         self.show(&truncate_str(&text, columns, "").into_owned().into())
     }
 
+    /// What was taken, whole, however many lines it needs.
+    fn echo(&self, taken: &Marking<'_>) -> Result<(), Ended> {
+        let columns = self.columns().saturating_sub(1);
+        let lines = wrapped(taken.shown(), columns, &"> ".into(), 2);
+        let lines: Vec<&str> = lines.iter().map(|line| line.as_str()).collect();
+        self.show(&Clean::new(lines.join("\n")))
+    }
+
     /// Lets a line be edited, the first key being read already.
     fn edit(&self, prompt: &Clean, start: &Clean) -> Result<String, Ended> {
         let columns = self.term.size().1;
@@ -130,7 +138,7 @@ impl Prompter for Screen {
                 Pressed::Taken(chosen) => {
                     if let Chosen::Option(index) = &chosen {
                         let taken = menu.clone().marking(Some(*index));
-                        self.draw(&Marking::new(&taken))?;
+                        self.echo(&Marking::new(&taken))?;
                     }
                     self.end_line()?;
                     return Ok(chosen);

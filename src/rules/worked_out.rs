@@ -17,7 +17,8 @@ pub(super) fn typed_besides(pack: &Pack) -> Vec<FindingId> {
         let weighed = &pack.network.findings()[finding.index()];
         let alone = matches!(single_basis(node), Some(Basis::Reading { .. }));
         let always = weighed.links.iter().all(|link| link.strength >= ALWAYS);
-        !judged(node).is_empty() && !(alone && always && weighed.leak <= NO_LEAK)
+        let by_itself = alone && always && weighed.leak <= NO_LEAK;
+        !by_itself && !judged(node).is_empty()
     };
     pack.findings.indices().filter(typed).collect()
 }

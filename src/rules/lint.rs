@@ -7,18 +7,23 @@ use super::link::order;
 use super::pack::Pack;
 use super::stack::{Entries, Stack, route, route_in};
 use super::table::{CauseId, FindingId, QuestionId, StepId, TypedIndex};
+use super::worked_out::{counted_twice, typed_besides};
 use super::yaml::RouteStep;
-use crate::formula::{Basis, Node, parse, single_basis};
+use crate::formula::parse;
 
 /// Everything of this kind. What follows from a fault that was found before is no second one: each
 /// check waits until the sections it rests on are free of errors.
 pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
-    let checks: [Check<'_>; 12] = [
+    let checks: [Check<'_>; 13] = [
         (&["complaints", "steps"], Lint::unreachable_steps),
         (&["steps"], Lint::idle_loops),
         (&["steps"], Lint::dead_ends),
         (&["conditions", "findings", "causes"], Lint::unweighed_findings),
         (&["strengths", "conditions", "findings", "causes"], Lint::typed_strengths),
+        (
+            &["strengths", "conditions", "relations", "workings", "findings", "causes"],
+            Lint::counted_twice,
+        ),
         (
             &[
                 "questions",
@@ -46,10 +51,6 @@ pub(super) fn lint(stack: &Stack, pack: &Pack, before: &[Fault]) -> Vec<Fault> {
     }
     lint.found
 }
-
-/// A finding that is worked out is brought at least so often, and no oftener by nothing.
-const ALWAYS: f64 = 0.99;
-const NO_LEAK: f64 = 0.01;
 
 /// The most idle loops that are told: each is looked for through all steps.
 const MAX_LOOPS: usize = 20;
@@ -260,20 +261,20 @@ impl<'a> Lint<'a> {
         }
     }
 
-    /// Findings whose strength is worked out, and typed all the same: that would count twice.
     fn typed_strengths(&mut self) {
         let (stack, pack) = (self.stack, self.pack);
-        for (finding, weighed) in pack.findings.indices().zip(pack.network.findings()) {
-            let node = &pack.findings[finding].when.node;
-            let mut judged = false;
-            node.walk(&mut |part| judged |= matches!(part, Node::ReadsAs { .. }));
-            let alone = matches!(single_basis(node), Some(Basis::Reading { .. }));
-            let always = weighed.links.iter().all(|link| link.strength >= ALWAYS);
-            if judged && !(alone && always && weighed.leak <= NO_LEAK) {
-                self.note(("findings", &stack.findings), pack.findings.id(finding), |finding| {
-                    LintFault::TypedStrength { finding }
-                });
-            }
+        for finding in typed_besides(pack) {
+            self.note(("findings", &stack.findings), pack.findings.id(finding), |finding| {
+                LintFault::TypedStrength { finding }
+            });
+        }
+    }
+
+    fn counted_twice(&mut self) {
+        for (cause, typed, worked_out) in counted_twice(self.pack) {
+            let id = |finding| self.pack.findings.id(finding).to_owned();
+            let (typed, worked_out) = (id(typed), id(worked_out));
+            self.cause(cause, |cause| LintFault::CountedTwice { cause, typed, worked_out });
         }
     }
 

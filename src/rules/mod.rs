@@ -35,6 +35,7 @@ mod table;
 mod text;
 mod undecided;
 mod unreadable;
+mod worked_out;
 pub mod written;
 pub mod yaml;
 mod yaml_writer;

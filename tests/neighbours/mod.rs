@@ -3,6 +3,7 @@
 //! readings are invented.
 
 mod air;
+mod by_the_model;
 mod gauges;
 mod line;
 mod numbers;

@@ -5,6 +5,7 @@
 
 use super::band::FEW_DRAWS;
 use super::evaluator::Evaluator;
+use super::expected::AtDraws;
 use super::piece::Piece;
 use crate::formula::check::{Node, VarId};
 use crate::formula::evaluate::InputValue;
@@ -26,9 +27,7 @@ impl Evaluator<'_> {
         };
         let error = uncertainty.hypot(good_to);
         let squares = |node: &&Node| -> Option<Vec<f64>> {
-            let formula = node.alone();
-            let chances = self.chances(&formula);
-            let drawn = self.besides(reading, Piece::whole(&formula, &chances));
+            let drawn = self.expected_at_draws(reading, node);
             let off = drawn.iter().flatten().map(|be| ((value - be) / error).powi(2) / 2.0);
             let off: Vec<f64> = off.collect();
             (2 * off.len() > drawn.len()).then_some(off)
@@ -41,6 +40,15 @@ impl Evaluator<'_> {
             off.iter().map(|off| (nearest - off).exp()).sum::<f64>() / off.len() as f64
         };
         Some(squares.iter().map(mean).collect())
+    }
+
+    /// What a reading should be by a formula, at each draw; the same whatever else is asked with it.
+    fn expected_at_draws(&self, reading: VarId, node: &Node) -> AtDraws {
+        let formula = node.alone();
+        self.expected.of((reading, self.model.fingerprint(&formula.node)), || {
+            let chances = self.chances(&formula);
+            self.besides(reading, Piece::whole(&formula, &chances)).into()
+        })
     }
 
     /// What a piece gives at draws that this reading had no part in.

@@ -11,6 +11,7 @@ use rayon::prelude::*;
 use super::band::{DRAWS, FEW_DRAWS, Response, band, conditioned_band, sampled_band};
 use super::chance::chances;
 use super::estimate::Estimate;
+use super::expected::Expected;
 use super::input_draws::InputDraws;
 use super::joint_draws::JointDraws;
 use super::memo::{Key, Memo, key};
@@ -61,6 +62,7 @@ pub struct Evaluator<'f> {
     pub(super) conditioned: Option<Conditioned>,
     /// For readings that findings judge: the draws that all others have taught.
     pub(super) judged: HashMap<VarId, Sample>,
+    pub(super) expected: Expected,
     alternatives: Alternatives,
 }
 
@@ -114,6 +116,7 @@ impl<'f> Evaluator<'f> {
             samples: Samples::default(),
             conditioned,
             judged: HashMap::new(),
+            expected: Expected::default(),
         };
         let count = evaluator.model.formulas().len();
         for index in order.iter().copied().filter(|index| *index < count) {

@@ -8,6 +8,7 @@ mod column;
 mod density;
 mod estimate;
 mod evaluator;
+mod expected;
 mod input_draws;
 mod joint;
 mod joint_draws;

@@ -43,6 +43,8 @@ codes! {
     Chance "chance" "not a chance: write `3 in 100`, or a number from 0 to 1";
     Circle "circle" "conditions, relations, workings or findings read themselves, or questions \
         wait for themselves, directly or through others";
+    CountedTwice "counted-twice" "a cause brings a finding that is typed, and one that `reads_as` works out \
+        from the same reading";
     DangerousQuestion "dangerous-question" "a question needs a car state or a set-up, and no \
         caution goes with it";
     DeadEnd "dead-end" "a step leads nowhere if none of its branches holds";

@@ -25,6 +25,9 @@ fault_table! {
     TypedStrength { finding: String } => warning TypedStrength
         format!("{finding} is worked out by reads_as, yet has a strength of its own"),
         "let reads_as stand alone, bring it always, and give it a leak of at most 1 in 100";
+    CountedTwice { cause: String, typed: String, worked_out: String } => warning CountedTwice
+        format!("{cause} brings {typed}, which looks at nothing that {worked_out} hasn't weighed"),
+        "let the typed one go, or leave it out with only_if where the other can be worked out";
     UnseenCause { cause: String } => warning UnseenCause
         format!("no question can confirm {cause}"),
         "make it bring a finding that a question decides";

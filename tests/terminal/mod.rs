@@ -8,6 +8,7 @@ mod gone_on;
 mod lists;
 mod narrow;
 mod paging;
+mod proposed;
 mod pseudo_terminal;
 mod recheck;
 mod refused;

@@ -298,7 +298,7 @@ fn where_it_fell(verdict: &VerdictLine) -> Option<String> {
         _ => "above",
     };
     Some(format!(
-        "What was measured lies {side} the forecast's 95 % band for such a reading{band}: {} would read so far off. The calculation did not hold for this car. The forecast now uses the readings taken since.",
+        "What was measured lies {side} the forecast's 95 % band for such a reading{band}: {} would read so far off. The calculation did not hold for this car. The forecast now uses newer readings.",
         uncapital(&one_engine_in(chance)),
     ))
 }

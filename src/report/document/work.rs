@@ -171,7 +171,7 @@ pub(super) fn work_cautions(
     let ahead = |caution: &&CautionLine| !caution.in_force && work.cautions.contains(&caution.id);
     let mut own: Vec<&CautionLine> = conclusion.cautions.iter().filter(ahead).collect();
     own.sort_by_key(gravity);
-    let told = usize::from(room > Room::Scarce).min(own.len());
+    let told = usize::from(room > Room::Least).min(own.len());
     for caution in &own[..told] {
         let label = match caution.level.as_str() {
             "stop" => "stop",

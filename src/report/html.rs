@@ -129,14 +129,14 @@ impl Part<'_> {
 
 fn blocks(label: &str, blocks: &[Block]) -> Markup {
     html! {
-        @for block in blocks {
+        @for (place, block) in blocks.iter().enumerate() {
             @match block {
                 Block::Paragraph(text) => p { (text.as_str()) },
                 Block::Warning { level, text } => (warning(level, text)),
                 Block::Points(texts) => ul.points { @for text in texts { li { (text.as_str()) } } },
                 Block::Entries(entries) => ul { @for entry in entries { (item(entry)) } },
                 Block::Ticks(texts) => ul.points { @for text in texts { li { (tick(text)) } } },
-                Block::Table(table) => (self::table(label, table)),
+                Block::Table(table) => (self::table(label, place, table)),
                 Block::Plot(drawing) => (figure(label, drawing)),
             }
         }
@@ -176,11 +176,19 @@ fn detail(detail: &Detail) -> Markup {
 }
 
 /// Too wide for a phone it is moved sideways, which keys can do, too.
-fn table(label: &str, table: &Table) -> Markup {
+fn table(label: &str, place: usize, table: &Table) -> Markup {
+    let own = format!("{label}-{place}");
     html! {
-        div.table role="region" tabindex="0" aria-labelledby=(label) {
+        // Its section and what its first column lists: of several tables each has a name of its own.
+        div.table role="region" tabindex="0" aria-labelledby={ (label) " " (own) } {
             table {
-                thead { tr { @for cell in &table.head { th scope="col" { (cell.as_str()) } } } }
+                thead {
+                    tr {
+                        @for (place, cell) in table.head.iter().enumerate() {
+                            th scope="col" id=[(place == 0).then_some(&own)] { (cell.as_str()) }
+                        }
+                    }
+                }
                 tbody { @for row in &table.rows { tr { (cells(row)) } } }
             }
         }
@@ -190,9 +198,15 @@ fn table(label: &str, table: &Table) -> Markup {
 fn cells(row: &[Clean]) -> Markup {
     html! {
         @for (place, cell) in row.iter().enumerate() {
-            @if place == 0 { th scope="row" { (cell.as_str()) } } @else { td { (cell.as_str()) } }
+            @if place == 0 { th scope="row" { (cell.as_str()) } } @else { td { (unbroken(cell.as_str())) } }
         }
     }
+}
+
+/// A number stays with its unit.
+fn unbroken(cell: &str) -> String {
+    let is_number = cell.starts_with(|first: char| first.is_ascii_digit() || first == '-');
+    if is_number { cell.replace(' ', "\u{a0}") } else { cell.to_owned() }
 }
 
 fn figure(label: &str, drawing: &Drawing) -> Markup {

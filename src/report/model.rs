@@ -168,6 +168,9 @@ pub struct WorkLine {
     /// For a repair: what must be measured before it is done, and was not.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub missing: Vec<Named>,
+    /// For a repair: by its own forecast what was read would stay as it is.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub leaves_as_is: bool,
     /// For a repair: what it should bring; for a check: what is normal.
     pub expect: String,
     pub title: String,

@@ -15,6 +15,8 @@ use super::drawing::{Drawing, PlotMark, SpotValues, letter};
 const SIZE: (u32, u32) = (520, 340);
 const LETTERS: (&str, i32) = ("sans-serif", 15);
 const BAND: RGBColor = RGBColor(200, 208, 220);
+/// 3:1 and more against white (WCAG 2.2, 1.4.11), since the band carries a meaning of its own.
+const EDGE: RGBColor = RGBColor(110, 122, 140);
 const GRID: RGBColor = RGBColor(225, 225, 225);
 const MARK: RGBColor = RGBColor(170, 40, 20);
 
@@ -74,6 +76,11 @@ fn curve(chart: &mut Chart<'_, '_>, stretch: &[(f64, SpotValues)]) -> Result<(),
     let down = stretch.iter().rev().map(|(at, values)| (*at, values.low));
     let band: Vec<(f64, f64)> = up.chain(down).collect();
     chart.draw_series([Polygon::new(band, BAND)])?;
+    let edge = |end: fn(&SpotValues) -> f64| {
+        let points = stretch.iter().map(|(at, values)| (*at, end(values)));
+        PathElement::new(points.collect::<Vec<(f64, f64)>>(), EDGE)
+    };
+    chart.draw_series([edge(|values| values.low), edge(|values| values.high)])?;
     let line: Vec<(f64, f64)> = stretch.iter().map(|(at, values)| (*at, values.value)).collect();
     chart.draw_series([PathElement::new(line, BLACK.stroke_width(2))])?;
     Ok(())

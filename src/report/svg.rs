@@ -44,6 +44,7 @@ pub(super) fn page(drawings: &[ScaleDrawing]) -> Markup {
         svg xmlns="http://www.w3.org/2000/svg" width={ (mm(width)) "mm" } height={ (mm(height)) "mm" }
             viewBox={ "0 0 " (mm(width)) " " (mm(height)) } font-family="sans-serif"
             font-size=(LETTERS) fill="none" stroke="black" stroke-width="0.25" {
+            title { "What is planned, drawn to scale" }
             g id="check" {
                 (line(Point { x: MARGIN, y: MARGIN }, Point { x: MARGIN + CHECK, y: MARGIN }, ""))
                 @for x in [MARGIN, MARGIN + CHECK] {

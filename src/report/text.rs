@@ -70,7 +70,7 @@ pub fn screen(conclusion: &Conclusion, commands: &[String], width: usize) -> Cle
 pub fn screen_in_tones(conclusion: &Conclusion, commands: &[String], width: usize) -> Toned {
     let page = |room: &Room| Page::of(&first_page(conclusion, commands, *room), width).toned;
     let fits = |page: &Toned| page.lines.len() <= SCREEN;
-    Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Scarce))
+    Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Least))
 }
 
 struct Page {

@@ -70,3 +70,49 @@ fn chances_in_far_too_much_doubt_are_not_told_as_a_lead() {
     let page = screen(&conclusion, &[], 80);
     assert!(page.contains("off by up to 60") && !page.contains("Most likely"), "{page}");
 }
+
+/// Where there is no room for all that asks for care, the first of it stands whole, so that "more" is more
+/// than nothing.
+#[test]
+fn more_cautions_are_more_than_one_that_is_told() {
+    for one in conclusions() {
+        let Some((before, _)) = one.screen.split_once("more caution") else { continue };
+        let told =
+            ["STOP: ", "DANGER: ", "CARE: "].iter().map(|level| before.matches(level).count());
+        // One of these is the line that counts the others.
+        assert!(told.sum::<usize>() > 1, "{}\n{}", one.name, one.screen);
+    }
+}
+
+/// Whoever reads no further than the first page is told there what can hurt in the job.
+#[test]
+fn a_job_stands_with_what_can_hurt_in_it() {
+    let mut looked_at = 0;
+    for one in conclusions().iter().filter(|one| one.last) {
+        let job = if one.screen.contains("THE PLAN") { "planned" } else { "next_work" };
+        let work = &one.json[job][0];
+        let cautions = one.json["cautions"].as_array().unwrap();
+        let own = work["cautions"].as_array().into_iter().flatten();
+        let ahead = own.filter(|id| {
+            cautions.iter().any(|caution| caution["id"] == **id && caution["in_force"] == false)
+        });
+        let is_told = |label: &str| one.screen.contains(&format!("    {label}: "));
+        if ahead.count() == 0 || one.screen.contains("WHAT TO KEEP AN EYE ON") {
+            continue;
+        }
+        let told = ["stop", "danger", "care", "mind"].into_iter().any(is_told);
+        assert!(told, "{}\n{}", one.name, one.screen);
+        looked_at += 1;
+    }
+    assert!(looked_at >= 5, "only {looked_at}");
+}
+
+/// A repair whose own forecast is what was read already promises no cure.
+#[test]
+fn a_repair_that_changes_nothing_is_said_to() {
+    let all = conclusions();
+    let page = all.iter().find(|one| one.name == "better_not_cured" && one.last).unwrap();
+    assert_eq!(page.json["next_work"][0]["leaves_as_is"], true, "{}", page.json["next_work"]);
+    assert!(page.screen.contains("leaves the fault as it is"), "{}", page.screen);
+    assert!(!page.screen.contains("likely to cure"), "{}", page.screen);
+}

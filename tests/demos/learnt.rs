@@ -178,3 +178,31 @@ fn a_second_speed_narrows_the_forecast() {
     ));
     assert!(twice < 0.95 * once, "{once} {twice}");
 }
+
+/// Linear between the points beside it; the curve's own points lie 1 mm apart.
+fn at(curve: &Value, over: f64, key: &str) -> f64 {
+    let points = curve["points"].as_array().unwrap();
+    let pair = points.windows(2).find(|pair| pair[1]["at"].as_f64().unwrap() >= over).unwrap();
+    let of = |point: &Value, key: &str| point[key].as_f64().unwrap();
+    let share = (over - of(&pair[0], "at")) / (of(&pair[1], "at") - of(&pair[0], "at"));
+    of(&pair[0], key) + share * (of(&pair[1], key) - of(&pair[0], key))
+}
+
+/// Every point of a curve rests on what the readings taught, not the middle one alone: at the planned
+/// port it is the forecast itself, and beside its middle the band is no wider than the step explains.
+#[test]
+fn every_point_of_a_curve_is_worked_out_at_what_readings_taught() {
+    let told = concluded("port_planned", 1);
+    let curve = line(told, "curves", "boost_by_port");
+    let [value, low, high] = working(told, "boost_at_new_port");
+    for (key, expected) in [("value", value), ("low", low), ("high", high)] {
+        let shown = at(curve, 0.022, key);
+        assert!((shown - expected).abs() < 0.15 * (high - low), "{key}: {shown} for {expected}");
+    }
+    let points = curve["points"].as_array().unwrap();
+    let width = |point: &Value| point["high"].as_f64().unwrap() - point["low"].as_f64().unwrap();
+    for pair in points.windows(2) {
+        let ratio = width(&pair[1]) / width(&pair[0]);
+        assert!((0.6..1.7).contains(&ratio), "the band jumps by {ratio} at {}", pair[1]["at"]);
+    }
+}

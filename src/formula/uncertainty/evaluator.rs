@@ -4,11 +4,11 @@
 use std::borrow::Cow;
 use std::collections::{BTreeSet, HashMap};
 use std::hash::{DefaultHasher, Hash, Hasher};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use rayon::prelude::*;
 
-use super::band::{DRAWS, FEW_DRAWS, Response, band, conditioned_band, sampled_band};
+use super::band::{CURVE_DRAWS, DRAWS, FEW_DRAWS, Response, band, conditioned_band, sampled_band};
 use super::chance::chances;
 use super::estimate::Estimate;
 use super::expected::Expected;
@@ -70,6 +70,17 @@ pub struct Evaluator<'f> {
 pub(super) struct Conditioned {
     joint: Arc<JointDraws>,
     pub(super) sample: Sample,
+    /// Some of the same draws, for what is worked out at many points.
+    few: OnceLock<Sample>,
+}
+
+impl Conditioned {
+    fn few(&self, model: &Model<'_>) -> &Sample {
+        self.few.get_or_init(|| {
+            let few = Arc::new(self.joint.spaced(CURVE_DRAWS));
+            Sample::new(model, InputDraws::joint(few, model.inputs().len()))
+        })
+    }
 }
 
 impl<'f> Evaluator<'f> {
@@ -106,7 +117,7 @@ impl<'f> Evaluator<'f> {
         let model = Model::new(inputs, formulas);
         let conditioned = joint.map(|joint| {
             let inputs = InputDraws::joint(Arc::clone(&joint), model.inputs().len());
-            Conditioned { sample: Sample::new(&model, inputs), joint }
+            Conditioned { sample: Sample::new(&model, inputs), joint, few: OnceLock::new() }
         });
         let mut evaluator = Self {
             alternatives: Alternatives::new(&model),
@@ -224,17 +235,21 @@ impl<'f> Evaluator<'f> {
         self.estimate_piece(Piece::whole(formula, &self.chances(formula)), draws)
     }
 
-    /// What a formula gives, its inputs drawn `draws` times without a look at the first order; no
-    /// shares.
+    /// What a formula gives at one point of a curve: its inputs are drawn a few times, from what readings
+    /// have taught where they have, without a look at the first order; no shares.
     ///
     /// # Errors
     /// [`EvalError`] where it can't be worked out.
-    pub fn sampled_by(&self, formula: &Formula, draws: usize) -> Result<Estimate, EvalError> {
+    pub fn on_a_curve(&self, formula: &Formula) -> Result<Estimate, EvalError> {
         let chances = self.chances(formula);
         let piece = Piece::whole(formula, &chances);
+        if let Some(conditioned) = self.taught_below(formula) {
+            let few = conditioned.few(&self.model);
+            return self.conditioned_estimate(conditioned, few, piece, Vec::new());
+        }
         let value = self.centre(piece)?;
         let answers = PieceResponse { evaluator: self, piece, inputs: &[] };
-        Ok(Estimate { band: sampled_band(value, draws, &answers)?, inputs: Vec::new() })
+        Ok(Estimate { band: sampled_band(value, CURVE_DRAWS, &answers)?, inputs: Vec::new() })
     }
 
     fn estimate_piece(&self, piece: Piece<'_>, draws: usize) -> Result<Estimate, EvalError> {
@@ -242,12 +257,25 @@ impl<'f> Evaluator<'f> {
         let inputs: Vec<UncertainInput> =
             self.model.uncertain_below(piece.node, own).into_iter().collect();
         if let Some(conditioned) = self.conditioned_below(&inputs) {
-            return self.conditioned_estimate(conditioned, piece, inputs);
+            return self.conditioned_estimate(conditioned, &conditioned.sample, piece, inputs);
         }
         let value = self.centre(piece)?;
         let answers = PieceResponse { evaluator: self, piece, inputs: &inputs };
         let band = band(value, inputs.len(), draws, &answers)?;
         Ok(Estimate { band, inputs })
+    }
+
+    /// Whether readings have taught anything that a formula rests on.
+    #[must_use]
+    pub fn is_taught(&self, formula: &Formula) -> bool {
+        self.taught_below(formula).is_some()
+    }
+
+    fn taught_below(&self, formula: &Formula) -> Option<&Conditioned> {
+        let own = |index| UncertainInput::Own { index };
+        let inputs: Vec<UncertainInput> =
+            self.model.uncertain_below(&formula.node, own).into_iter().collect();
+        self.conditioned_below(&inputs)
     }
 
     /// What readings have taught, where it bears on any of these inputs.
@@ -263,18 +291,17 @@ impl<'f> Evaluator<'f> {
     fn conditioned_estimate(
         &self,
         conditioned: &Conditioned,
+        sample: &Sample,
         piece: Piece<'_>,
         inputs: Vec<UncertainInput>,
     ) -> Result<Estimate, EvalError> {
-        let seen = conditioned.sample.of(&self.model, piece);
+        let seen = sample.of(&self.model, piece);
         // Where most draws have no value the reason at the middle says more than their number.
         if 2 * seen.iter().flatten().count() < seen.len() {
             self.centre(piece)?;
         }
         let column = |input: &UncertainInput| match input {
-            UncertainInput::Given(variable) => {
-                Some(conditioned.sample.given(&self.model, *variable))
-            }
+            UncertainInput::Given(variable) => Some(sample.given(&self.model, *variable)),
             _ => None,
         };
         let columns: Vec<Option<&[f64]>> = inputs.iter().map(column).collect();

@@ -99,23 +99,23 @@ impl ConclusionBuilder<'_, '_> {
     }
 }
 
-/// The points of a curve. Where the middle one had to be drawn, so are the others, without a try at
-/// the first order.
+/// The points of a curve, all worked out in one way, or the band would jump from one to the next. Where
+/// readings have taught what it rests on, or the first order fails at the middle, every point is drawn.
 fn sweep(evaluator: &Evaluator<'_>, curve: &Curve, at: &[f64]) -> Vec<Result<Estimate, EvalError>> {
     let formula = |at: &f64| {
         let node = curve.formula.node.with(curve.over, *at);
         Formula { node, ..curve.formula.clone() }
     };
     let by_first_order = |at: &f64| evaluator.estimate_by(&formula(at), CURVE_DRAWS);
-    let middle = at.len() / 2;
-    let found = at.get(middle).map(by_first_order);
-    let drawn = matches!(&found, Some(Ok(worked)) if worked.band.from != BandFrom::FirstOrder);
-    let point = |place: usize| match &found {
-        Some(found) if place == middle => found.clone(),
-        _ if drawn => evaluator.sampled_by(&formula(&at[place]), CURVE_DRAWS),
-        _ => by_first_order(&at[place]),
+    let fails = |at: &f64| match by_first_order(at) {
+        Ok(worked) => worked.band.from != BandFrom::FirstOrder,
+        Err(_) => false,
     };
-    (0..at.len()).into_par_iter().map(point).collect()
+    let middle = at.get(at.len() / 2);
+    let drawn = middle.is_some_and(|at| evaluator.is_taught(&formula(at)) || fails(at));
+    let point =
+        |at: &f64| if drawn { evaluator.on_a_curve(&formula(at)) } else { by_first_order(at) };
+    at.par_iter().map(point).collect()
 }
 
 fn stops(curve: &Curve) -> Vec<f64> {

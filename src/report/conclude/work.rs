@@ -2,7 +2,8 @@
 
 use crate::formula::VarId;
 use crate::interview::{
-    Incomparable, Task, Verdict, Work, alternatives, cautions_with, open_needs, planned_work,
+    Answer, Incomparable, Task, Verdict, Work, alternatives, cautions_with, open_needs,
+    planned_work,
 };
 use crate::report::model::{
     AlternativeLine, IncomparableCode, Named, Shown, SizeLine, VerdictLine, WorkKind, WorkLine,
@@ -33,6 +34,7 @@ impl ConclusionBuilder<'_, '_> {
             alternatives: Vec::new(),
             sizes: Vec::new(),
             missing: Vec::new(),
+            leaves_as_is: false,
             expect: asked.normal.clone().unwrap_or_default(),
             title: asked.text.clone(),
             how: asked.how.clone(),
@@ -57,6 +59,7 @@ impl ConclusionBuilder<'_, '_> {
                 .into_iter()
                 .map(|question| self.question(question))
                 .collect(),
+            leaves_as_is: self.leaves_as_is(repair),
             expect: self.expected(repair),
             title: written.title.clone(),
             how: written.how.clone(),
@@ -80,7 +83,11 @@ impl ConclusionBuilder<'_, '_> {
         let is_planned =
             |work: &Work| planned.iter().any(|repair| work.what == Task::Repair(*repair));
         let rest = next_work.iter().skip(1).filter(|work| !is_planned(work));
-        next_work.iter().take(1).chain(rest).map(|work| self.work(work)).collect()
+        let next = next_work.iter().take(1).chain(rest);
+        let mut lines: Vec<WorkLine> = next.map(|work| self.work(work)).collect();
+        // Whatever else there is to do comes before a repair that changes nothing.
+        lines.sort_by_key(|line| line.leaves_as_is);
+        lines
     }
 
     fn planned_line(&self, repair: RepairId) -> WorkLine {
@@ -153,6 +160,20 @@ impl ConclusionBuilder<'_, '_> {
             })
             .collect();
         promises.join("; ")
+    }
+
+    /// Whether all that a repair promises is what was read already, but for less than anyone would notice.
+    fn leaves_as_is(&self, repair: RepairId) -> bool {
+        const NOTICEABLE: f64 = 0.05;
+        let mut told = self.pack.repairs[repair].predicts.iter().filter_map(|(question, by)| {
+            let VarOwner::Working(working) = self.pack.owner_of(*by) else { return None };
+            let promised = self.state.facts.worked(working)?.band.value;
+            let Answer::Number(read) = &self.state.facts.held.get(question)?.answer else {
+                return None;
+            };
+            Some((promised - read.value).abs() <= NOTICEABLE * read.value.abs())
+        });
+        told.next().is_some_and(|first| first && told.all(|same| same))
     }
 
     pub(super) fn verdict(&self, verdict: &Verdict) -> VerdictLine {

@@ -106,6 +106,11 @@ fn entry(cause: &CauseLine, explained: bool) -> Entry {
     entry
 }
 
+/// Whether a plan is all that was asked for: then chances of faults that nobody complains of are no news.
+pub(in crate::report) fn is_for_the_plan(conclusion: &Conclusion) -> bool {
+    !conclusion.planned.is_empty() && !conclusion.clear && conclusion.only_planned
+}
+
 /// The strongest reasons; what was found comes before what was not.
 fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
     let noticeable = |reason: &&ReasonLine| {
@@ -120,9 +125,9 @@ fn worth_saying(reasons: &[ReasonLine]) -> Vec<&ReasonLine> {
 fn said(reason: &ReasonLine) -> String {
     let not = match (reason.holds, reason.earlier) {
         (true, false) => "",
-        (false, false) => "ruled out; ",
+        (false, false) => "not the case; ",
         (true, true) => "before the repair; ",
-        (false, true) => "ruled out before the repair; ",
+        (false, true) => "not the case before the repair; ",
     };
     let weight = match reason.times {
         None => "settles it".to_owned(),
@@ -136,8 +141,9 @@ fn left_out(doubt: f64) -> String {
     // Rounded up.
     let percent = (doubt * 100.0).ceil();
     format!(
-        "Too many causes interact to evaluate every combination; each percentage may be off by up to \
-         {percent:.0}\u{a0}%."
+        "Too many causes interact for every combination to be evaluated; each percentage may be off by \
+         up to {percent:.0} percentage point{}.",
+        if percent > 1.0 { "s" } else { "" }
     )
 }
 

@@ -5,7 +5,7 @@ use crate::quantity::print_chance;
 use crate::report::model::{CauseLine, Conclusion, WorkKind, WorkLine, WorkingLine};
 
 use super::block::{Block, Document, Section};
-use super::causes::{doubted, leads, reasons_in_short, worst_doubt};
+use super::causes::{doubted, is_for_the_plan, leads, reasons_in_short, worst_doubt};
 use super::cured::{is_cured, to_watch};
 use super::numbers::{narrowing, row};
 use super::opening::{
@@ -13,7 +13,8 @@ use super::opening::{
 };
 use super::room::Room;
 use super::work::{
-    entry_in_short, later, next_question, planned, put_back, sizes_and_needs, workshop_check,
+    entry_in_short, later, next_question, planned, put_back, sizes_and_needs, work_cautions,
+    workshop_check,
 };
 use crate::report::words::set;
 
@@ -61,16 +62,12 @@ fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
     section.if_any()
 }
 
-/// Whether a plan is all that was asked for: then chances of faults that nobody complains of are no news.
-fn is_for_the_plan(conclusion: &Conclusion) -> bool {
-    !conclusion.planned.is_empty() && !conclusion.clear && conclusion.only_planned
-}
-
 fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("What to do now");
     let work = conclusion.next_work.split_first().filter(|_| !is_for_the_plan(conclusion));
     if let Some((work, others)) = work {
-        let entry = entry_in_short(work, room, !leads(conclusion).is_empty());
+        let mut entry = entry_in_short(work, room, !leads(conclusion).is_empty());
+        work_cautions(work, conclusion, room, &mut entry);
         section.blocks.push(Block::Entries(vec![entry]));
         sizes_and_needs(work, room, &mut section);
         if let Some(later) = later(others) {
@@ -117,13 +114,13 @@ fn reckoned(conclusion: &Conclusion, room: Room) -> Option<Section> {
 /// The answer most to be doubted, and the measurement that would narrow the numbers most; where no
 /// answer is, the cause that is next in line and what would show it.
 fn would_change(conclusion: &Conclusion, room: Room) -> Option<Section> {
-    let mut section = Section::new("What would change the mind");
+    let mut section = Section::new("What would change this result");
     match worst_doubt(conclusion) {
         Some(doubt) => section.say(doubted(doubt, true)),
-        None => section.say(next_in_line(conclusion)?),
+        None => section.say(next_in_line(conclusion, room)?),
     }
     if let Some(line) = conclusion.narrowing.first().filter(|_| room == Room::Ample) {
-        section.say(format!("To narrow the numbers, measure: {}.", narrowing(line)));
+        section.say(format!("To narrow the numbers, measure this: {}.", narrowing(line)));
     }
     section.if_any()
 }
@@ -132,7 +129,7 @@ fn would_change(conclusion: &Conclusion, room: Room) -> Option<Section> {
 const WORTH_NAMING: f64 = 1e-2;
 
 /// What would put another cause first, where no answer given would by being wrong.
-fn next_in_line(conclusion: &Conclusion) -> Option<String> {
+fn next_in_line(conclusion: &Conclusion, room: Room) -> Option<String> {
     let stands = |cause: &&CauseLine| conclusion.standing_clear.contains(&cause.id);
     let leading = conclusion.causes.iter().take_while(stands).count().max(1);
     let next = conclusion.causes.get(leading)?;
@@ -142,7 +139,7 @@ fn next_in_line(conclusion: &Conclusion) -> Option<String> {
         "No single answer, were it wrong, would put another cause first."
     };
     if next.probability < WORTH_NAMING {
-        return Some(alone.to_owned());
+        return (room > Room::Least).then(|| alone.to_owned());
     }
     let shown = match next.confirmed_by.first() {
         Some(question) => format!("; this could show it: {}", question.text),

@@ -18,7 +18,7 @@ use crate::report::words::set;
 use sources::Sources;
 
 pub(super) use block::{Block, Detail, Document, Entry, Section, Table};
-pub(super) use causes::{doubted, worst_doubt};
+pub(super) use causes::{doubted, is_for_the_plan, worst_doubt};
 pub(super) use first_page::first_page;
 pub(super) use room::Room;
 

@@ -61,13 +61,17 @@ pub(super) fn at_a_glance(conclusion: &Conclusion) -> Option<Section> {
 pub(super) fn narrowing(line: &NarrowingLine) -> String {
     let now = if line.assumed { "typical value so far" } else { "as measured so far" };
     format!(
-        "{} ({now}): narrows all the bands together by up to {}; most of all, by up to {}, this \
-         one: {}",
+        "{} ({now}): would narrow the bands as a whole by {}, and this one by {}: {}",
         capital(&line.title),
-        print_chance(line.narrower),
-        print_chance(line.most_narrower),
+        up_to(line.narrower),
+        up_to(line.most_narrower),
         line.most_title,
     )
+}
+
+fn up_to(share: f64) -> String {
+    let shown = print_chance(share);
+    if shown.starts_with("over") { shown } else { format!("up to {shown}") }
 }
 
 /// What a working is, its value and its band.

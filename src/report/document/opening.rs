@@ -33,12 +33,15 @@ pub(super) fn stops(conclusion: &Conclusion) -> Option<Section> {
 }
 
 /// What is forbidden for now: where there is little room, of what asks for no more than care just how
-/// much there is.
+/// much there is, but never of nothing else.
 pub(super) fn stops_in(conclusion: &Conclusion, room: Room) -> Option<Section> {
     let mut section = Section::new("Before anything else");
     let in_force = conclusion.cautions.iter().filter(|caution| caution.in_force);
-    let (told, left): (Vec<&CautionLine>, Vec<&CautionLine>) =
+    let (mut told, mut left): (Vec<&CautionLine>, Vec<&CautionLine>) =
         in_force.partition(|caution| room >= Room::Fair || caution.level != "care");
+    if told.is_empty() && !left.is_empty() {
+        told.push(left.remove(0));
+    }
     told.iter().for_each(|caution| section.warn(&caution.level, &caution.text));
     match left.len() {
         0 => {}
@@ -295,9 +298,14 @@ fn where_it_fell(verdict: &VerdictLine) -> Option<String> {
         _ => "above",
     };
     Some(format!(
-        "What was measured lies {side} the forecast's 95 % band for such a reading{band}: {} reads as far off. The calculation did not hold for this car. It has learnt from what was read since.",
-        one_engine_in(chance),
+        "What was measured lies {side} the forecast's 95 % band for such a reading{band}: {} would read so far off. The calculation did not hold for this car. The forecast now uses newer readings.",
+        uncapital(&one_engine_in(chance)),
     ))
+}
+
+fn uncapital(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 fn row(name: &str, figure: &FigureLine) -> [String; 3] {

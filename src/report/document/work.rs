@@ -1,9 +1,12 @@
 //! What to do next, what to put back, and what to take care of.
 
 use crate::quantity::print_chance;
-use crate::report::model::{AlternativeLine, Conclusion, SizeLine, WorkKind, WorkLine};
+use crate::report::model::{
+    AlternativeLine, CautionLine, Conclusion, SizeLine, WorkKind, WorkLine,
+};
 
 use super::block::{Block, Entry, Section, all_set};
+use super::causes::is_for_the_plan;
 use super::room::Room;
 use crate::report::words::duration;
 use crate::text::{capital, spaced};
@@ -15,8 +18,11 @@ const LONG_JOB: f64 = 240.0;
 
 pub(super) fn next(conclusion: &Conclusion) -> Option<Section> {
     let mut section = Section::new("What to do next");
-    if !conclusion.next_work.is_empty() {
-        let entries = conclusion.next_work.iter().enumerate();
+    // Where nobody complains there is nothing to repair.
+    let is_due = |work: &&WorkLine| work.kind != WorkKind::Repair || !is_for_the_plan(conclusion);
+    let due: Vec<&WorkLine> = conclusion.next_work.iter().filter(is_due).collect();
+    if !due.is_empty() {
+        let entries = due.into_iter().enumerate();
         let entries = entries.map(|(place, work)| entry(place + 1, work)).collect();
         section.blocks.push(Block::Entries(entries));
     }
@@ -40,11 +46,7 @@ pub(super) fn workshop_check(conclusion: &Conclusion) -> Option<String> {
 
 pub(super) fn next_question(conclusion: &Conclusion) -> Option<String> {
     let question = conclusion.next_question.as_ref()?;
-    let open = match conclusion.open_questions.len() {
-        0 | 1 => String::new(),
-        open => format!(" ({open} questions are still open)"),
-    };
-    Some(format!("Next question: {}{open}", question.text))
+    Some(format!("Next question: {}", question.text))
 }
 
 /// Jobs by their titles, behind the first.
@@ -87,13 +89,16 @@ fn missing(work: &WorkLine) -> String {
 
 /// The work whose plan was asked for, with its sizes and what they still lack.
 pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Section> {
-    let mut section = Section::new("The plan");
+    let title = if room.is_some() { "The plan" } else { "The plan in full" };
+    let mut section = Section::new(title);
     for (place, work) in conclusion.planned.iter().enumerate() {
         let Some(room) = room else {
             section.blocks.push(Block::Entries(vec![entry(place + 1, work)]));
             continue;
         };
-        section.blocks.push(Block::Entries(vec![entry_in_short(work, room, true)]));
+        let mut entry = entry_in_short(work, room, true);
+        work_cautions(work, conclusion, room, &mut entry);
+        section.blocks.push(Block::Entries(vec![entry]));
         sizes_and_needs(work, room, &mut section);
     }
     section.if_any()
@@ -101,10 +106,16 @@ pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Sec
 
 /// The most numbers of a work where there is hardly room: its first are those that it is cut by.
 const MAX_SCARCE_SIZES: usize = 5;
+/// The same where there is none.
+const MAX_LEAST_SIZES: usize = 2;
 
 /// The numbers that a work is done by, and those that must be measured first.
 pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section) {
-    let most = if room == Room::Scarce { MAX_SCARCE_SIZES } else { work.sizes.len() };
+    let most = match room {
+        Room::Least => MAX_LEAST_SIZES,
+        Room::Scarce => MAX_SCARCE_SIZES,
+        _ => work.sizes.len(),
+    };
     if !work.sizes.is_empty() {
         let sizes = work.sizes.iter().take(most).map(sized);
         section.table(["Sizes for it", "value", "95 % band"], sizes);
@@ -115,11 +126,11 @@ pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section
     const FIRST: &str = "Measure this before cutting or setting anything";
     match room {
         _ if work.missing.is_empty() => {}
-        Room::Scarce if work.missing.len() > 3 => {
+        Room::Scarce | Room::Least if work.missing.len() > 3 => {
             let left = work.missing.len();
-            section.say(format!("{FIRST}: {left} sizes, listed on the full page."));
+            section.say(format!("{FIRST}: {left} sizes (full page)."));
         }
-        Room::Scarce => {
+        Room::Scarce | Room::Least => {
             let named = work.missing.iter().map(|needed| spaced(&needed.id));
             section.say(format!("{FIRST}: {}", named.collect::<Vec<_>>().join(", ")));
         }
@@ -142,6 +153,38 @@ pub(super) fn entry_in_short(work: &WorkLine, room: Room, is_led: bool) -> Entry
         entry.detail("or", others.join("; "));
     }
     entry
+}
+
+/// What can hurt in a work: the gravest in full where there is room, the others by their names, for the
+/// sheet and the full page have them whole. What is in force stands at the top of the page.
+pub(super) fn work_cautions(
+    work: &WorkLine,
+    conclusion: &Conclusion,
+    room: Room,
+    entry: &mut Entry,
+) {
+    let gravity = |caution: &&CautionLine| match caution.level.as_str() {
+        "stop" => 0,
+        "danger" => 1,
+        _ => 2,
+    };
+    let ahead = |caution: &&CautionLine| !caution.in_force && work.cautions.contains(&caution.id);
+    let mut own: Vec<&CautionLine> = conclusion.cautions.iter().filter(ahead).collect();
+    own.sort_by_key(gravity);
+    let told = usize::from(room > Room::Least).min(own.len());
+    for caution in &own[..told] {
+        let label = match caution.level.as_str() {
+            "stop" => "stop",
+            "danger" => "danger",
+            _ => "care",
+        };
+        entry.detail(label, &caution.text);
+    }
+    let names: Vec<String> = own[told..].iter().map(|caution| spaced(&caution.id)).collect();
+    if !names.is_empty() {
+        let label = if told > 0 { "mind also" } else { "mind" };
+        entry.detail(label, format!("{} (in full: sheet, full page)", names.join(", ")));
+    }
 }
 
 /// What is done, how long it takes and what goes before it.
@@ -182,6 +225,9 @@ fn takes(work: &WorkLine) -> String {
     let time = duration(work.minutes);
     let chance = print_chance(work.chance);
     match work.kind {
+        WorkKind::Repair if work.leaves_as_is => {
+            format!("{time}; by the forecast it leaves the fault as it is")
+        }
         WorkKind::Repair if work.minutes >= LONG_JOB => {
             format!(
                 "{time}, a long job that many leave to a workshop; {chance} likely to cure the \

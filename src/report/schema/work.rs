@@ -26,6 +26,7 @@ pub(super) fn work() -> Json {
             Field("alternatives", list(alternative()), "Other ways out of the same fault."),
             Field("sizes", list(size()), "The numbers that the repair is done by."),
             Field("missing", list(named()), "What must be measured before the repair is done."),
+            Field("leaves_as_is", flag(), "By its own forecast the repair changes nothing."),
             Field("how", text(), "How it is done."),
         ],
     )

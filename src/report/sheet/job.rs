@@ -1,12 +1,16 @@
 //! The repair that is next: how it is done, by which numbers, and what it should bring.
 
 use super::page::{BLANK, BOX, Sheet};
+use crate::report::document::is_for_the_plan;
 use crate::report::model::{Conclusion, SizeLine, WorkKind, WorkLine};
 use crate::report::words::duration;
 use crate::text::capital;
 
-/// The first repair of the work ahead, else what is planned without a fault.
+/// What is planned where a plan is all that was asked for; else the first repair of the work ahead.
 pub(super) fn next_repair(conclusion: &Conclusion) -> Option<&WorkLine> {
+    if is_for_the_plan(conclusion) {
+        return conclusion.planned.first();
+    }
     let repair = conclusion.next_work.iter().find(|work| work.kind == WorkKind::Repair);
     repair.or(conclusion.planned.first())
 }

@@ -8,7 +8,7 @@ use super::page::{BOX, Sheet};
 use super::plan::plan_of;
 use super::wanted::wanted;
 use crate::interview::State;
-use crate::report::document::{doubted, worst_doubt};
+use crate::report::document::{doubted, is_for_the_plan, worst_doubt};
 use crate::report::model::{Conclusion, WorkKind};
 use crate::rules::QuestionId;
 use crate::text::Clean;
@@ -41,8 +41,8 @@ fn lines(
     (name, car): (&str, Option<&str>),
 ) -> Vec<Clean> {
     let job = next_repair(conclusion);
-    let comes_first =
-        conclusion.next_work.first().is_some_and(|work| work.kind == WorkKind::Repair);
+    let comes_first = is_for_the_plan(conclusion)
+        || conclusion.next_work.first().is_some_and(|work| work.kind == WorkKind::Repair);
     sheet.head(name, car);
     sheet.stops();
     if job.is_none() && sheet.plan.parts.is_empty() {

@@ -124,6 +124,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
         workshop_check: Some(question("rod_alone_moves", "Does the rod move alone?")),
         next_work: vec![
             WorkLine {
+                leaves_as_is: false,
                 kind: WorkKind::Check,
                 id: foreign("flap_lift"),
                 minutes: 15.0,
@@ -141,6 +142,7 @@ pub(super) fn written(foreign: &dyn Fn(&str) -> String) -> Conclusion {
                 missing: Vec::new(),
             },
             WorkLine {
+                leaves_as_is: false,
                 kind: WorkKind::Repair,
                 id: foreign("open_the_port"),
                 minutes: 240.0,

@@ -138,7 +138,7 @@ fn next_in_line(conclusion: &Conclusion, room: Room) -> Option<String> {
     } else {
         "No single answer, were it wrong, would put another cause first."
     };
-    if next.probability < WORTH_NAMING {
+    if next.probability < WORTH_NAMING || room == Room::Least {
         return (room > Room::Least).then(|| alone.to_owned());
     }
     let shown = match next.confirmed_by.first() {

@@ -174,7 +174,12 @@ impl Reader<'_> {
         }
         match Unit::parse(rest) {
             // Nobody means the unit of plain numbers by a lone 1.
-            Ok(unit) if !unit.is_one() => Ok(Typed { number, unit: Some(unit) }),
+            Ok(unit) if !unit.is_one() => {
+                // kg/cm2 is a mass over an area where no pressure is wanted.
+                let is_another = self.as_spelt && unit.dimension() != self.kind.dimension;
+                let spelt = is_another.then(|| meant(rest, self.kind)).flatten();
+                Ok(Typed { number, unit: Some(spelt.unwrap_or(unit)) })
+            }
             Ok(_) => Err(ReadError::TwoNumbers { given: self.given() }),
             Err(fault) => match meant(rest, self.kind).filter(|_| self.as_spelt) {
                 Some(unit) => Ok(Typed { number, unit: Some(unit) }),

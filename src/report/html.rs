@@ -21,7 +21,7 @@ const STYLE: &str = include_str!("page.css");
 /// The conclusion as a page of HTML. That foreign text can't become markup is seen to here.
 #[must_use]
 pub fn html(conclusion: &Conclusion) -> Clean {
-    let first = first_page(conclusion, &[], Room::Ample);
+    let first = first_page(conclusion, &[], Room::Ample, 0);
     Clean::new(page(&first, &details(conclusion), &conclusion.drawings).into_string() + "\n")
 }
 
@@ -69,7 +69,7 @@ fn drawn_to_scale(drawings: &[ScaleDrawing]) -> Markup {
     html! {
         section id="drawn" aria-labelledby="title-drawn" {
             h2 id="title-drawn" { "Drawn to scale" }
-            div.plate.scale role="img" aria-labelledby="title-drawn" { (svg::page(drawings)) }
+            div.plate.scale role="img" tabindex="0" aria-labelledby="title-drawn" { (svg::page(drawings)) }
         }
     }
 }
@@ -214,7 +214,7 @@ fn figure(label: &str, drawing: &Drawing) -> Markup {
     html! {
         figure {
             // Its texts are escaped by what draws it.
-            div.plate role="img" aria-labelledby=(label) { (PreEscaped(picture)) }
+            div.plate role="img" tabindex="0" aria-labelledby=(label) { (PreEscaped(picture)) }
             figcaption {
                 "The line, and in grey its 95 % band."
                 @for (place, mark) in drawing.marks.iter().enumerate() {

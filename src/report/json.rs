@@ -4,7 +4,7 @@ use indexmap::IndexMap;
 
 use super::model::{Conclusion, CurveLine, LeftOutLine, ReasonLine, WorkingLine};
 
-/// Causes less likely than this are told by their chances alone.
+/// Causes less likely than this are told by their chances alone, sets of causes not at all.
 const WORTH_REASONS: f64 = 1e-2;
 /// A reason that changes the odds by less than this factor either way is left out.
 const MIN_TIMES: f64 = 1.05;
@@ -27,9 +27,11 @@ pub fn json_in_brief(conclusion: &Conclusion) -> String {
     brief.left_out = Some(LeftOutLine {
         note: "Shortened: --full prints everything.".to_owned(),
         unlikely_causes: leave_out_causes(&mut brief),
+        likely_sets: shortened(&mut brief.likely_sets, |set| set.probability >= WORTH_REASONS),
         reasons: leave_out_reasons(&mut brief),
         findings: leave_out_findings(&mut brief),
         workings: leave_out_workings(&mut brief),
+        answer_fields: leave_out_sources(&mut brief),
         working_fields: OF_THE_BASIS.map(str::to_owned).to_vec(),
         curve_points: brief.curves.iter_mut().map(leave_out_points).sum(),
     });
@@ -68,6 +70,12 @@ fn leave_out_workings(brief: &mut Conclusion) -> usize {
     let left_out = shortened(&mut brief.workings, about_this_car);
     brief.workings.iter_mut().for_each(|working| working.basis = None);
     left_out
+}
+
+/// Whose the answers and typical values are; the fields that went.
+fn leave_out_sources(brief: &mut Conclusion) -> Vec<String> {
+    brief.answers.iter_mut().for_each(|answer| answer.source.clear());
+    vec!["source".to_owned()]
 }
 
 fn leave_out_points(curve: &mut CurveLine) -> usize {

@@ -333,6 +333,7 @@ pub struct AnswerLine {
     pub id: String,
     pub text: String,
     pub shown: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub source: String,
     /// The parts of `source`.
     #[serde(skip)]
@@ -370,12 +371,16 @@ pub struct LeftOutLine {
     pub note: String,
     /// The causes that are too unlikely for a place among the others, with their chances.
     pub unlikely_causes: IndexMap<String, f64>,
+    /// Sets of causes that are as unlikely.
+    pub likely_sets: usize,
     /// Reasons of the causes listed that hardly change their odds.
     pub reasons: usize,
     /// Findings that no answer tells anything of.
     pub findings: usize,
     /// Workings that no step named and that say nothing, or that rest on typical values alone.
     pub workings: usize,
+    /// Fields that the answers lack.
+    pub answer_fields: Vec<String>,
     /// Fields of the workings listed.
     pub working_fields: Vec<String>,
     /// Points of curves as numbers; people's rows of them are listed.

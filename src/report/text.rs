@@ -68,9 +68,17 @@ pub fn screen(conclusion: &Conclusion, commands: &[String], width: usize) -> Cle
 /// The same, and how each line is meant.
 #[must_use]
 pub fn screen_in_tones(conclusion: &Conclusion, commands: &[String], width: usize) -> Toned {
-    let page = |room: &Room| Page::of(&first_page(conclusion, commands, *room), width).toned;
-    let fits = |page: &Toned| page.lines.len() <= SCREEN;
-    Room::ALL.iter().map(page).find(fits).unwrap_or_else(|| page(&Room::Least))
+    let page = |room: Room, more_sizes| {
+        Page::of(&first_page(conclusion, commands, room, more_sizes), width).toned
+    };
+    let free = |page: &Toned| SCREEN.checked_sub(page.lines.len());
+    let fitting = Room::ALL.into_iter().find(|room| free(&page(*room, 0)).is_some());
+    let room = fitting.unwrap_or(Room::Least);
+    let first = page(room, 0);
+    // What is left of the screen goes to sizes; each takes a line, unless it is wrapped.
+    let most = free(&first).unwrap_or(0);
+    let fuller = (1..=most).rev().map(|more| page(room, more));
+    fuller.into_iter().find(|page| free(page).is_some()).unwrap_or(first)
 }
 
 struct Page {

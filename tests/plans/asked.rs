@@ -19,7 +19,7 @@ fn the_first_page_names_the_numbers_of_the_plan() {
         (
             "an actuator with too stiff a spring",
             "Set the actuator by its bench test",
-            ["0.680", "0.00090 mm²", "6.1", "0.4 mm"],
+            ["0.680", "0.00090 mm²", "5.8", "0.7 mm"],
         ),
         (
             "one external gate of 44 mm",

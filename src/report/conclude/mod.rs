@@ -36,12 +36,22 @@ struct ConclusionBuilder<'a, 'p> {
 }
 
 impl ConclusionBuilder<'_, '_> {
+    /// Whether nobody complains of anything.
+    fn only_planned(&self) -> bool {
+        let mut complaints = self.state.complaints.iter();
+        !complaints.any(|own| self.pack.complaints[*own].tells_of_a_fault())
+    }
+
     fn conclusion(&self, repair: Option<RepairId>) -> Conclusion {
         let (state, pack) = (self.state, self.pack);
         let (next_work, internal_error) = match next_work(state) {
             Ok(work) => (work, None),
             Err(error) => (Vec::new(), Some(error.to_string())),
         };
+        // Where nothing was complained of, what is planned is the work.
+        let is_for_a_plan =
+            self.only_planned() && !state.is_clear() && !planned_work(state).is_empty();
+        let next_work = if is_for_a_plan { Vec::new() } else { next_work };
         let workings = self.workings();
         let without = without(state);
         Conclusion {
@@ -60,10 +70,7 @@ impl ConclusionBuilder<'_, '_> {
             likely_sets: self.likely_sets(),
             workshop_check: workshop_check(state, &next_work).map(|check| self.question(check)),
             planned: self.planned(&next_work),
-            only_planned: !state
-                .complaints
-                .iter()
-                .any(|own| pack.complaints[*own].tells_of_a_fault()),
+            only_planned: self.only_planned(),
             next_work: self.next(&next_work),
             verdict: verdict(state, repair).map(|verdict| self.verdict(&verdict)),
             new_since_repair: self.new_since_repair(),

@@ -18,11 +18,13 @@ use super::work::{
 };
 use crate::report::words::set;
 
-/// What a conclusion comes to, in so much room; `commands` say how to go on.
+/// What a conclusion comes to, in so much room, with so many sizes more than that has room for of itself;
+/// `commands` say how to go on.
 pub(in crate::report) fn first_page(
     conclusion: &Conclusion,
     commands: &[String],
     room: Room,
+    more_sizes: usize,
 ) -> Document {
     let mut sections = Vec::new();
     sections.extend(stops_in(conclusion, room));
@@ -33,7 +35,7 @@ pub(in crate::report) fn first_page(
     sections.extend(wrong(conclusion, room));
     if !is_cured(conclusion) {
         sections.extend(reckoned(conclusion, room));
-        sections.extend(now(conclusion, room));
+        sections.extend(now(conclusion, room, more_sizes));
     }
     sections.extend(put_back(conclusion));
     if is_cured(conclusion) {
@@ -62,14 +64,14 @@ fn wrong(conclusion: &Conclusion, room: Room) -> Option<Section> {
     section.if_any()
 }
 
-fn now(conclusion: &Conclusion, room: Room) -> Option<Section> {
+fn now(conclusion: &Conclusion, room: Room, more_sizes: usize) -> Option<Section> {
     let mut section = Section::new("What to do now");
     let work = conclusion.next_work.split_first().filter(|_| !is_for_the_plan(conclusion));
     if let Some((work, others)) = work {
         let mut entry = entry_in_short(work, room, !leads(conclusion).is_empty());
         work_cautions(work, conclusion, room, &mut entry);
         section.blocks.push(Block::Entries(vec![entry]));
-        sizes_and_needs(work, room, &mut section);
+        sizes_and_needs(work, room, more_sizes, &mut section);
         if let Some(later) = later(others) {
             section.say(format!("{}: {later}", before_later(work, conclusion)));
         }

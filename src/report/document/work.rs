@@ -99,7 +99,7 @@ pub(super) fn planned(conclusion: &Conclusion, room: Option<Room>) -> Option<Sec
         let mut entry = entry_in_short(work, room, true);
         work_cautions(work, conclusion, room, &mut entry);
         section.blocks.push(Block::Entries(vec![entry]));
-        sizes_and_needs(work, room, &mut section);
+        sizes_and_needs(work, room, 0, &mut section);
     }
     section.if_any()
 }
@@ -110,10 +110,15 @@ const MAX_SCARCE_SIZES: usize = 5;
 const MAX_LEAST_SIZES: usize = 2;
 
 /// The numbers that a work is done by, and those that must be measured first.
-pub(super) fn sizes_and_needs(work: &WorkLine, room: Room, section: &mut Section) {
+pub(super) fn sizes_and_needs(
+    work: &WorkLine,
+    room: Room,
+    more_sizes: usize,
+    section: &mut Section,
+) {
     let most = match room {
-        Room::Least => MAX_LEAST_SIZES,
-        Room::Scarce => MAX_SCARCE_SIZES,
+        Room::Least => MAX_LEAST_SIZES + more_sizes,
+        Room::Scarce => MAX_SCARCE_SIZES + more_sizes,
         _ => work.sizes.len(),
     };
     if !work.sizes.is_empty() {

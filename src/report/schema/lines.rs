@@ -107,9 +107,8 @@ pub(super) fn answer() -> Json {
             Field("id", text(), "Id of the question."),
             Field("text", text(), "What was asked."),
             Field("shown", text(), "The answer as people read it."),
-            Field("source", text(), "Where a typical value is from."),
         ],
-        Vec::new(),
+        vec![Field("source", text(), "Where a typical value is from.")],
     )
 }
 

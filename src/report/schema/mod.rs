@@ -106,9 +106,11 @@ fn left_out() -> Json {
         vec![
             Field("note", text(), "How to get all of it."),
             Field("unlikely_causes", by_name(chance()), "Causes below 0.01, with their chances."),
+            Field("likely_sets", number(), "Sets of causes below 0.01."),
             Field("reasons", number(), "Reasons that hardly change the odds of the causes listed."),
             Field("findings", number(), "Findings that no answer tells anything of."),
             Field("workings", number(), "Workings that say nothing about this car."),
+            Field("answer_fields", list(text()), "Fields that the answers lack."),
             Field("working_fields", list(text()), "Fields that the workings listed lack."),
             Field("curve_points", number(), "Points of curves as numbers."),
         ],

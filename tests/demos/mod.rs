@@ -1,6 +1,7 @@
 //! The recorded interviews of `transcripts-demo/`: each is replayed, and held against the text beside
 //! it, the keys of the JSON form, and what a recheck would have asked.
 
+mod accessible;
 mod bad_readings;
 mod earlier;
 mod first_page;

@@ -1,7 +1,6 @@
 //! Every page through an accessibility engine in a browser, both colour schemes, on a phone and on a desk:
-//! axe-core (Deque Systems, Mozilla Public License) in Chromium. Neither comes with the project: where the
-//! environment doesn't name the engine's script in `AXE_SCRIPT`, or there is no `chromium`, the test says so
-//! and looks at nothing.
+//! axe-core (Deque Systems, Mozilla Public License) in Chromium. Neither comes with the project, so the test
+//! runs only when asked for: `AXE_SCRIPT=axe.min.js cargo test --test suite accessible -- --ignored`.
 
 use std::fs;
 use std::path::Path;
@@ -15,16 +14,10 @@ const RUN: &str = "document.querySelectorAll('details').forEach(fold => fold.ope
     result.violations.map(one => one.id + ' x ' + one.nodes.length).join(', '), '*'));";
 
 #[test]
+#[ignore = "needs axe-core and Chromium, see the head of this file"]
 fn an_accessibility_engine_finds_nothing_on_any_page() {
-    let Some(engine) = std::env::var_os("AXE_SCRIPT").map(fs::read_to_string) else {
-        eprintln!("skipped: AXE_SCRIPT names no script of axe-core");
-        return;
-    };
-    let engine = engine.unwrap();
-    if Command::new("chromium").arg("--version").output().is_err() {
-        eprintln!("skipped: there is no chromium");
-        return;
-    }
+    let script = std::env::var_os("AXE_SCRIPT").expect("AXE_SCRIPT names the engine's script");
+    let engine = fs::read_to_string(script).unwrap();
     let folder = tempfile::tempdir().unwrap();
     for one in conclusions().iter().filter(|one| one.last) {
         for (scheme, name) in [("1", "light"), ("0", "dark")] {

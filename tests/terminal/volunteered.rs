@@ -94,6 +94,22 @@ fn found(words: &str) -> String {
 }
 
 #[test]
+fn the_list_of_complaints_is_not_said_again_below_what_went_wrong() {
+    let pack = built_in();
+    for (typed, told) in [("qqq", "Nothing matches \"qqq\"."), ("0", "At least one is needed.")] {
+        let mut script = Script::new([typed, "b", "16"], 80);
+        let chosen = choose_complaints(&mut script, &pack).unwrap();
+        let said = &script.transcript;
+        let titled = |text: &str| text.contains("16 A noise has come with boost");
+        let (_, after) = said.split_once(told).unwrap_or_else(|| panic!("{typed}: {said}"));
+        let (at_once, asked_for) = after.split_once("> b").unwrap();
+        assert!(!titled(at_once) && titled(asked_for), "{typed}: {said}");
+        // Its numbers count all the same.
+        assert_eq!(chosen.map(|chosen| chosen.len()), Some(1));
+    }
+}
+
+#[test]
 fn complaints_are_found_by_the_words_people_use() {
     for (words, title) in [
         ("whistle", "A noise has come with boost"),

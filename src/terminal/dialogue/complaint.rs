@@ -35,9 +35,9 @@ pub fn choose_complaints(
             }
             Chosen::Text(words) => match found(pack, &listed, &words) {
                 found if found.is_empty() => {
-                    let nothing =
-                        format!("Nothing matches \"{words}\". Type another word, or a number.");
-                    prompter.say(&Page::of(Voice::Trouble, nothing));
+                    prompter.say(&nothing_found(&words));
+                    // Said above the whole list, it would have left the screen at once.
+                    shown = menu.clone().listing(Vec::new());
                 }
                 found => {
                     prompter.say(&Page::of(Voice::Question, format!("\"{words}\" may be:")));
@@ -54,6 +54,7 @@ pub fn choose_complaints(
             Chosen::Several(_) => {
                 let one = "At least one is needed. If nothing fits, choose what comes nearest.";
                 prompter.say(&Page::of(Voice::Trouble, one));
+                shown = menu.clone().listing(Vec::new());
             }
         }
     }
@@ -85,6 +86,13 @@ fn question() -> Page {
          whistle, and see what it may be.",
     );
     page
+}
+
+fn nothing_found(words: &str) -> Page {
+    let text = format!(
+        "Nothing matches \"{words}\". Type another word or a number, or b to see the list again."
+    );
+    Page::of(Voice::Trouble, text)
 }
 
 /// What the words typed may mean, by places in the list.

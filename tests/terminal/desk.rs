@@ -24,6 +24,7 @@ pub(super) const DOWN: &str = "\x1b[B";
 pub(super) const UP: &str = "\x1b[A";
 pub(super) const ESC: &str = "\x1b";
 pub(super) const CTRL_C: &str = "\x03";
+pub(super) const CTRL_Z: &str = "\x1a";
 pub(super) const CTRL_D: &str = "\x04";
 
 pub(super) struct Desk {

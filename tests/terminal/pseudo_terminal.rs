@@ -6,7 +6,7 @@ use std::path::Path;
 use assert_cmd::Command;
 use tempfile::{TempDir, tempdir};
 
-use super::desk::{CTRL_C, CTRL_D, DOWN, Desk, ENTER, ESC, UP, command, program};
+use super::desk::{CTRL_C, CTRL_D, CTRL_Z, DOWN, Desk, ENTER, ESC, UP, command, program};
 
 /// The answers that a session's file holds, as lines of YAML.
 fn saved(folder: &Path) -> Vec<String> {
@@ -342,6 +342,25 @@ fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
     desk.press("17").sees("> 17").press("\x7f").sees("> 1").press("\x7f").press("2").sees("> 2");
     desk.press(CTRL_C);
     assert_eq!(desk.end(), 130);
+}
+
+/// No shell is there to go on with it, so that it isn't stopped; but the terminal was given back and taken
+/// again, and the answer typed behind it counts.
+#[test]
+fn ctrl_z_takes_nothing_from_the_prompt() {
+    let folder = tempdir().unwrap();
+    let mut ask = portable_pty::CommandBuilder::new(program());
+    ask.arg("ask");
+    ask.cwd(folder.path());
+    ask.env("TERM", "xterm-256color");
+    let mut desk = Desk::start(80, ask);
+    desk.asked("What is wrong with the boost?").press(CTRL_Z);
+    desk.line("20").asked("What boost should the car hold").press(CTRL_Z);
+    desk.line("0.5 bar").asked("What is the highest boost");
+    desk.press(CTRL_C);
+    assert_eq!(desk.end(), 130);
+    let saved = fs::read_to_string(folder.path().join("boost.yaml")).unwrap();
+    assert!(saved.contains("expected_base_boost: 0.5 bar"), "{saved}");
 }
 
 #[test]

@@ -42,6 +42,14 @@ impl Keys {
         done
     }
 
+    /// Stops the program, and all that was started with it, until the shell goes on with it; the terminal
+    /// is as it was meanwhile. Without such a shell nothing happens.
+    pub(in crate::terminal) fn suspend(&self) {
+        use rustix::process::{Signal, kill_current_process_group};
+        // Who may not be stopped goes on at once.
+        let _ = self.given_back(|| kill_current_process_group(Signal::TSTP));
+    }
+
     fn put_back(&self) {
         if let Some(modes) = &self.modes {
             set(&modes.lines);
@@ -99,6 +107,8 @@ impl Keys {
     pub(in crate::terminal) fn given_back<T>(&self, act: impl FnOnce() -> T) -> T {
         act()
     }
+
+    pub(in crate::terminal) fn suspend(&self) {}
 
     pub(in crate::terminal) fn drop_typed_ahead(&self) -> bool {
         false

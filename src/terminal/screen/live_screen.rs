@@ -22,6 +22,9 @@ const ROOM_TO_EDIT: u16 = 8;
 /// Letters of what was typed that stay on the screen.
 const MAX_SHOWN: usize = 60;
 
+/// Suspends the program. Whoever reads it shows the prompt again.
+const CTRL_Z: Key = Key::Char('\u{1a}');
+
 /// A person at the terminal.
 #[derive(Debug)]
 pub struct Screen {
@@ -63,6 +66,11 @@ impl Screen {
         self.go_on()?;
         match key {
             Ok(Key::CtrlC) => Err(Ended::Interrupted),
+            Ok(CTRL_Z) => {
+                self.end_line()?;
+                self.keys.suspend();
+                Ok(CTRL_Z)
+            }
             Ok(key) => Ok(key),
             Err(error) => Err(ended(&error)),
         }
@@ -159,8 +167,8 @@ impl Prompter for Screen {
         self.start_afresh();
         let prompt = Clean::line(blank.prompt);
         let filled = Clean::line(blank.filled);
-        self.show(&format!("{prompt} {filled}").into())?;
         let text = loop {
+            self.show(&format!("{prompt} {filled}").into())?;
             let start = match self.read_key()? {
                 Key::Escape if blank.commands.contains(&Command::Back) => {
                     self.end_line()?;

@@ -17,6 +17,10 @@ pub(crate) struct Axis {
 }
 
 impl Axis {
+    fn stretches(&self) -> usize {
+        self.edges.len() - 1
+    }
+
     pub(crate) fn stretch(&self, at: f64) -> usize {
         // Edges run from −∞ to +∞.
         self.edges.iter().skip(1).take_while(|edge| **edge <= at).count().min(self.edges.len() - 2)
@@ -47,10 +51,10 @@ enum Group {
     },
     /// All of one variable: each axis is it, or its mirror image where `false`.
     Line(Vec<(usize, bool)>),
-    /// Relative frequency of each pattern, over the axes listed.
+    /// Relative frequency of each pattern, over the axes listed; the last axis counts on first.
     Many {
         axes: Vec<usize>,
-        frequency: HashMap<Vec<usize>, f64>,
+        frequency: Vec<f64>,
     },
 }
 
@@ -131,8 +135,10 @@ impl Joint<'_> {
                     if low < high { between(low, high) } else { 0.0 }
                 }
                 Group::Many { axes, frequency } => {
-                    let pattern: Vec<usize> = axes.iter().map(|axis| stretches[*axis]).collect();
-                    frequency.get(&pattern).copied().unwrap_or(0.0)
+                    let place = axes.iter().fold(0, |place, axis| {
+                        place * self.axes[*axis].stretches() + stretches[*axis]
+                    });
+                    frequency[place]
                 }
             })
             .product()
@@ -181,7 +187,7 @@ const LEGENDRE: [(f64, f64); 4] = [
 ];
 
 /// How often each pattern of stretches occurs, by drawing the inputs, each in an order of its own.
-fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
+fn frequency(axes: &[&Axis], members: &[usize]) -> Vec<f64> {
     static SLICES: OnceLock<Box<[f64]>> = OnceLock::new();
     let slices = SLICES.get_or_init(|| slices(DRAWS.into()));
     let mut inputs: Vec<UncertainInput> = members
@@ -195,14 +201,21 @@ fn frequency(axes: &[&Axis], members: &[usize]) -> HashMap<Vec<usize>, f64> {
         .enumerate()
         .map(|(number, input)| (*input, permuted(slices, within(SEED, number))))
         .collect();
-    let pattern = |draw: usize| -> Vec<usize> {
-        let value =
-            |axis: &Axis| axis.shares.iter().map(|(input, share)| share * drawn[input][draw]).sum();
-        members.iter().map(|axis| axes[*axis].stretch(value(axes[*axis]))).collect()
-    };
-    let mut found: HashMap<Vec<usize>, f64> = HashMap::new();
-    for pattern in (0..slices.len()).map(pattern) {
-        *found.entry(pattern).or_insert(0.0) += 1.0 / f64::from(DRAWS);
+    // Looked up once, not at every draw.
+    let members: Vec<(&Axis, Vec<(&[f64], f64)>)> = members
+        .iter()
+        .map(|axis| {
+            let shares = axes[*axis].shares.iter();
+            (axes[*axis], shares.map(|(input, share)| (&*drawn[input], *share)).collect())
+        })
+        .collect();
+    let mut found = vec![0.0; members.iter().map(|(axis, _)| axis.stretches()).product()];
+    for draw in 0..slices.len() {
+        let place = members.iter().fold(0, |place, (axis, shares)| {
+            let value = shares.iter().map(|(values, share)| share * values[draw]).sum();
+            place * axis.stretches() + axis.stretch(value)
+        });
+        found[place] += 1.0 / f64::from(DRAWS);
     }
     found
 }

@@ -325,15 +325,20 @@ fn colour_is_left_out_where_the_person_wants_none() {
     }
 }
 
+/// `ask` with the built-in rules.
+fn ask_in(folder: &Path) -> portable_pty::CommandBuilder {
+    let mut ask = portable_pty::CommandBuilder::new(program());
+    ask.arg("ask");
+    ask.cwd(folder);
+    ask.env("TERM", "xterm-256color");
+    ask
+}
+
 #[test]
 fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
     let folder = tempdir().unwrap();
-    let mut ask = portable_pty::CommandBuilder::new(program());
-    ask.arg("ask");
-    ask.cwd(folder.path());
-    ask.env("TERM", "xterm-256color");
     // The built-in rules know more than nine complaints, so that a first digit settles nothing.
-    let mut desk = Desk::start(80, ask);
+    let mut desk = Desk::start(80, ask_in(folder.path()));
     desk.asked("What is wrong with the boost?")
         .line("99")
         .asked("\"99\" is not one of the choices");
@@ -349,11 +354,7 @@ fn a_number_that_is_no_option_is_not_taken_for_its_first_digit() {
 #[test]
 fn ctrl_z_takes_nothing_from_the_prompt() {
     let folder = tempdir().unwrap();
-    let mut ask = portable_pty::CommandBuilder::new(program());
-    ask.arg("ask");
-    ask.cwd(folder.path());
-    ask.env("TERM", "xterm-256color");
-    let mut desk = Desk::start(80, ask);
+    let mut desk = Desk::start(80, ask_in(folder.path()));
     desk.asked("What is wrong with the boost?").press(CTRL_Z);
     desk.line("20").asked("What boost should the car hold").press(CTRL_Z);
     desk.line("0.5 bar").asked("What is the highest boost");

@@ -186,6 +186,9 @@ const LEGENDRE: [(f64, f64); 4] = [
     (0.960_289_856_497_536_3, 0.101_228_536_290_376_3),
 ];
 
+/// What one variable owes to each of its inputs, with that input's draws.
+type DrawnShares<'d> = Vec<(&'d [f64], f64)>;
+
 /// How often each pattern of stretches occurs, by drawing the inputs, each in an order of its own.
 fn frequency(axes: &[&Axis], members: &[usize]) -> Vec<f64> {
     static SLICES: OnceLock<Box<[f64]>> = OnceLock::new();
@@ -202,7 +205,7 @@ fn frequency(axes: &[&Axis], members: &[usize]) -> Vec<f64> {
         .map(|(number, input)| (*input, permuted(slices, within(SEED, number))))
         .collect();
     // Looked up once, not at every draw.
-    let members: Vec<(&Axis, Vec<(&[f64], f64)>)> = members
+    let members: Vec<(&Axis, DrawnShares<'_>)> = members
         .iter()
         .map(|axis| {
             let shares = axes[*axis].shares.iter();
